@@ -1,0 +1,41 @@
+package purgewright.fluids;
+
+import java.util.Map;
+
+/**
+ * A working fluid of fixed composition: a pure fluid, a mixture, or combustion gas. Immutable; threads may share it.
+ *
+ * <p>Every state function throws {@link PropertyException} where the asked state lies outside what the equations can give; it
+ * never returns NaN in density, temperature, enthalpy or entropy.
+ */
+public interface Fluid {
+    /** Name as the library or the case spells it. */
+    String name();
+
+    /** Molar mass, kg/mol. */
+    double molarMass();
+
+    /** Species by mole fraction (sum 1), in a stable order; keys are library fluid names or formulae of burnt species. */
+    Map<String, Double> moleFractions();
+
+    /** State at pressure (Pa) and temperature (K), the stable phase. */
+    FluidState atPressureTemperature(double pressure, double temperature);
+
+    /** State at pressure (Pa) and specific enthalpy (J/kg), dome included. */
+    FluidState atPressureEnthalpy(double pressure, double enthalpy);
+
+    /** State at pressure (Pa) and specific entropy (J/(kg K)), dome included. */
+    FluidState atPressureEntropy(double pressure, double entropy);
+
+    /** Dynamic viscosity, Pa s; homogeneous (McAdams: quality-weighted reciprocal) in the dome. */
+    double viscosity(FluidState state);
+
+    /** Thermal conductivity, W/(m K). */
+    double conductivity(FluidState state);
+
+    /** Ratio cp/cv of the ideal gas at the temperature (K); enters the contraction of a jet. */
+    double idealGasHeatCapacityRatio(double temperature);
+
+    /** Density (kg/m3) at the critical point; of a mixture the mole-weighted pseudo-critical value. */
+    double criticalDensity();
+}

@@ -1,0 +1,53 @@
+package purgewright.fluids;
+
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.Map;
+
+/** A property that cannot be given: a key and typed values, so that the text can be reworded, translated or printed as JSON. */
+public final class PropertyException extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+
+    /** What went wrong. */
+    public enum Key {
+        /** Temperature outside the equation's range. Values: fluid, temperature, minimum, maximum. */
+        TEMPERATURE_OUT_OF_RANGE,
+        /** Pressure outside the equation's range. Values: fluid, pressure, minimum, maximum. */
+        PRESSURE_OUT_OF_RANGE,
+        /** Solid region. Values: fluid, temperature, pressure. */
+        SOLID,
+        /** No such state, for instance an enthalpy below the coldest liquid. Values: fluid, input names and values. */
+        NO_SUCH_STATE,
+        /** No published model and no estimate. Values: fluid, property. */
+        NO_MODEL,
+        /** Name not in the library. Values: name, suggestion (may be empty). */
+        UNKNOWN_FLUID,
+        /** A definition that makes no sense. Values: what, and the offending figures. */
+        BAD_DEFINITION,
+        /** An iteration did not settle. Values: fluid, input names and values. */
+        NO_CONVERGENCE
+    }
+
+    private final Key key;
+    private final transient Map<String, Object> values;
+
+    /**
+     * @param key what went wrong
+     * @param values typed values named in the key's description: numbers in SI, or strings
+     */
+    public PropertyException(Key key, Map<String, Object> values) {
+        super(key + " " + values);
+        this.key = key;
+        this.values = Collections.unmodifiableMap(new LinkedHashMap<>(values));
+    }
+
+    /** What went wrong. */
+    public Key key() {
+        return key;
+    }
+
+    /** Typed values in SI. */
+    public Map<String, Object> values() {
+        return values == null ? Map.of() : values;
+    }
+}

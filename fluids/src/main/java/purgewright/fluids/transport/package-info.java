@@ -1,0 +1,2 @@
+/** Viscosity and thermal conductivity of pure fluids, from published correlations or labelled estimates. */
+package purgewright.fluids.transport;

@@ -1,0 +1,47 @@
+package purgewright.fluids.unit;
+
+/** The dimensions that a case, a command or a report uses, each with its SI unit. */
+public enum Dimension {
+    NUMBER("1"),
+    PRESSURE("Pa"),
+    PRESSURE_DIFFERENCE("Pa"),
+    TEMPERATURE("K"),
+    TEMPERATURE_DIFFERENCE("K"),
+    LENGTH("m"),
+    AREA("m2"),
+    VOLUME("m3"),
+    ANGULAR_SPEED("rad/s"),
+    SPEED("m/s"),
+    MASS("kg"),
+    /** Mass flow; a standard volume flow becomes mass with the gas it belongs to. */
+    MASS_FLOW("kg/s"),
+    VOLUME_FLOW("m3/s"),
+    TIME("s"),
+    FORCE("N"),
+    STIFFNESS("N/m"),
+    POWER("W"),
+    CONDUCTANCE("W/K"),
+    HEAT_TRANSFER_COEFFICIENT("W/(m2 K)"),
+    DENSITY("kg/m3"),
+    ENTHALPY("J/kg"),
+    ENTROPY("J/(kg K)"),
+    VISCOSITY("Pa s"),
+    CONDUCTIVITY("W/(m K)"),
+    MODULUS("Pa"),
+    EXPANSION("1/K"),
+    ANGLE("rad"),
+    /** Flow resistance of a regulator's droop, Pa s/kg. */
+    DROOP("Pa s/kg"),
+    MONEY("1");
+
+    private final String si;
+
+    Dimension(String si) {
+        this.si = si;
+    }
+
+    /** Symbol of the SI unit in which the kernel holds this dimension. */
+    public String si() {
+        return si;
+    }
+}

@@ -1,0 +1,35 @@
+package purgewright.hazard.finding;
+
+/**
+ * One judged thing, with its evidence. Numbers are SI; NaN where there is none.
+ *
+ * @param id stable: criterion key, place and phase, for instance {@code barrier-pressure:ring A:steady}
+ * @param verdict of this finding alone
+ * @param what one sentence
+ * @param where JSON Pointer with names, for instance {@code /passages/ring A}
+ * @param phase duty phase
+ * @param scenario "as stated", or the fault
+ * @param value computed, SI
+ * @param limit SI
+ * @param margin relative as in the criteria, negative when it falls short
+ * @param unit SI unit symbol of value and limit, "1" for ratios
+ * @param how how it was computed, one sentence
+ * @param source of the limit, with its label
+ * @param mend what would mend it; empty when it holds
+ * @param caution empty, or one sentence
+ */
+public record Finding(
+        String id,
+        Verdict verdict,
+        String what,
+        String where,
+        String phase,
+        String scenario,
+        double value,
+        double limit,
+        double margin,
+        String unit,
+        String how,
+        String source,
+        String mend,
+        String caution) {}

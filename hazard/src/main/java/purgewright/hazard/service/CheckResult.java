@@ -1,0 +1,53 @@
+package purgewright.hazard.service;
+
+import java.util.List;
+import java.util.Map;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.network.SolveResult;
+
+/**
+ * Everything {@code check} knows: what command, window and report show.
+ *
+ * @param document the case as typed
+ * @param model the case in SI, before phases
+ * @param engine property engine's name
+ * @param verdict of the whole, by precedence
+ * @param verdictLine in words; names every kind of verdict that occurs, and says when faults were not examined
+ * @param phases in the order of the duty
+ * @param purge what the barrier costs
+ * @param findings of all phases, worst first
+ * @param cautions always shown
+ */
+public record CheckResult(
+        CaseDocument document,
+        Case model,
+        String engine,
+        Verdict verdict,
+        String verdictLine,
+        List<PhaseResult> phases,
+        PurgeSummary purge,
+        List<Finding> findings,
+        List<String> cautions) {
+
+    /** One phase, solved and judged. */
+    public record PhaseResult(String name, Case model, SolveResult solve, List<Finding> findings) {}
+
+    /**
+     * @param flow greatest purge flow over the phases, kg/s, into all barrier cavities
+     * @param flowByPhase kg/s
+     * @param gas name of the purge stream(s)
+     * @param governingPhase where {@code flow} occurs
+     * @param windage W by cavity, in the governing phase
+     * @param sealPower W by passage, in the governing phase
+     */
+    public record PurgeSummary(
+            double flow,
+            Map<String, Double> flowByPhase,
+            String gas,
+            String governingPhase,
+            Map<String, Double> windage,
+            Map<String, Double> sealPower) {}
+}

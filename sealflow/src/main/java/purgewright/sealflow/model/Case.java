@@ -1,0 +1,50 @@
+package purgewright.sealflow.model;
+
+import java.util.List;
+import java.util.Map;
+import purgewright.fluids.mixture.StreamDefinition;
+
+/**
+ * One operating point of a machine's barrier, in SI. A duty phase or a fault is another Case made from this one; the solver takes
+ * nothing else.
+ *
+ * @param about title, note, author, date as typed
+ * @param surroundings pressure and temperature around the machine
+ * @param rotor speed and growth data
+ * @param streams in the order of the case file; an implicit stream {@code air} follows when a vent has none
+ * @param cavities in the order of the case file
+ * @param passages in the order of the case file
+ * @param duty ordered phases; empty means the case itself is the single phase "steady"
+ * @param criteria overrides of the default criteria, by key
+ * @param extras sections read and kept but used by other rooms (supply, faults, campaign ...), by name
+ */
+public record Case(
+        Map<String, String> about,
+        Surroundings surroundings,
+        Rotor rotor,
+        List<StreamDefinition> streams,
+        List<Cavity> cavities,
+        List<PassageSpec> passages,
+        List<DutyPhase> duty,
+        Map<String, Object> criteria,
+        Map<String, Object> extras) {
+
+    /** Name of the implicit stream that fills a vent without a stream. */
+    public static final String AIR = "air";
+
+    /**
+     * @param pressure absolute, Pa
+     * @param temperature K
+     */
+    public record Surroundings(double pressure, double temperature) {}
+
+    /** The cavity of that name; null when there is none. */
+    public Cavity cavity(String name) {
+        return cavities.stream().filter(c -> c.name().equals(name)).findFirst().orElse(null);
+    }
+
+    /** The passage of that name; null when there is none. */
+    public PassageSpec passage(String name) {
+        return passages.stream().filter(p -> p.name().equals(name)).findFirst().orElse(null);
+    }
+}

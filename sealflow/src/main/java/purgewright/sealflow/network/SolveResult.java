@@ -1,0 +1,112 @@
+package purgewright.sealflow.network;
+
+import java.util.List;
+import java.util.Map;
+import purgewright.fluids.FluidState;
+import purgewright.sealflow.Notice;
+import purgewright.sealflow.gap.RunningGap;
+import purgewright.sealflow.passage.PassageFlow;
+import purgewright.sealflow.passage.PassageType;
+
+/** What came of a solve. States to judge exist only in {@link Converged}: nobody can judge a failed solve by accident. */
+public sealed interface SolveResult {
+    /** How the solve went. */
+    Convergence convergence();
+
+    /**
+     * @param cavities by name, in the order of the case
+     * @param passages by name, in the order of the case
+     * @param notices what the calculation wants known
+     */
+    record Converged(
+            Convergence convergence,
+            Map<String, CavityState> cavities,
+            Map<String, PassageState> passages,
+            List<Notice> notices)
+            implements SolveResult {}
+
+    /**
+     * @param worstCavity where the balance is worst
+     * @param reason likely cause, a key
+     * @param detail one sentence in plain words
+     * @param best best iterate, for a look only
+     */
+    record NotConverged(
+            Convergence convergence, String worstCavity, Reason reason, String detail, Map<String, CavityState> best)
+            implements SolveResult {}
+
+    /** Why a solve gave up. */
+    enum Reason {
+        ITERATION_LIMIT,
+        PROPERTY_OUT_OF_RANGE,
+        ISOLATED_CAVITY,
+        BAD_GEOMETRY,
+        CANCELLED
+    }
+
+    /** Which rung of the ladder answered. */
+    enum Method {
+        NEWTON,
+        PSEUDO_TRANSIENT,
+        HOMOTOPY,
+        NONE
+    }
+
+    /**
+     * Closures are relative, recomputed from the result: mass to the largest flow, energy to the largest enthalpy flow, species to
+     * the largest flow.
+     */
+    record Convergence(
+            Method answeredBy,
+            int iterations,
+            double massClosure,
+            double energyClosure,
+            double speciesClosure,
+            List<Double> residualHistory) {}
+
+    /**
+     * @param name cavity
+     * @param fixed true for a boundary
+     * @param state at the cavity's reference radius; enthalpy on the formation datum
+     * @param streamFractions mass fractions of the case's streams, by name
+     * @param massFractions species by mass
+     * @param moleFractions species by mole
+     * @param windage disc power that heats the cavity, W
+     * @param netMassFlow what a fixed cavity takes up (positive) or gives, kg/s; about 0 for a solved one
+     */
+    record CavityState(
+            String name,
+            boolean fixed,
+            FluidState state,
+            Map<String, Double> streamFractions,
+            Map<String, Double> massFractions,
+            Map<String, Double> moleFractions,
+            double windage,
+            double netMassFlow) {}
+
+    /**
+     * @param name passage
+     * @param from cavity
+     * @param to cavity
+     * @param kind for the criteria
+     * @param flow as computed, calibrated
+     * @param fromState end state at the passage's radius
+     * @param toState end state at the passage's radius
+     * @param gap running clearance; null for types without
+     * @param surfaceSpeed m/s
+     * @param upstream name of the cavity the flow comes from
+     * @param streamFlows kg/s of each stream, positive from {@code from}, convection and diffusion together
+     */
+    record PassageState(
+            String name,
+            String from,
+            String to,
+            PassageType.SealKind kind,
+            PassageFlow flow,
+            FluidState fromState,
+            FluidState toState,
+            RunningGap gap,
+            double surfaceSpeed,
+            String upstream,
+            Map<String, Double> streamFlows) {}
+}
