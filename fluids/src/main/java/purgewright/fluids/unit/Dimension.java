@@ -32,7 +32,16 @@ public enum Dimension {
     ANGLE("rad"),
     /** Flow resistance of a regulator's droop, Pa s/kg. */
     DROOP("Pa s/kg"),
-    MONEY("1");
+    MONEY("1"),
+    /** Rate of events or samples. */
+    FREQUENCY("1/s"),
+    /** Heat that warms a lump by a kelvin, for instance a bottle's wall. */
+    HEAT_CAPACITY("J/K"),
+    TORQUE("N m"),
+    /** Price of gas by mass, in the case's currency. */
+    MONEY_PER_MASS("1/kg"),
+    /** Rent, in the case's currency. */
+    MONEY_PER_TIME("1/s");
 
     private final String si;
 

@@ -1,0 +1,9 @@
+package purgewright.fluids.unit;
+
+/** Which family of units a text is written in. */
+public enum UnitSystem {
+    /** MPa, mm, g/s, K. */
+    SI,
+    /** US customary: psi, in, lb/s, degF. */
+    US
+}
