@@ -1,0 +1,169 @@
+package purgewright.figure;
+
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
+
+/**
+ * How SI numbers are shown to people: the unit in which a quantity reads well, three significant digits, never an exponent where
+ * a plain number fits. Exact conversion factors (international foot, pound, inch; standard gravity 9.80665 m/s2).
+ */
+public enum Readout {
+    /** MPa, K, g/s, mm. */
+    SI,
+    /** psia, degF, lb/s, in. */
+    US;
+
+    private static final double PSI = 6894.757293168361;
+    private static final double POUND = 0.45359237;
+    private static final double FOOT = 0.3048;
+    private static final double INCH = 0.0254;
+
+    /** Absolute pressure, Pa. */
+    public String pressure(double pascal) {
+        return this == SI ? with(pascal / 1e6, "MPa") : with(pascal / PSI, "psia");
+    }
+
+    /** Pressure difference, Pa. */
+    public String pressureDifference(double pascal) {
+        return this == SI ? with(pascal / 1e6, "MPa") : with(pascal / PSI, "psi");
+    }
+
+    /** Pressure in the unit of {@link #pressure}, for axes. */
+    public double pressureNumber(double pascal) {
+        return this == SI ? pascal / 1e6 : pascal / PSI;
+    }
+
+    /** Unit of {@link #pressureNumber}. */
+    public String pressureUnit() {
+        return this == SI ? "MPa" : "psia";
+    }
+
+    /** Temperature, K. */
+    public String temperature(double kelvin) {
+        return this == SI ? with(kelvin, "K") : with(temperatureNumber(kelvin), "°F");
+    }
+
+    /** Temperature in the unit of {@link #temperature}, for axes. */
+    public double temperatureNumber(double kelvin) {
+        return this == SI ? kelvin : kelvin * 1.8 - 459.67;
+    }
+
+    /** Unit of {@link #temperatureNumber}. */
+    public String temperatureUnit() {
+        return this == SI ? "K" : "°F";
+    }
+
+    /** Mass flow, kg/s, without its sign. */
+    public String flow(double kilogramPerSecond) {
+        double m = Math.abs(kilogramPerSecond);
+        if (this == US) {
+            return with(m / POUND, "lb/s");
+        }
+        if (m >= 1) {
+            return with(m, "kg/s");
+        }
+        return m < 1e-4 && m > 0 ? with(m * 1e6, "mg/s") : with(m * 1e3, "g/s");
+    }
+
+    /** Length, m. */
+    public String length(double metre) {
+        double l = Math.abs(metre);
+        if (this == US) {
+            return l < 0.1 * INCH ? with(metre / INCH * 1000, "mil") : with(metre / INCH, "in");
+        }
+        if (l >= 1) {
+            return with(metre, "m");
+        }
+        return l < 0.5e-3 ? with(metre * 1e6, "µm") : with(metre * 1e3, "mm");
+    }
+
+    /** Speed, m/s. */
+    public String speed(double metrePerSecond) {
+        return this == SI ? with(metrePerSecond, "m/s") : with(metrePerSecond / FOOT, "ft/s");
+    }
+
+    /** Power, W. */
+    public String power(double watt) {
+        return Math.abs(watt) >= 1000 ? with(watt / 1000, "kW") : with(watt, "W");
+    }
+
+    /** A share of one as a percentage. */
+    public String share(double share) {
+        double percent = share * 100;
+        if (percent > 99.9 && percent < 100 - 1e-9) {
+            return ">99.9 %";
+        }
+        if (percent >= 100 - 1e-9) {
+            return "100 %";
+        }
+        return percent > 0 && percent < 0.01 ? "<0.01 %" : number(percent, percent >= 99 ? 3 : 2) + " %";
+    }
+
+    /** Time, s. */
+    public String time(double second) {
+        double t = Math.abs(second);
+        if (t > 0 && t < 1) {
+            return with(second * 1000, "ms");
+        }
+        return t >= 600 ? with(second / 60, "min") : with(second, "s");
+    }
+
+    /** A number with the SI unit symbol under which the kernel hands it out. */
+    public String quantity(double value, String unit) {
+        if (Double.isNaN(value)) {
+            return "–";
+        }
+        return switch (unit) {
+            case "Pa" -> pressure(value);
+            case "K" -> temperature(value);
+            case "kg/s" -> value < 0 ? "−" + flow(value) : flow(value);
+            case "m" -> length(value);
+            case "m/s" -> speed(value);
+            case "W" -> power(value);
+            case "s" -> time(value);
+            case "m3" -> this == SI ? with(value * 1e3, "L") : with(value / (INCH * INCH * INCH), "in3");
+            case "m2" -> this == SI ? with(value * 1e6, "mm2") : with(value / (INCH * INCH), "in2");
+            case "rad/s" -> with(value * 30 / Math.PI, "rpm");
+            case "1", "" -> number(value, 3);
+            default -> with(value, unit);
+        };
+    }
+
+    /** A relative margin, with its sign, in per cent. */
+    public static String margin(double margin) {
+        if (Double.isNaN(margin)) {
+            return "–";
+        }
+        if (margin > 9.995) {
+            return ">+999 %";
+        }
+        return (margin < 0 ? "−" : "+") + number(Math.abs(margin) * 100, Math.abs(margin) < 0.1 ? 2 : 3) + " %";
+    }
+
+    private static String with(double value, String unit) {
+        return number(value, 3) + " " + unit;
+    }
+
+    /** A number with so many significant digits, plain between 1e-4 and 1e7. A true minus sign. */
+    public static String number(double value, int digits) {
+        if (Double.isNaN(value)) {
+            return "–";
+        }
+        if (Double.isInfinite(value)) {
+            return value > 0 ? "∞" : "−∞";
+        }
+        if (value == 0) {
+            return "0";
+        }
+        BigDecimal rounded = new BigDecimal(Math.abs(value)).round(new MathContext(digits, RoundingMode.HALF_UP));
+        double size = rounded.doubleValue();
+        int missing = digits - rounded.precision();
+        if (missing > 0 && size < Math.pow(10, digits)) {
+            // 8 is known as well as 7.96: both show three digits.
+            rounded = rounded.setScale(rounded.scale() + missing);
+        }
+        String text = size >= 1e-4 && size < 1e7 ? rounded.toPlainString() : rounded.toString();
+        return value < 0 ? "−" + text : text;
+    }
+}
