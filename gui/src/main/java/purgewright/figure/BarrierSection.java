@@ -273,7 +273,8 @@ public final class BarrierSection {
 
     private String describe(Cavity cavity, SolveResult.CavityState state) {
         if (state == null) {
-            return FigureText.of("region.cavity.unsolved", cavity.name(), cavity.role().text());
+            return FigureText.of(
+                    "region.cavity.unsolved", cavity.name(), cavity.role().text());
         }
         String most = shares(cavity).stream()
                 .limit(2)
@@ -335,8 +336,8 @@ public final class BarrierSection {
         }
         if (layout.disc) {
             SectionLayout.Lane upper = layout.lanes.get(0);
-            metal.add(new Area(new Rectangle2D.Double(
-                    web() - 30, upper.surface + 4, 60, low().surface - upper.surface - 8)));
+            metal.add(new Area(
+                    new Rectangle2D.Double(web() - 30, upper.surface + 4, 60, low().surface - upper.surface - 8)));
         }
         b.fill(metal, theme.rotor());
         b.line(metal, theme.ink(), 1.4);
@@ -372,8 +373,7 @@ public final class BarrierSection {
         for (SectionLayout.Lane lane : layout.lanes) {
             if (lane == layout.lanes.get(layout.lanes.size() - 1)) {
                 double y = lane.y(-31);
-                b.dashed(
-                        new Line2D.Double(start(lane) - 26, y, end(lane) + 26, y), theme.quiet(), 1, 14f, 4f, 3f, 4f);
+                b.dashed(new Line2D.Double(start(lane) - 26, y, end(lane) + 26, y), theme.quiet(), 1, 14f, 4f, 3f, 4f);
                 b.text("axis", FigureText.of("section.axis"), start(lane) - 26, y + 13, slanted, theme.quiet());
             }
         }
@@ -427,13 +427,7 @@ public final class BarrierSection {
         SolveResult.CavityState state = state(cavity.name());
         if (state != null) {
             b.text(pointer, readout.pressure(state.state().pressure()), x + 5, at, value, theme.ink());
-            b.right(
-                    pointer,
-                    readout.temperature(state.state().temperature()),
-                    x + w - 5,
-                    at,
-                    value,
-                    theme.ink());
+            b.right(pointer, readout.temperature(state.state().temperature()), x + w - 5, at, value, theme.ink());
         } else if (cavity.fixed()) {
             b.text(pointer, readout.pressure(cavity.pressure()), x + 5, at, value, theme.ink());
         }
@@ -473,7 +467,8 @@ public final class BarrierSection {
         List<Map.Entry<String, Double>> shares = shares(cavity);
         if (!chip.ghost()) {
             Rectangle2D strip = new Rectangle2D.Double(box.getX(), box.getY(), 8, box.getHeight());
-            FluidLook look = shares.isEmpty() ? FluidLook.AIR : look(shares.get(0).getKey());
+            FluidLook look =
+                    shares.isEmpty() ? FluidLook.AIR : look(shares.get(0).getKey());
             b.fill(strip, theme.wash(look));
             b.hatch(strip, look, theme.of(look), 5, 1.1);
             b.line(strip, theme.ink(), 0.8);
@@ -496,7 +491,8 @@ public final class BarrierSection {
         }
         SolveResult.CavityState state = state(cavity.name());
         String numbers = state != null
-                ? readout.pressure(state.state().pressure()) + "  " + readout.temperature(state.state().temperature())
+                ? readout.pressure(state.state().pressure()) + "  "
+                        + readout.temperature(state.state().temperature())
                 : cavity.fixed() ? readout.pressure(cavity.pressure()) : "";
         if (!chip.ghost()) {
             b.text(pointer, Lettering.shorten(small, numbers, w), x, box.getY() + 33, small, theme.quiet());
@@ -568,8 +564,9 @@ public final class BarrierSection {
         b.text(pointer, flowText(seal, state), x + 4, y + h - 18 + (state == null ? 12 : 0), value, theme.ink());
         if (state != null) {
             String second = seal.count() > 1 ? "× " + seal.count() : "";
-            SolveResult.PassageState before =
-                    picture.reference() == null ? null : picture.reference().passages().get(seal.name());
+            SolveResult.PassageState before = picture.reference() == null
+                    ? null
+                    : picture.reference().passages().get(seal.name());
             if (before != null) {
                 second = change(before.flow().massFlow(), state.flow().massFlow());
             } else if (state.gap() != null && second.isEmpty()) {
@@ -643,8 +640,8 @@ public final class BarrierSection {
             way.lineTo(duct.x2(), jog);
         }
         way.lineTo(duct.x2(), duct.y2());
-        Shape pipe = new BasicStroke((float) breadth, BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER)
-                .createStrokedShape(way);
+        Shape pipe =
+                new BasicStroke((float) breadth, BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER).createStrokedShape(way);
         boolean flows = state != null && breadth(m) > 0;
         FluidLook look = flows ? look(state) : FluidLook.AIR;
         if (flows) {
@@ -683,7 +680,10 @@ public final class BarrierSection {
         b.region(
                 pointer,
                 new Rectangle2D.Double(
-                        duct.x2() - 24, Math.min(duct.y1(), duct.y2()) + 4, 24 + 16 + w, Math.abs(duct.y2() - duct.y1()) - 8),
+                        duct.x2() - 24,
+                        Math.min(duct.y1(), duct.y2()) + 4,
+                        24 + 16 + w,
+                        Math.abs(duct.y2() - duct.y1()) - 8),
                 describe(passage, state));
     }
 

@@ -77,9 +77,15 @@ public record Figure(
                 g.setColor(line.color());
                 g.setStroke(
                         line.dash() == null
-                                ? new BasicStroke((float) line.width(), BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER, 4f)
+                                ? new BasicStroke(
+                                        (float) line.width(), BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER, 4f)
                                 : new BasicStroke(
-                                        (float) line.width(), BasicStroke.CAP_BUTT, BasicStroke.JOIN_MITER, 4f, line.dash(), 0f));
+                                        (float) line.width(),
+                                        BasicStroke.CAP_BUTT,
+                                        BasicStroke.JOIN_MITER,
+                                        4f,
+                                        line.dash(),
+                                        0f));
                 g.draw(line.shape());
             } else if (mark instanceof Mark.Text text) {
                 g.setColor(text.color());
@@ -147,7 +153,10 @@ public record Figure(
                         owner,
                         text,
                         new Rectangle2D.Double(
-                                x, baseline - Lettering.ascent(font), Lettering.width(font, text), Lettering.ascent(font) + 2)));
+                                x,
+                                baseline - Lettering.ascent(font),
+                                Lettering.width(font, text),
+                                Lettering.ascent(font) + 2)));
             }
             return this;
         }
@@ -175,7 +184,8 @@ public record Figure(
                 if (mark instanceof Mark.Fill fill) {
                     marks.add(new Mark.Fill(move.createTransformedShape(fill.shape()), fill.color()));
                 } else if (mark instanceof Mark.Line line) {
-                    marks.add(new Mark.Line(move.createTransformedShape(line.shape()), line.color(), line.width(), line.dash()));
+                    marks.add(new Mark.Line(
+                            move.createTransformedShape(line.shape()), line.color(), line.width(), line.dash()));
                 } else if (mark instanceof Mark.Text text) {
                     marks.add(new Mark.Text(text.text(), text.x() + dx, text.y() + dy, text.font(), text.color()));
                 }

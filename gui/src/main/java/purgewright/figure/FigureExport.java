@@ -62,7 +62,9 @@ public final class FigureExport {
     /** The figure as pixels. */
     public static BufferedImage image(Figure figure, double scale) {
         BufferedImage image = new BufferedImage(
-                (int) Math.ceil(figure.width() * scale), (int) Math.ceil(figure.height() * scale), BufferedImage.TYPE_INT_RGB);
+                (int) Math.ceil(figure.width() * scale),
+                (int) Math.ceil(figure.height() * scale),
+                BufferedImage.TYPE_INT_RGB);
         Graphics2D g = image.createGraphics();
         g.setColor(Color.WHITE);
         g.fillRect(0, 0, image.getWidth(), image.getHeight());

@@ -23,9 +23,24 @@ public enum FluidLook {
 
     private static final Set<String> OXIDIZERS = Set.of("oxygen", "lox", "gox", "nitrous oxide", "n2o");
     private static final Set<String> FUELS = Set.of(
-            "methane", "lch4", "lng", "hydrogen", "lh2", "parahydrogen", "dodecane", "n-dodecane", "kerosene", "rp-1", "ethanol",
-            "isopropanol", "propane", "ethane", "ammonia", "carbon monoxide");
-    private static final Set<String> PURGES = Set.of("helium", "ghe", "nitrogen", "gn2", "argon", "neon", "carbon dioxide");
+            "methane",
+            "lch4",
+            "lng",
+            "hydrogen",
+            "lh2",
+            "parahydrogen",
+            "dodecane",
+            "n-dodecane",
+            "kerosene",
+            "rp-1",
+            "ethanol",
+            "isopropanol",
+            "propane",
+            "ethane",
+            "ammonia",
+            "carbon monoxide");
+    private static final Set<String> PURGES =
+            Set.of("helium", "ghe", "nitrogen", "gn2", "argon", "neon", "carbon dioxide");
 
     /** Look of a stream, by what it is made of. */
     public static FluidLook of(StreamDefinition stream) {
@@ -37,7 +52,8 @@ public enum FluidLook {
                     .max(Map.Entry.comparingByValue())
                     .map(Map.Entry::getKey)
                     .orElse("");
-            boolean air = mix.fractions().containsKey("nitrogen") && mix.fractions().containsKey("oxygen");
+            boolean air =
+                    mix.fractions().containsKey("nitrogen") && mix.fractions().containsKey("oxygen");
             return air ? AIR : ofFluid(most);
         }
         return HOT_GAS;

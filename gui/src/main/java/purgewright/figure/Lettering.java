@@ -21,7 +21,8 @@ public final class Lettering {
     public static final String FAMILY = "IBM Plex Sans";
 
     /** Resource names of the bundled files: regular, bold, italic. */
-    public static final List<String> FILES = List.of("IBMPlexSans-Regular.ttf", "IBMPlexSans-Bold.ttf", "IBMPlexSans-Italic.ttf");
+    public static final List<String> FILES =
+            List.of("IBMPlexSans-Regular.ttf", "IBMPlexSans-Bold.ttf", "IBMPlexSans-Italic.ttf");
 
     private static final FontRenderContext CONTEXT = new FontRenderContext(null, true, true);
     private static final Map<String, Font> FONTS = new ConcurrentHashMap<>();
@@ -39,7 +40,8 @@ public final class Lettering {
 
     /** The family at a style ({@link Font#PLAIN}, {@link Font#BOLD} or {@link Font#ITALIC}) and a size in drawing units. */
     public static Font font(int style, double size) {
-        Font base = FONTS.computeIfAbsent(FILES.get(style == Font.BOLD ? 1 : style == Font.ITALIC ? 2 : 0), Lettering::load);
+        Font base = FONTS.computeIfAbsent(
+                FILES.get(style == Font.BOLD ? 1 : style == Font.ITALIC ? 2 : 0), Lettering::load);
         return base.deriveFont((float) size);
     }
 

@@ -156,8 +156,8 @@ final class SectionLayout {
         this.model = model;
         this.top = top;
         for (PassageSpec passage : model.passages()) {
-            boolean shaft = SHAFT_TYPES.contains(passage.type())
-                    || (passage.type().equals("measured") && passage.radius() > 0);
+            boolean shaft =
+                    SHAFT_TYPES.contains(passage.type()) || (passage.type().equals("measured") && passage.radius() > 0);
             if (shaft && model.cavity(passage.from()) != null && model.cavity(passage.to()) != null) {
                 seals.add(passage);
                 chamber(passage.from());
@@ -256,7 +256,8 @@ final class SectionLayout {
         int best = Integer.MIN_VALUE;
         for (String a : component) {
             for (String b : component) {
-                int contrast = leftness(model.cavity(b).role()) - leftness(model.cavity(a).role());
+                int contrast = leftness(model.cavity(b).role())
+                        - leftness(model.cavity(a).role());
                 List<String> path = shortest(a, b, component);
                 int ends = (neighbours(a).size() == 1 ? 1 : 0) + (neighbours(b).size() == 1 ? 1 : 0);
                 int score = contrast * 100 + path.size() * 2 + ends;
@@ -384,8 +385,7 @@ final class SectionLayout {
             if (!found) {
                 List<String> order = lanes.get(firstIndex).all();
                 boolean forward = order.indexOf(seal.from()) <= order.indexOf(seal.to());
-                Lane lane = new Lane(
-                        List.of(), forward ? seal.from() : seal.to(), forward ? seal.to() : seal.from());
+                Lane lane = new Lane(List.of(), forward ? seal.from() : seal.to(), forward ? seal.to() : seal.from());
                 bypasses.add(lane);
                 gaps.add(new Gap(seal, lane, chambers.get(lane.left), chambers.get(lane.right)));
             }
@@ -493,8 +493,13 @@ final class SectionLayout {
             for (int k = i + 1; k < lanes.size(); k++) {
                 Lane a = lanes.get(i);
                 Lane b = lanes.get(k);
-                if (!disc && a.left != null && a.right != null && a.left.equals(b.left) && a.right.equals(b.right)
-                        && !a.inner.isEmpty() && !b.inner.isEmpty()) {
+                if (!disc
+                        && a.left != null
+                        && a.right != null
+                        && a.left.equals(b.left)
+                        && a.right.equals(b.right)
+                        && !a.inner.isEmpty()
+                        && !b.inner.isEmpty()) {
                     disc = true;
                     Lane lower = a.radius < b.radius ? a : b;
                     lower.up = false;
@@ -508,7 +513,8 @@ final class SectionLayout {
                     upper.after.addAll(after);
                     for (Gap g : List.copyOf(gaps)) {
                         boolean tail = g.lane() == lower
-                                && (before.contains(g.left().cavity.name()) || after.contains(g.right().cavity.name()));
+                                && (before.contains(g.left().cavity.name())
+                                        || after.contains(g.right().cavity.name()));
                         if (tail) {
                             gaps.set(gaps.indexOf(g), new Gap(g.seal(), upper, g.left(), g.right()));
                         }
@@ -542,7 +548,8 @@ final class SectionLayout {
             }
             // Lanes that share both ends are as wide as the widest.
             List<Lane> family = lanes.stream()
-                    .filter(l -> l.left != null && l.left.equals(lane.left) && l.right != null && l.right.equals(lane.right))
+                    .filter(l ->
+                            l.left != null && l.left.equals(lane.left) && l.right != null && l.right.equals(lane.right))
                     .toList();
             double span = family.stream().mapToDouble(this::inner).max().orElse(0);
             for (String name : lane.before) {
@@ -618,7 +625,8 @@ final class SectionLayout {
             double start = a.right();
             double end = lane.right == null ? start + inner(lane) : chambers.get(lane.right).x;
             double room = end - start - (lane.inner.size() + 1) * GAP;
-            double natural = lane.inner.stream().mapToDouble(n -> chambers.get(n).width).sum();
+            double natural =
+                    lane.inner.stream().mapToDouble(n -> chambers.get(n).width).sum();
             double share = Math.max(0.6, lane.right == null ? 1 : room / natural);
             double x = start + GAP;
             for (String name : lane.inner) {
@@ -685,7 +693,8 @@ final class SectionLayout {
         }
     }
 
-    private void placeBranch(Branch branch, String inner, double x1, double y1, double column, double pipe, boolean up) {
+    private void placeBranch(
+            Branch branch, String inner, double x1, double y1, double column, double pipe, boolean up) {
         double far = up ? y1 - DUCT : y1 + DUCT;
         double edge = up ? far - CHIP : far;
         Rectangle2D box = new Rectangle2D.Double(column + 4, edge, CHIP_WIDTH, CHIP);

@@ -76,8 +76,7 @@ final class Skyline {
         axis();
         Map<String, List<Required>> required = temperature ? Map.of() : required();
         if (!required.isEmpty()) {
-            b.right(
-                    "skyline", FigureText.of("skyline.legend"), layout.width - 12, 20, small, theme.quiet());
+            b.right("skyline", FigureText.of("skyline.legend"), layout.width - 12, 20, small, theme.quiet());
         } else if (picture.reference() != null) {
             b.right("skyline", FigureText.of("skyline.reference"), layout.width - 12, 20, small, theme.quiet());
         }
@@ -248,24 +247,31 @@ final class Skyline {
     private Map<String, List<Required>> required() {
         Map<String, List<Required>> result = new HashMap<>();
         for (Finding finding : picture.findings()) {
-            if (!finding.unit().equals("Pa") || !(finding.limit() > 0) || !finding.id().startsWith("barrier-pressure")) {
+            if (!finding.unit().equals("Pa")
+                    || !(finding.limit() > 0)
+                    || !finding.id().startsWith("barrier-pressure")) {
                 continue;
             }
             for (SectionLayout.Gap gap : layout.gaps) {
-                if (!finding.where().equals(BarrierSection.passagePointer(gap.seal().name()))) {
+                if (!finding.where()
+                        .equals(BarrierSection.passagePointer(gap.seal().name()))) {
                     continue;
                 }
-                SolveResult.PassageState state = picture.solved().passages().get(gap.seal().name());
+                SolveResult.PassageState state =
+                        picture.solved().passages().get(gap.seal().name());
                 if (state == null) {
                     continue;
                 }
                 double value = finding.value();
-                SolveResult.CavityState l = picture.solved().cavities().get(gap.left().cavity.name());
-                SolveResult.CavityState r = picture.solved().cavities().get(gap.right().cavity.name());
+                SolveResult.CavityState l =
+                        picture.solved().cavities().get(gap.left().cavity.name());
+                SolveResult.CavityState r =
+                        picture.solved().cavities().get(gap.right().cavity.name());
                 if (l == null || r == null) {
                     continue;
                 }
-                boolean left = Math.abs(l.state().pressure() - value) <= Math.abs(r.state().pressure() - value);
+                boolean left = Math.abs(l.state().pressure() - value)
+                        <= Math.abs(r.state().pressure() - value);
                 String cavity = (left ? gap.left() : gap.right()).cavity.name();
                 result.computeIfAbsent(cavity, k -> new ArrayList<>())
                         .add(new Required(readout.pressureNumber(finding.limit()), !left, finding.where()));

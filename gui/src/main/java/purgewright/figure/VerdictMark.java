@@ -66,14 +66,23 @@ public final class VerdictMark {
         var at = java.awt.geom.AffineTransform.getTranslateInstance(x, y);
         at.scale(size, size);
         b.fill(at.createTransformedShape(solid(verdict)), color(b.theme(), verdict));
-        b.line(at.createTransformedShape(outline(verdict)), Theme.blend(color(b.theme(), verdict), b.theme().ink(), 0.25), 2);
+        b.line(
+                at.createTransformedShape(outline(verdict)),
+                Theme.blend(color(b.theme(), verdict), b.theme().ink(), 0.25),
+                2);
     }
 
     /** Draws the mark with its word right of it; returns the width used. */
     static double drawWithWord(Figure.Builder b, Verdict verdict, double x, double baseline, double size) {
         Font font = Lettering.font(Font.BOLD, size);
         draw(b, verdict, x, baseline - size * 0.8, size * 0.9);
-        b.text("verdict", verdict.word(), x + size * 1.3, baseline, font, b.theme().ink());
+        b.text(
+                "verdict",
+                verdict.word(),
+                x + size * 1.3,
+                baseline,
+                font,
+                b.theme().ink());
         return size * 1.3 + Lettering.width(font, verdict.word());
     }
 }

@@ -22,8 +22,8 @@ class BarrierSectionTest {
     }
 
     private static Figure figure(Case model, double scale, Theme theme) {
-        return BarrierSection.draw(
-                Picture.of(model, Fixtures.solved(model, scale), Fixtures.findings(model)).in(theme));
+        return BarrierSection.draw(Picture.of(model, Fixtures.solved(model, scale), Fixtures.findings(model))
+                .in(theme));
     }
 
     /** Pairs of labels whose boxes meet; what every drawing must keep empty. */
@@ -45,8 +45,8 @@ class BarrierSectionTest {
     @MethodSource("cases")
     void noTwoLabelsOverlapAndNoneLeavesThePage(Case model) throws IOException {
         for (Readout readout : Readout.values()) {
-            Figure figure = BarrierSection.draw(
-                    Picture.of(model, Fixtures.solved(model, 1), Fixtures.findings(model)).in(readout));
+            Figure figure = BarrierSection.draw(Picture.of(model, Fixtures.solved(model, 1), Fixtures.findings(model))
+                    .in(readout));
             Path folder = Files.createDirectories(Path.of("target", "figures"));
             try (var out = Files.newOutputStream(folder.resolve(model.about().get("title") + readout + ".png"))) {
                 FigureExport.png(figure, 1, out);

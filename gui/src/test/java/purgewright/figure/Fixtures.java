@@ -29,12 +29,14 @@ public final class Fixtures {
     }
 
     /** A passage. */
-    public static PassageSpec passage(String name, String from, String to, String type, double radius, Object... fields) {
+    public static PassageSpec passage(
+            String name, String from, String to, String type, double radius, Object... fields) {
         Map<String, Object> map = new LinkedHashMap<>();
         for (int i = 0; i < fields.length; i += 2) {
             map.put((String) fields[i], fields[i + 1]);
         }
-        return new PassageSpec(name, from, to, type, 1, radius, 5e-5, Double.NaN, Double.NaN, 1, Double.NaN, false, map);
+        return new PassageSpec(
+                name, from, to, type, 1, radius, 5e-5, Double.NaN, Double.NaN, 1, Double.NaN, false, map);
     }
 
     private static Case of(String title, List<Cavity> cavities, List<PassageSpec> passages) {
@@ -73,7 +75,14 @@ public final class Fixtures {
                         passage("ring A", "barrier", "oxygen drain", "floating ring", 0.025),
                         passage("ring B", "barrier", "hot drain", "floating ring", 0.025),
                         passage(
-                                "hot seal", "disc cavity", "hot drain", "labyrinth", 0.028, "teeth", 4.0, "arrangement",
+                                "hot seal",
+                                "disc cavity",
+                                "hot drain",
+                                "labyrinth",
+                                0.028,
+                                "teeth",
+                                4.0,
+                                "arrangement",
                                 "stepped"),
                         passage("check valve", "bottle line", "purge inlet", "check valve", Double.NaN),
                         passage("metering", "purge inlet", "barrier", "orifice", Double.NaN),
@@ -121,7 +130,9 @@ public final class Fixtures {
         for (Cavity c : model.cavities()) {
             double p = c.fixed()
                     ? c.pressure()
-                    : c.role() == Role.BARRIER ? 1.72e6 : c.role() == Role.SUPPLY ? 3.44e6 : c.name().contains("hot") ? 2.02e5 : 3.31e5;
+                    : c.role() == Role.BARRIER
+                            ? 1.72e6
+                            : c.role() == Role.SUPPLY ? 3.44e6 : c.name().contains("hot") ? 2.02e5 : 3.31e5;
             p *= c.fixed() ? 1 : scale;
             pressures.put(c.name(), p);
             Map<String, Double> streams = new LinkedHashMap<>();
@@ -156,7 +167,12 @@ public final class Fixtures {
                     stages[k] = Math.max(from, to) + (Math.min(from, to) - Math.max(from, to)) * (k + 1) / n;
                 }
             }
-            String stream = cavities.get(up).streamFractions().entrySet().iterator().next().getKey();
+            String stream = cavities.get(up)
+                    .streamFractions()
+                    .entrySet()
+                    .iterator()
+                    .next()
+                    .getKey();
             passages.put(
                     p.name(),
                     new SolveResult.PassageState(
@@ -190,15 +206,47 @@ public final class Fixtures {
     public static List<Finding> findings(Case model) {
         String barrier = model.cavity("barrier") != null ? "ring" : "hub ring";
         return List.of(
-                finding("barrier-pressure:" + barrier + " A", Verdict.HOLDS, "/passages/" + barrier + " A", 1.72e6, 0.471e6),
-                finding("barrier-pressure:" + barrier + " B", Verdict.THIN, "/passages/" + barrier + " B", 1.72e6, 1.5e6),
-                finding("flow", Verdict.FALLS_SHORT, "/passages/" + model.passages().get(0).name(), 0, Double.NaN),
-                finding("loc", Verdict.NOT_ESTABLISHED, "/cavities/" + model.cavities().get(1).name(), 0, Double.NaN));
+                finding(
+                        "barrier-pressure:" + barrier + " A",
+                        Verdict.HOLDS,
+                        "/passages/" + barrier + " A",
+                        1.72e6,
+                        0.471e6),
+                finding(
+                        "barrier-pressure:" + barrier + " B",
+                        Verdict.THIN,
+                        "/passages/" + barrier + " B",
+                        1.72e6,
+                        1.5e6),
+                finding(
+                        "flow",
+                        Verdict.FALLS_SHORT,
+                        "/passages/" + model.passages().get(0).name(),
+                        0,
+                        Double.NaN),
+                finding(
+                        "loc",
+                        Verdict.NOT_ESTABLISHED,
+                        "/cavities/" + model.cavities().get(1).name(),
+                        0,
+                        Double.NaN));
     }
 
     private static Finding finding(String id, Verdict verdict, String where, double value, double limit) {
         return new Finding(
-                id, verdict, "What " + id + " says", where, "steady", "as stated", value, limit, value / limit - 1, "Pa", "how",
-                "common practice", "mend", "");
+                id,
+                verdict,
+                "What " + id + " says",
+                where,
+                "steady",
+                "as stated",
+                value,
+                limit,
+                value / limit - 1,
+                "Pa",
+                "how",
+                "common practice",
+                "mend",
+                "");
     }
 }
