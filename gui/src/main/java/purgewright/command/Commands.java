@@ -17,6 +17,7 @@ public final class Commands {
     /** In the order of the help. Suppliers, because reading a command's annotations costs milliseconds. */
     private static Map<String, Supplier<Object>> all(Terminal terminal) {
         Map<String, Supplier<Object>> commands = new LinkedHashMap<>();
+        commands.put("new", () -> new NewCommand(terminal));
         commands.put("schema", () -> new SchemaCommand(terminal));
         return commands;
     }

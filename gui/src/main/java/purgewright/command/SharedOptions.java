@@ -36,6 +36,11 @@ final class SharedOptions {
             description = "Property engine: ${COMPLETION-CANDIDATES}. Default: ${DEFAULT-VALUE}.")
     EngineName properties = EngineName.embedded;
 
+    /** The units that were asked for. */
+    purgewright.fluids.unit.UnitSystem unitSystem() {
+        return units == UnitSystem.us ? purgewright.fluids.unit.UnitSystem.US : purgewright.fluids.unit.UnitSystem.SI;
+    }
+
     /** Lower-case on purpose: these are the words that are typed. */
     enum UnitSystem {
         si,

@@ -1,0 +1,275 @@
+package purgewright.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import purgewright.fluids.unit.UnitSystem;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.service.CheckResult;
+import purgewright.hazard.service.CheckResult.PhaseResult;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.network.SolveResult;
+import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolveResult.NotConverged;
+import purgewright.sealflow.network.SolveResult.PassageState;
+
+/** The report of {@code check} for a terminal: the verdict first, then the evidence, then the cautions. 100 columns, plain ASCII. */
+public final class CheckText {
+    private final CheckResult result;
+    private final Figures figures;
+    private final StringBuilder text = new StringBuilder();
+
+    private CheckText(CheckResult result, UnitSystem units) {
+        this.result = result;
+        this.figures = new Figures(units);
+    }
+
+    /** The whole report, ending with a line feed. */
+    public static String write(CheckResult result, UnitSystem units) {
+        return new CheckText(result, units).write();
+    }
+
+    private String write() {
+        Words.paragraph(text, "Verdict: ", "         ", result.verdictLine());
+        Words.paragraph(text, "Case:    ", "         ", result.model().about().getOrDefault("title", "(no title)"));
+        String note = result.model().about().getOrDefault("note", "");
+        if (!note.isEmpty()) {
+            Words.paragraph(text, "Note:    ", "         ", note);
+        }
+        for (PhaseResult phase : result.phases()) {
+            phase(phase);
+        }
+        purge();
+        findings();
+        text.append("\nCautions\n");
+        for (String caution : result.cautions()) {
+            Words.paragraph(text, "  - ", "    ", caution);
+        }
+        String hash = result.document().hash();
+        text.append("\nProperties: ").append(result.engine());
+        text.append("; case ").append(hash, 0, Math.min(12, hash.length())).append('\n');
+        return text.toString();
+    }
+
+    private void phase(PhaseResult phase) {
+        SolveResult.Convergence convergence = phase.solve().convergence();
+        text.append("\nPhase ").append(phase.name()).append(": ");
+        if (phase.solve() instanceof NotConverged failed) {
+            text.append("not converged after ").append(convergence.iterations()).append(" iterations\n");
+            Words.paragraph(text, "  ", "  ", failed.detail());
+            text.append("  Worst balance: ")
+                    .append(failed.worstCavity())
+                    .append(". No state is shown, because none was found.\n");
+            return;
+        }
+        Converged converged = (Converged) phase.solve();
+        text.append(convergence.iterations())
+                .append(" iterations, mass closes to ")
+                .append(closure(convergence.massClosure()))
+                .append(" of the largest flow, energy to ")
+                .append(closure(convergence.energyClosure()))
+                .append('\n');
+        cavities(phase, converged);
+        passages(converged);
+    }
+
+    private static String closure(double value) {
+        return String.format(Locale.ROOT, "%.0e", value);
+    }
+
+    private void cavities(PhaseResult phase, Converged converged) {
+        Table table = new Table("  ", "llrrll");
+        table.heading("cavity", "role", "pressure", "temperature", "phase", "main constituents, mole");
+        table.heading("", "", figures.pressureUnit(), figures.temperatureUnit(), "", "");
+        for (CavityState cavity : converged.cavities().values()) {
+            Cavity stated = phase.model().cavity(cavity.name());
+            table.row(
+                    cavity.name(),
+                    stated == null ? "" : stated.role().text(),
+                    figures.pressure(cavity.state().pressure()),
+                    figures.temperature(cavity.state().temperature()),
+                    Words.phase(cavity.state().phase(), cavity.state().quality()),
+                    constituents(cavity.moleFractions()));
+        }
+        text.append('\n');
+        table.appendTo(text);
+    }
+
+    /** The three largest above a hundredth of a per cent, then how much is left. */
+    private static String constituents(Map<String, Double> fractions) {
+        List<Map.Entry<String, Double>> sorted = new ArrayList<>(fractions.entrySet());
+        sorted.sort(Map.Entry.<String, Double>comparingByValue().reversed());
+        List<String> parts = new ArrayList<>();
+        double shown = 0;
+        for (Map.Entry<String, Double> entry : sorted) {
+            if (parts.size() == 3 || entry.getValue() < 1e-4) {
+                break;
+            }
+            // "100 %" only when nothing else is there to a tenth of a per mille.
+            parts.add(entry.getKey() + " " + Figures.percent(entry.getValue(), entry.getValue() > 0.995 ? 4 : 3));
+            shown += entry.getValue();
+        }
+        if (1 - shown > 5e-4) {
+            parts.add("rest " + Figures.percent(1 - shown, 2));
+        }
+        return String.join(", ", parts);
+    }
+
+    private void passages(Converged converged) {
+        Table table = new Table("  ", "llrrrrl");
+        table.heading("passage", "in the direction of flow", "flow", "clearance", "least", "velocity", "");
+        table.heading(
+                "", "", figures.flowUnit(), figures.clearanceUnit(), figures.clearanceUnit(), figures.speedUnit(), "");
+        for (PassageState passage : converged.passages().values()) {
+            double flow = passage.flow().massFlow();
+            String arrow = flow < 0
+                    ? passage.to() + " -> " + passage.from()
+                    : passage.from() + (flow == 0 ? " -- " : " -> ") + passage.to();
+            table.row(
+                    passage.name(),
+                    arrow,
+                    figures.flow(Math.abs(flow)),
+                    passage.gap() == null ? "" : figures.clearance(passage.gap().mean()),
+                    passage.gap() == null ? "" : figures.clearance(passage.gap().least()),
+                    figures.speed(Math.abs(passage.flow().gapVelocity())),
+                    passage.flow().choked() ? "choked" : "");
+        }
+        text.append('\n');
+        table.appendTo(text);
+    }
+
+    private void purge() {
+        CheckResult.PurgeSummary purge = result.purge();
+        if (purge == null || Double.isNaN(purge.flow())) {
+            return;
+        }
+        text.append("\nPurge: ")
+                .append(figures.flow(purge.flow()))
+                .append(' ')
+                .append(figures.flowUnit())
+                .append(" of ")
+                .append(purge.gas());
+        if (purge.flowByPhase().size() > 1) {
+            text.append(", greatest in phase ").append(purge.governingPhase());
+        }
+        text.append('\n');
+        purge.flowByPhase().forEach((phase, flow) -> {
+            if (purge.flowByPhase().size() > 1) {
+                text.append("  ")
+                        .append(phase)
+                        .append(": ")
+                        .append(figures.flow(flow))
+                        .append(' ');
+                text.append(figures.flowUnit()).append('\n');
+            }
+        });
+        powers("Windage of the rotor, which heats the cavity: ", purge.windage());
+        powers("Drag in the seal gaps: ", purge.sealPower());
+    }
+
+    private void powers(String heading, Map<String, Double> powers) {
+        List<String> parts = new ArrayList<>();
+        powers.forEach((name, watts) -> {
+            if (Math.abs(watts) >= 0.5) {
+                parts.add(name + " " + figures.power(watts));
+            }
+        });
+        if (!parts.isEmpty()) {
+            Words.paragraph(text, "  ", "    ", heading + String.join(", ", parts));
+        }
+    }
+
+    private void findings() {
+        text.append("\nFindings\n");
+        for (Verdict verdict : Verdict.values()) {
+            List<Finding> these = result.findings().stream()
+                    .filter(f -> f.verdict() == verdict)
+                    .toList();
+            if (these.isEmpty()) {
+                continue;
+            }
+            text.append("\n  ")
+                    .append(verdict.word())
+                    .append(" (")
+                    .append(these.size())
+                    .append(")\n");
+            if (verdict == Verdict.HOLDS) {
+                holding(these);
+            } else {
+                these.forEach(this::finding);
+            }
+        }
+        if (result.findings().isEmpty()) {
+            text.append("  none\n");
+        }
+    }
+
+    private void holding(List<Finding> findings) {
+        Table table = new Table("  ", "llrrr");
+        table.heading("where", "criterion", "value", "limit", "margin");
+        for (Finding finding : findings) {
+            table.row(
+                    Words.place(finding.where()) + inPhase(finding),
+                    criterion(finding),
+                    figures.quantity(finding.value(), finding.unit()),
+                    figures.quantity(finding.limit(), finding.unit()),
+                    margin(finding.margin()));
+        }
+        table.appendTo(text);
+    }
+
+    private void finding(Finding finding) {
+        Words.paragraph(text, "  * ", "    ", Words.place(finding.where()) + inPhase(finding) + ": " + finding.what());
+        List<String> numbers = new ArrayList<>();
+        if (!Double.isNaN(finding.value())) {
+            numbers.add("value " + figures.quantity(finding.value(), finding.unit()));
+        }
+        if (!Double.isNaN(finding.limit())) {
+            numbers.add("limit " + figures.quantity(finding.limit(), finding.unit()));
+        }
+        if (!Double.isNaN(finding.margin())) {
+            numbers.add("margin " + margin(finding.margin()));
+        }
+        if (!numbers.isEmpty()) {
+            text.append("    ").append(String.join(", ", numbers)).append('\n');
+        }
+        labelled("how", finding.how());
+        labelled("mend", finding.mend());
+        labelled("source", finding.source());
+        labelled("caution", finding.caution());
+    }
+
+    private void labelled(String label, String words) {
+        if (words != null && !words.isEmpty()) {
+            Words.paragraph(text, "    " + label + ": ", "      ", words);
+        }
+    }
+
+    private String inPhase(Finding finding) {
+        StringBuilder place = new StringBuilder();
+        if (result.phases().size() > 1
+                && finding.phase() != null
+                && !finding.phase().isEmpty()) {
+            place.append(", ").append(finding.phase());
+        }
+        if (finding.scenario() != null
+                && !finding.scenario().isEmpty()
+                && !finding.scenario().equals("as stated")) {
+            place.append(", ").append(finding.scenario());
+        }
+        return place.toString();
+    }
+
+    /** The criterion's key, which begins the id, as words. */
+    private static String criterion(Finding finding) {
+        int colon = finding.id().indexOf(':');
+        return (colon < 0 ? finding.id() : finding.id().substring(0, colon)).replace('-', ' ');
+    }
+
+    private static String margin(double margin) {
+        return Double.isNaN(margin) ? "-" : String.format(Locale.ROOT, "%+.0f %%", 100 * margin);
+    }
+}

@@ -1,0 +1,53 @@
+package purgewright.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import purgewright.fluids.Phase;
+
+/** Lines of running text. */
+final class Words {
+    /** Columns of the text report. */
+    static final int WIDTH = 100;
+
+    private Words() {}
+
+    /** Appends a paragraph: the first line after {@code first}, the others after {@code rest}. */
+    static void paragraph(StringBuilder text, String first, String rest, String words) {
+        String indent = first;
+        for (String line : wrap(words, WIDTH - Math.max(first.length(), rest.length()))) {
+            text.append(indent).append(line).append('\n');
+            indent = rest;
+        }
+    }
+
+    /** Lines of at most so many characters; a longer word stands alone. */
+    static List<String> wrap(String words, int width) {
+        List<String> lines = new ArrayList<>();
+        StringBuilder line = new StringBuilder();
+        for (String word : words.strip().split("\\s+")) {
+            if (line.length() > 0 && line.length() + 1 + word.length() > width) {
+                lines.add(line.toString());
+                line.setLength(0);
+            }
+            line.append(line.length() == 0 ? "" : " ").append(word);
+        }
+        lines.add(line.toString());
+        return lines;
+    }
+
+    /** {@code /passages/ring A} as {@code ring A}. */
+    static String place(String pointer) {
+        int slash = pointer.lastIndexOf('/');
+        String last = slash < 0 ? pointer : pointer.substring(slash + 1);
+        return last.replace("~1", "/").replace("~0", "~");
+    }
+
+    static String phase(Phase phase, double quality) {
+        return switch (phase) {
+            case LIQUID -> "liquid";
+            case GAS -> "gas";
+            case SUPERCRITICAL -> "supercritical";
+            case TWO_PHASE -> "two-phase, " + Figures.percent(quality, 3) + " vapour";
+        };
+    }
+}

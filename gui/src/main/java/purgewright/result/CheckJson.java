@@ -1,0 +1,169 @@
+package purgewright.result;
+
+import java.io.IOException;
+import java.util.Collection;
+import java.util.List;
+import purgewright.fluids.Phase;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.service.CheckResult;
+import purgewright.sealflow.Notice;
+import purgewright.sealflow.network.SolveResult;
+import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolveResult.NotConverged;
+import purgewright.sealflow.network.SolveResult.PassageState;
+
+/** {@code check --json}: every number in SI with its unit in the key; what is not known is null; enthalpy on the formation datum. */
+public final class CheckJson {
+    private CheckJson() {}
+
+    /**
+     * @param version of this program
+     */
+    public static String write(CheckResult result, String version) {
+        return JsonText.object(json -> {
+            json.field("result", JsonText.LAYOUT);
+            json.object("case", about -> {
+                about.field("title", result.model().about().getOrDefault("title", ""));
+                about.field("hash", result.document().hash());
+            });
+            json.field("version", version);
+            json.field("engine", result.engine());
+            json.field("verdict", result.verdict().word());
+            json.field("verdict_line", result.verdictLine());
+            json.objects("phases", result.phases(), CheckJson::phase);
+            CheckResult.PurgeSummary purge = result.purge();
+            json.object("purge", p -> {
+                if (purge != null) {
+                    p.field("flow_kg_s", purge.flow())
+                            .field("gas", purge.gas())
+                            .field("governing_phase", purge.governingPhase())
+                            .field("flow_by_phase_kg_s", purge.flowByPhase())
+                            .field("windage_W", purge.windage())
+                            .field("seal_power_W", purge.sealPower());
+                }
+            });
+            findings(json, result.findings());
+            json.strings("cautions", result.cautions());
+        });
+    }
+
+    private static void phase(JsonText json, CheckResult.PhaseResult phase) throws IOException {
+        SolveResult solve = phase.solve();
+        json.field("name", phase.name());
+        json.field("converged", solve instanceof Converged);
+        json.field("iterations", solve.convergence().iterations());
+        json.field("mass_closure", solve.convergence().massClosure());
+        json.field("energy_closure", solve.convergence().energyClosure());
+        json.field("species_closure", solve.convergence().speciesClosure());
+        json.field("answered_by", word(solve.convergence().answeredBy().name()));
+        Collection<CavityState> cavities = List.of();
+        Collection<PassageState> passages = List.of();
+        List<Notice> notices = List.of();
+        if (solve instanceof Converged converged) {
+            cavities = converged.cavities().values();
+            passages = converged.passages().values();
+            notices = converged.notices();
+        } else if (solve instanceof NotConverged failed) {
+            // The best iterate is no state of the machine: it is left out, so that nobody reads it as one.
+            json.field("worst_cavity", failed.worstCavity());
+            json.field("reason", word(failed.reason().name()));
+            json.field("detail", failed.detail());
+        }
+        Collection<CavityState> cavityStates = cavities;
+        json.object("cavities", all -> {
+            for (CavityState cavity : cavityStates) {
+                all.object(cavity.name(), c -> cavity(c, cavity));
+            }
+        });
+        Collection<PassageState> passageStates = passages;
+        json.object("passages", all -> {
+            for (PassageState passage : passageStates) {
+                all.object(passage.name(), p -> passage(p, passage));
+            }
+        });
+        json.objects("notices", notices, (n, notice) -> {
+            n.field("key", notice.key().name()).field("place", notice.place());
+            n.object("values", values -> {
+                for (var entry : notice.values().entrySet()) {
+                    if (entry.getValue() instanceof Number number) {
+                        values.field(entry.getKey(), number.doubleValue());
+                    } else {
+                        values.field(entry.getKey(), String.valueOf(entry.getValue()));
+                    }
+                }
+            });
+        });
+        findings(json, phase.findings());
+    }
+
+    private static void cavity(JsonText json, CavityState cavity) throws IOException {
+        var state = cavity.state();
+        json.field("fixed", cavity.fixed())
+                .field("pressure_Pa", state.pressure())
+                .field("temperature_K", state.temperature())
+                .field("density_kg_m3", state.density())
+                .field("enthalpy_J_kg", state.enthalpy())
+                .field("quality", state.quality())
+                .field("phase", phase(state.phase()))
+                .field("extrapolated", state.extrapolated())
+                .field("mass_fractions", cavity.massFractions())
+                .field("mole_fractions", cavity.moleFractions())
+                .field("stream_fractions", cavity.streamFractions())
+                .field("windage_W", cavity.windage())
+                .field("net_flow_kg_s", cavity.netMassFlow());
+    }
+
+    private static void passage(JsonText json, PassageState passage) throws IOException {
+        json.field("from", passage.from())
+                .field("to", passage.to())
+                .field("flow_kg_s", passage.flow().massFlow())
+                .field("choked", passage.flow().choked())
+                .field("upstream", passage.upstream())
+                .field("gap_velocity_m_s", passage.flow().gapVelocity())
+                .field("surface_speed_m_s", passage.surfaceSpeed())
+                .field(
+                        "clearance_m",
+                        passage.gap() == null ? Double.NaN : passage.gap().mean())
+                .field(
+                        "least_clearance_m",
+                        passage.gap() == null ? Double.NaN : passage.gap().least())
+                .field("reynolds", passage.flow().reynolds())
+                .field("throat_pressure_Pa", passage.flow().throatPressure())
+                .field("from_pressure_Pa", passage.fromState().pressure())
+                .field("to_pressure_Pa", passage.toState().pressure())
+                .field("heat_W", passage.flow().heat())
+                .field("stream_flows_kg_s", passage.streamFlows());
+    }
+
+    private static void findings(JsonText json, List<Finding> findings) throws IOException {
+        json.objects("findings", findings, (f, finding) -> f.field("id", finding.id())
+                .field("verdict", finding.verdict().word())
+                .field("what", finding.what())
+                .field("where", finding.where())
+                .field("phase", finding.phase())
+                .field("scenario", finding.scenario())
+                .field("value", finding.value())
+                .field("limit", finding.limit())
+                .field("margin", finding.margin())
+                .field("unit", finding.unit())
+                .field("how", finding.how())
+                .field("source", finding.source())
+                .field("mend", finding.mend())
+                .field("caution", finding.caution()));
+    }
+
+    /** The phase's word in every output. */
+    static String phase(Phase phase) {
+        return switch (phase) {
+            case LIQUID -> "liquid";
+            case GAS -> "gas";
+            case SUPERCRITICAL -> "supercritical";
+            case TWO_PHASE -> "two-phase";
+        };
+    }
+
+    private static String word(String constant) {
+        return constant.toLowerCase(java.util.Locale.ROOT).replace('_', ' ');
+    }
+}

@@ -1,0 +1,99 @@
+package purgewright.result;
+
+import java.io.IOException;
+import java.util.List;
+import java.util.Map;
+import purgewright.fluids.FluidState;
+
+/** {@code fluid --json} in its four forms. SI, the unit in each key; enthalpy and entropy on the engine's reference state. */
+public final class FluidJson {
+    private FluidJson() {}
+
+    /**
+     * A state with its transport properties; NaN where there is no model.
+     *
+     * @param state thermodynamic state
+     * @param viscosity Pa s
+     * @param conductivity W/(m K)
+     */
+    public record Row(FluidState state, double viscosity, double conductivity) {}
+
+    /** One state. */
+    public static String state(String fluid, Row row, String engine, String referenceState) {
+        return JsonText.object(json -> {
+            json.field("result", JsonText.LAYOUT).field("fluid", fluid);
+            row(json, row);
+            json.field("engine", engine).field("reference_state", referenceState);
+        });
+    }
+
+    /** The saturation line: liquid and vapour at each temperature. */
+    public static String saturation(String fluid, List<Row[]> pairs, String engine, String referenceState) {
+        return JsonText.object(json -> {
+            json.field("result", JsonText.LAYOUT).field("fluid", fluid);
+            json.objects("saturation", pairs, (line, pair) -> {
+                line.field("temperature_K", pair[0].state().temperature());
+                line.field("pressure_Pa", pair[0].state().pressure());
+                line.object("liquid", liquid -> row(liquid, pair[0]));
+                line.object("vapour", vapour -> row(vapour, pair[1]));
+            });
+            json.field("engine", engine).field("reference_state", referenceState);
+        });
+    }
+
+    /**
+     * One property, one state, two engines.
+     *
+     * @param temperature K
+     * @param pressure Pa
+     * @param property key with unit, as in {@link #state}
+     * @param ours value of the first engine
+     * @param theirs value of the second engine
+     */
+    public record Comparison(double temperature, double pressure, String property, double ours, double theirs) {
+        /** Deviation relative to the second engine's value. */
+        public double deviation() {
+            return (ours - theirs) / Math.abs(theirs);
+        }
+    }
+
+    /** Two engines side by side. */
+    public static String comparison(String fluid, List<Comparison> lines, String ours, String theirs) {
+        return JsonText.object(json -> {
+            json.field("result", JsonText.LAYOUT).field("fluid", fluid);
+            json.strings("engines", List.of(ours, theirs));
+            json.objects("comparisons", lines, (c, line) -> c.field("temperature_K", line.temperature())
+                    .field("pressure_Pa", line.pressure())
+                    .field("property", line.property())
+                    .field("ours", line.ours())
+                    .field("theirs", line.theirs())
+                    .field("deviation", line.deviation()));
+        });
+    }
+
+    /** Combustion products at equilibrium. */
+    public static String burn(double temperature, double molarMass, Map<String, Double> moleFractions, String engine) {
+        return JsonText.object(json -> json.field("result", JsonText.LAYOUT)
+                .field("temperature_K", temperature)
+                .field("molar_mass_kg_mol", molarMass)
+                .field("mole_fractions", moleFractions)
+                .field("engine", engine));
+    }
+
+    private static void row(JsonText json, Row row) throws IOException {
+        FluidState state = row.state();
+        json.field("phase", CheckJson.phase(state.phase()))
+                .field("temperature_K", state.temperature())
+                .field("pressure_Pa", state.pressure())
+                .field("density_kg_m3", state.density())
+                .field("enthalpy_J_kg", state.enthalpy())
+                .field("entropy_J_kgK", state.entropy())
+                .field("cp_J_kgK", state.cp())
+                .field("cv_J_kgK", state.cv())
+                .field("sound_speed_m_s", state.soundSpeed())
+                .field("viscosity_Pa_s", row.viscosity())
+                .field("conductivity_W_mK", row.conductivity())
+                .field("quality", state.quality())
+                .field("extrapolated", state.extrapolated());
+    }
+}
