@@ -1,0 +1,56 @@
+package purgewright.hazard.barrier;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Set;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.Role;
+
+/**
+ * Two streams that must not meet.
+ *
+ * @param first stream, earlier in the case
+ * @param second stream
+ * @param reactive true when one gives oxygen and the other takes it; else they only contaminate each other
+ */
+public record Pair(String first, String second, boolean reactive) {
+    /** "A | B", for ids and places. */
+    public String name() {
+        return first + " | " + second;
+    }
+
+    /**
+     * All pairs among the working streams: those that stand in a fixed cavity that is no vent, and are neither the implicit air nor a
+     * purge gas. Streams of the same composition are one fluid. Air that enters at a vent is judged by direction and composition,
+     * not as a pair.
+     */
+    public static List<Pair> of(Case model, StreamTable streams) {
+        Set<String> working = new LinkedHashSet<>();
+        for (Cavity c : model.cavities()) {
+            if (c.fixed()
+                    && c.stream() != null
+                    && c.role() != Role.VENT
+                    && !StreamTable.air(c.stream())
+                    && streams.kinds().containsKey(c.stream())
+                    && !BarrierLayout.source(c, streams)) {
+                working.add(c.stream());
+            }
+        }
+        List<String> names = new ArrayList<>(working);
+        List<Pair> pairs = new ArrayList<>();
+        for (int i = 0; i < names.size(); i++) {
+            for (int j = i + 1; j < names.size(); j++) {
+                if (!streams.same(names.get(i), names.get(j))) {
+                    StreamKind a = streams.kinds().get(names.get(i));
+                    StreamKind b = streams.kinds().get(names.get(j));
+                    boolean reactive = (a == StreamKind.OXIDIZER && b == StreamKind.FUEL)
+                            || (a == StreamKind.FUEL && b == StreamKind.OXIDIZER);
+                    pairs.add(new Pair(names.get(i), names.get(j), reactive));
+                }
+            }
+        }
+        return pairs;
+    }
+}

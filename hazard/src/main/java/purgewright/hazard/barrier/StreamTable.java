@@ -1,0 +1,79 @@
+package purgewright.hazard.barrier;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import purgewright.fluids.mixture.StreamMixer;
+import purgewright.sealflow.model.Case;
+
+/**
+ * The streams of a case with their composition and kind. Immutable.
+ *
+ * @param moleFractions species of each stream, by stream name, in the order of the case
+ * @param kinds of each stream
+ * @param unknown streams whose species are not all known, with the reason; they have no kind
+ */
+public record StreamTable(
+        Map<String, Map<String, Double>> moleFractions, Map<String, StreamKind> kinds, Map<String, String> unknown) {
+
+    /** Largest difference of mole fraction at which two streams count as one fluid [invented]. */
+    private static final double SAME = 1e-3;
+
+    /** Reads the compositions from the mixer. */
+    public static StreamTable of(StreamMixer mixer) {
+        Map<String, Map<String, Double>> fractions = new LinkedHashMap<>();
+        for (int i = 0; i < mixer.size(); i++) {
+            fractions.put(mixer.name(i), mixer.stream(i).moleFractions());
+        }
+        return of(fractions);
+    }
+
+    /** From compositions by stream name. */
+    public static StreamTable of(Map<String, Map<String, Double>> fractions) {
+        Map<String, StreamKind> kinds = new LinkedHashMap<>();
+        Map<String, String> unknown = new LinkedHashMap<>();
+        fractions.forEach((name, x) -> {
+            try {
+                kinds.put(name, StreamKind.of(x));
+            } catch (IllegalArgumentException e) {
+                unknown.put(name, e.getMessage());
+            }
+        });
+        return new StreamTable(Map.copyOf(fractions), kinds, unknown);
+    }
+
+    /** True when the stream is known to be inert. */
+    public boolean inert(String stream) {
+        return kinds.get(stream) == StreamKind.INERT;
+    }
+
+    /** True when two streams are the same fluid within a part in a thousand. */
+    public boolean same(String a, String b) {
+        if (a.equals(b)) {
+            return true;
+        }
+        Map<String, Double> x = moleFractions.getOrDefault(a, Map.of());
+        Map<String, Double> y = moleFractions.getOrDefault(b, Map.of());
+        List<String> species = new ArrayList<>(x.keySet());
+        species.addAll(y.keySet());
+        return species.stream()
+                .allMatch(s -> Math.abs(x.getOrDefault(s, 0.0) - y.getOrDefault(s, 0.0)) <= SAME);
+    }
+
+    /** Mass share of all inert streams together. */
+    public double inertShare(Map<String, Double> streamFractions) {
+        double share = 0;
+        for (Map.Entry<String, Double> e : streamFractions.entrySet()) {
+            if (inert(e.getKey())) {
+                share += e.getValue();
+            }
+        }
+        return share;
+    }
+
+    /** Name of the implicit air. */
+    static boolean air(String stream) {
+        return Case.AIR.equals(stream);
+    }
+}

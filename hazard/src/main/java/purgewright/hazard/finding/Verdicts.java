@@ -1,0 +1,46 @@
+package purgewright.hazard.finding;
+
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+
+/** Puts findings together into one verdict, one line and one order. */
+public final class Verdicts {
+    /** Worst verdict first, then the smallest margin (none last), then the id, so that the order never depends on a thread. */
+    public static final Comparator<Finding> WORST_FIRST = Comparator.comparing(Finding::verdict)
+            .thenComparingDouble(f -> Double.isNaN(f.margin()) ? Double.POSITIVE_INFINITY : f.margin())
+            .thenComparing(Finding::id);
+
+    private Verdicts() {}
+
+    /** The first verdict word, in precedence, that occurs; "not established" when nothing was judged at all. */
+    public static Verdict of(Collection<Finding> findings) {
+        return findings.stream().map(Finding::verdict).min(Comparator.naturalOrder()).orElse(Verdict.NOT_ESTABLISHED);
+    }
+
+    /**
+     * The verdict in words, naming every kind that occurs so that none hides another.
+     *
+     * @param faultsExamined false adds that the sweep has not run
+     */
+    public static String line(Collection<Finding> findings, boolean faultsExamined) {
+        Map<Verdict, Long> counts = findings.stream()
+                .collect(Collectors.groupingBy(
+                        Finding::verdict, () -> new EnumMap<>(Verdict.class), Collectors.counting()));
+        Verdict verdict = of(findings);
+        String rest = counts.entrySet().stream()
+                .filter(e -> e.getKey() != Verdict.HOLDS || e.getKey() == verdict)
+                .map(e -> e.getValue() + " " + e.getKey().word())
+                .collect(Collectors.joining(", "));
+        String line = rest.isEmpty() ? verdict.word() + ": nothing was judged" : verdict.word() + ": " + rest;
+        return faultsExamined ? line : line + "; faults not examined";
+    }
+
+    /** Sorted, worst first. */
+    public static List<Finding> sorted(Collection<Finding> findings) {
+        return findings.stream().sorted(WORST_FIRST).toList();
+    }
+}
