@@ -79,7 +79,8 @@ public record BarrierLayout(
                     && !p.from().equals(p.to())) {
                 int from = distance.get(p.from());
                 int to = distance.get(p.to());
-                // Two users of one manifold at equal distance are joined by a cross-feed: the side of the supply counts as source.
+                // Two users of one manifold at equal distance are joined by a cross-feed: the side of the supply counts
+                // as source.
                 feeds.put(p.name(), from < to || (from == to && !barriers.contains(p.from())));
             }
         }

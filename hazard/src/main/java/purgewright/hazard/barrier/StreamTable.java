@@ -57,8 +57,7 @@ public record StreamTable(
         Map<String, Double> y = moleFractions.getOrDefault(b, Map.of());
         List<String> species = new ArrayList<>(x.keySet());
         species.addAll(y.keySet());
-        return species.stream()
-                .allMatch(s -> Math.abs(x.getOrDefault(s, 0.0) - y.getOrDefault(s, 0.0)) <= SAME);
+        return species.stream().allMatch(s -> Math.abs(x.getOrDefault(s, 0.0) - y.getOrDefault(s, 0.0)) <= SAME);
     }
 
     /** Mass share of all inert streams together. */

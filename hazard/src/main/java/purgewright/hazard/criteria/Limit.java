@@ -23,7 +23,11 @@ public enum Limit {
             "uncertainty of a pressure reading",
             "project default [invented]"),
     FLOW_UNCERTAINTY(
-            "flow uncertainty", Dimension.NUMBER, 0.05, "relative uncertainty of a purge flow reading", "project default [invented]"),
+            "flow uncertainty",
+            Dimension.NUMBER,
+            0.05,
+            "relative uncertainty of a purge flow reading",
+            "project default [invented]"),
     TEMPERATURE_UNCERTAINTY(
             "temperature uncertainty",
             Dimension.TEMPERATURE_DIFFERENCE,
@@ -133,6 +137,12 @@ public enum Limit {
             0.69e6,
             "greatest pressure difference over a segmented ring",
             "NASA SP-8121, sections 3.2.1-3.2.4, pp. 106-111: below 100 psi [published, transcription]"),
+    DEAD_END_TEMPERATURE(
+            "dead end temperature",
+            Dimension.TEMPERATURE,
+            450,
+            "greatest temperature of oxygen compressed into a dead end",
+            "below the autoignition of common seal polymers in oxygen [invented; the part's own value rules]"),
     BARRIERS_REACTIVE(
             "barriers",
             Dimension.NUMBER,
@@ -169,15 +179,26 @@ public enum Limit {
             0.50,
             "how much the supply pressure rises in the fault \"regulator failed open\" when neither relief nor bottle is stated",
             "project default [invented]"),
-    OVERSPEED("overspeed", Dimension.NUMBER, 0.10, "overspeed in the fault of that name", "project default [common practice]"),
+    OVERSPEED(
+            "overspeed",
+            Dimension.NUMBER,
+            0.10,
+            "overspeed in the fault of that name",
+            "project default [common practice]"),
     FAILED_OPEN_FACTOR(
             "failed open factor",
             Dimension.NUMBER,
             10,
             "times the drawing clearance of a seal that failed open",
             "project default [invented]"),
-    DETECTION_TIME("detection time", Dimension.TIME, 0.1, "from the reading to the alarm, persistence included", "project default [invented]"),
-    SHUTDOWN_TIME("shutdown time", Dimension.TIME, 0.5, "from the alarm until valves are shut", "project default [invented]"),
+    DETECTION_TIME(
+            "detection time",
+            Dimension.TIME,
+            0.1,
+            "from the reading to the alarm, persistence included",
+            "project default [invented]"),
+    SHUTDOWN_TIME(
+            "shutdown time", Dimension.TIME, 0.5, "from the alarm until valves are shut", "project default [invented]"),
     COAST_DOWN_TIME(
             "coast-down time",
             Dimension.TIME,

@@ -18,7 +18,10 @@ public final class Verdicts {
 
     /** The first verdict word, in precedence, that occurs; "not established" when nothing was judged at all. */
     public static Verdict of(Collection<Finding> findings) {
-        return findings.stream().map(Finding::verdict).min(Comparator.naturalOrder()).orElse(Verdict.NOT_ESTABLISHED);
+        return findings.stream()
+                .map(Finding::verdict)
+                .min(Comparator.naturalOrder())
+                .orElse(Verdict.NOT_ESTABLISHED);
     }
 
     /**

@@ -1,0 +1,152 @@
+package purgewright.hazard.criteria;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import purgewright.fluids.Phase;
+import purgewright.hazard.finding.Draft;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.flammability.Flammability;
+import purgewright.sealflow.Notice;
+import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult.PassageState;
+
+/** Least running clearance, and speed and pressure of seals that rub by design. */
+public final class ClearanceRules {
+    /** Key of the clearance criterion. */
+    public static final String CLEARANCE = "least-clearance";
+
+    /** Key of the surface speed of a rubbing seal. */
+    public static final String RUBBING = "rubbing-speed";
+
+    /** Key of pressure over a segmented ring. */
+    public static final String SEGMENTED = "segmented-pressure";
+
+    private static final Set<String> RUBBING_TYPES = Set.of("segmented ring", "contacting face");
+
+    /** Oxygen content from which a gas counts as oxygen service, mole fraction. Oxygen velocity limits do not apply below it. */
+    static final double OXYGEN_SERVICE = 0.35;
+
+    private ClearanceRules() {}
+
+    /** {@code least clearance >= max(contact limit, share of cold)}. */
+    public static List<Finding> clearance(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (PassageState p : s.solve().passages().values()) {
+            PassageSpec spec = s.model().passage(p.name());
+            if (p.gap() == null || spec == null || Double.isNaN(p.gap().least())) {
+                continue;
+            }
+            double absolute = s.criteria().get(Limit.CONTACT_LIMIT);
+            double share = s.criteria().get(Limit.CONTACT_LIMIT_SHARE) * spec.clearance();
+            boolean byShare = share > absolute;
+            double limit = byShare ? share : absolute;
+            // A film or ring that runs at a few micrometres by design carries its own limit.
+            if (spec.clearance() <= absolute && p.gap().contactLimit() < limit) {
+                limit = p.gap().contactLimit();
+            }
+            boolean oxygen = oxygenService(s, p);
+            out.add(Draft.of(CLEARANCE, Setting.passagePlace(p.name()), s.scene())
+                    .what(
+                            p.gap().least() >= limit
+                                    ? "Least running clearance of " + p.name()
+                                    : p.name() + " rubs" + (oxygen ? " in oxygen" : ""))
+                    .unit("m")
+                    .how("cold clearance plus growth, less whirl, bearing play, offset, run-out and tolerance")
+                    .source(s.criteria().origin(byShare ? Limit.CONTACT_LIMIT_SHARE : Limit.CONTACT_LIMIT))
+                    .mend("more cold clearance, less whirl or play, or a rotor that grows less")
+                    .caution(oxygen ? "no metal-to-metal rub in oxygen [common practice]" : "")
+                    .atLeast(p.gap().least(), limit));
+        }
+        return out;
+    }
+
+    /** Seals that rub by design: surface speed and, for segmented rings, pressure difference. */
+    public static List<Finding> rubbing(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (PassageState p : s.solve().passages().values()) {
+            PassageSpec spec = s.model().passage(p.name());
+            if (spec == null || !RUBBING_TYPES.contains(spec.type())) {
+                continue;
+            }
+            boolean slow = liquidOxygenOrKerosene(s, p);
+            Limit limit = slow ? Limit.OXYGEN_RUBBING_SPEED : Limit.RUBBING_SPEED;
+            out.add(Draft.of(RUBBING, Setting.passagePlace(p.name()), s.scene())
+                    .what("Surface speed of the rubbing seal " + p.name())
+                    .unit("m/s")
+                    .how("rotor surface at the seal")
+                    .source(s.criteria().origin(limit))
+                    .mend("a clearance or film seal, or a smaller radius")
+                    .caution("a success envelope, not failure data")
+                    .atMost(p.surfaceSpeed(), s.criteria().get(limit)));
+            if ("segmented ring".equals(spec.type())) {
+                out.add(Draft.of(SEGMENTED, Setting.passagePlace(p.name()), s.scene())
+                        .what("Pressure difference over the segmented ring " + p.name())
+                        .unit("Pa")
+                        .how("difference of the pressures at the seal")
+                        .source(s.criteria().origin(Limit.SEGMENTED_PRESSURE))
+                        .mend("a floating ring, or a lower pressure difference")
+                        .atMost(
+                                Math.abs(p.fromState().pressure() - p.toState().pressure()),
+                                s.criteria().get(Limit.SEGMENTED_PRESSURE)));
+            }
+        }
+        return out;
+    }
+
+    /** Rubs that the solver reported for passages whose clearance is not in the result. */
+    public static List<Finding> rubNotices(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        s.solve().notices().stream()
+                .filter(n -> n.key() == Notice.Key.RUB)
+                .filter(n -> {
+                    PassageState p = s.passage(n.place().substring(n.place().lastIndexOf('/') + 1));
+                    return p == null || p.gap() == null;
+                })
+                .forEach(n -> out.add(Draft.of(CLEARANCE, n.place(), s.scene())
+                        .what("Rub at " + n.place().substring(n.place().lastIndexOf('/') + 1))
+                        .unit("m")
+                        .how("as reported by the clearance model")
+                        .source(s.criteria().origin(Limit.CONTACT_LIMIT))
+                        .mend("more cold clearance, less whirl or play, or a rotor that grows less")
+                        .as(
+                                Verdict.FALLS_SHORT,
+                                number(n.values().get("least")),
+                                number(n.values().get("limit")),
+                                -1)));
+        return out;
+    }
+
+    static double number(Object value) {
+        return value instanceof Number n ? n.doubleValue() : Double.NaN;
+    }
+
+    static boolean oxygenService(Setting s, PassageState p) {
+        return Flammability.freeOxygen(fractions(s, p.from())) > OXYGEN_SERVICE
+                || Flammability.freeOxygen(fractions(s, p.to())) > OXYGEN_SERVICE;
+    }
+
+    private static boolean liquidOxygenOrKerosene(Setting s, PassageState p) {
+        for (String end : List.of(p.from(), p.to())) {
+            CavityState c = s.cavity(end);
+            if (c == null || c.state().phase() != Phase.LIQUID) {
+                continue;
+            }
+            Map<String, Double> x = c.moleFractions();
+            if (Flammability.freeOxygen(x) > OXYGEN_SERVICE
+                    || Flammability.fuels(x).getOrDefault("n-dodecane", 0.0) > 0.5
+                    || Flammability.fuels(x).getOrDefault("kerosene", 0.0) > 0.5) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    static Map<String, Double> fractions(Setting s, String cavity) {
+        CavityState c = s.cavity(cavity);
+        return c == null ? Map.of() : c.moleFractions();
+    }
+}

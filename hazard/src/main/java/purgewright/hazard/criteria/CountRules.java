@@ -1,0 +1,260 @@
+package purgewright.hazard.criteria;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import purgewright.fluids.Phase;
+import purgewright.hazard.barrier.BarrierCount;
+import purgewright.hazard.barrier.Pair;
+import purgewright.hazard.barrier.StreamKind;
+import purgewright.hazard.finding.Draft;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.Role;
+import purgewright.sealflow.network.SolveResult.PassageState;
+
+/** How many barriers stand between each pair, which vents are shared, and what runs into a pumped fluid. */
+public final class CountRules {
+    /** Key of the count. */
+    public static final String COUNT = "barriers";
+
+    /** Key of a vent that oxygen and fuel share. */
+    public static final String SHARED_VENT = "shared-vent";
+
+    /** Key of a stream that enters a cavity whose own fluid must not meet it. */
+    public static final String INGESTION = "ingestion";
+
+    /** Key of purge gas that enters a pumped liquid. */
+    public static final String PURGE_IN_LIQUID = "purge-in-liquid";
+
+    /** Key of outside air that runs back through a vent. */
+    public static final String VENT_REVERSE = "vent-reverse";
+
+    private static final Set<String> BARRIER_KEYS =
+            Set.of(BarrierRules.PRESSURE, BarrierRules.VELOCITY, BarrierRules.DIFFERENCE, BarrierRules.DIRECTION);
+
+    private CountRules() {}
+
+    /**
+     * Counts independent barriers for every pair, on the weakest path.
+     *
+     * @param judged findings of {@link BarrierRules} at the same operating point; a barrier counts only when it meets all its criteria
+     */
+    public static List<Finding> count(Setting s, List<Finding> judged) {
+        List<Set<String>> sure =
+                BarrierCount.holding(s.model(), s.layout(), (p, inside) -> holds(judged, p.name(), inside, false));
+        List<Set<String>> perhaps =
+                BarrierCount.holding(s.model(), s.layout(), (p, inside) -> holds(judged, p.name(), inside, true));
+        List<Finding> out = new ArrayList<>();
+        for (Pair pair : s.pairs()) {
+            BarrierCount least = BarrierCount.between(s.model(), pair.first(), pair.second(), sure);
+            Limit limit = pair.reactive() ? Limit.BARRIERS_REACTIVE : Limit.BARRIERS_CONTAMINATION;
+            double required = s.criteria().get(limit);
+            Draft draft = Draft.of(COUNT, "/streams/" + pair.first(), s.scene())
+                    .part(pair.second())
+                    .unit("1")
+                    .how(
+                            "least number of barriers met on any path, supply manifolds, vents and drain lines included; a barrier counts"
+                                    + " only when every boundary passage meets its criteria; weakest path: "
+                                    + (least.path().isEmpty() ? "none" : String.join(" - ", least.path())))
+                    .source(s.criteria().origin(limit))
+                    .mend(
+                            "restore the barrier that falls short on the weakest path, or part the path that goes around it");
+            String kind = pair.reactive() ? "reactive pair " : "contaminating pair ";
+            if (least.equals(BarrierCount.UNCONNECTED)) {
+                out.add(draft.what("No open path joins the " + kind + pair.name())
+                        .as(Verdict.HOLDS));
+                continue;
+            }
+            draft.what("Independent barriers between the " + kind + pair.name());
+            if (least.count() >= required) {
+                if (least.count() == 1) {
+                    draft.caution("one barrier left: nothing stands behind it");
+                }
+                out.add(draft.as(Verdict.HOLDS, least.count(), required, margin(least.count(), required)));
+                continue;
+            }
+            BarrierCount most = BarrierCount.between(s.model(), pair.first(), pair.second(), perhaps);
+            Verdict verdict = most.count() >= required ? Verdict.NOT_ESTABLISHED : Verdict.FALLS_SHORT;
+            if (!pair.reactive()) {
+                draft.caution("the two do not react with each other; where air gets in a fire may follow");
+            }
+            out.add(draft.as(verdict, least.count(), required, margin(least.count(), required)));
+        }
+        return out;
+    }
+
+    private static double margin(double count, double required) {
+        return required > 0 ? (count - required) / required : count > 0 ? 1 : 0;
+    }
+
+    private static boolean holds(List<Finding> judged, String passage, String inside, boolean benefitOfDoubt) {
+        String place = Setting.passagePlace(passage);
+        String cavity = Setting.cavityPlace(inside);
+        for (Finding f : judged) {
+            String key = f.id().substring(0, f.id().indexOf(':'));
+            boolean mine = (f.where().equals(place) && BARRIER_KEYS.contains(key))
+                    || (f.where().equals(cavity) && BarrierRules.PURITY.equals(key));
+            if (mine
+                    && (f.verdict() == Verdict.FALLS_SHORT
+                            || (!benefitOfDoubt
+                                    && (f.verdict() == Verdict.NOT_ESTABLISHED
+                                            || f.verdict() == Verdict.NOT_CONVERGED)))) {
+                return false;
+            }
+        }
+        return true;
+    }
+
+    /** A vent into which both an oxidizer and a fuel run. */
+    public static List<Finding> sharedVents(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (Cavity c : s.model().cavities()) {
+            if (c.role() != Role.VENT) {
+                continue;
+            }
+            Map<String, Double> in = inflow(s, c.name());
+            double total = in.values().stream().mapToDouble(Double::doubleValue).sum();
+            Set<StreamKind> kinds = new HashSet<>();
+            List<String> names = new ArrayList<>();
+            in.forEach((stream, flow) -> {
+                StreamKind kind = s.streams().kinds().get(stream);
+                if (kind != null
+                        && kind != StreamKind.INERT
+                        && !Case.AIR.equals(stream)
+                        && flow > s.criteria().get(Limit.TRACE_LIMIT) * total) {
+                    kinds.add(kind);
+                    names.add(stream);
+                }
+            });
+            if (kinds.contains(StreamKind.OXIDIZER) && kinds.contains(StreamKind.FUEL)) {
+                out.add(Draft.of(SHARED_VENT, Setting.cavityPlace(c.name()), s.scene())
+                        .what("Vent " + c.name() + " takes oxidizer and fuel together: " + String.join(", ", names))
+                        .how("streams that run into the vent above the trace limit")
+                        .source(
+                                "drain lines vent to separated places, oxygen and fuel vents metres apart [common practice]")
+                        .mend("give each its own drain and vent")
+                        .as(Verdict.FALLS_SHORT, kinds.size(), 1, -1));
+            }
+        }
+        return out;
+    }
+
+    /** Flow of each stream into a cavity, kg/s, over all passages that carry it in. */
+    static Map<String, Double> inflow(Setting s, String cavity) {
+        Map<String, Double> in = new HashMap<>();
+        for (PassageState p : s.solve().passages().values()) {
+            boolean to = p.to().equals(cavity);
+            if (!to && !p.from().equals(cavity)) {
+                continue;
+            }
+            p.streamFlows().forEach((stream, flow) -> {
+                double inward = to ? flow : -flow;
+                if (inward > 0) {
+                    in.merge(stream, inward, Double::sum);
+                }
+            });
+        }
+        return in;
+    }
+
+    /**
+     * What runs into a fixed working cavity: another stream of a pair (ingestion), or purge gas into a liquid (volume share at the
+     * entry, {@code 1 - (1 - x) rho / rho_liquid} with x the vapour's mass share upstream).
+     */
+    public static List<Finding> ingestion(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        double noise = 1e-9 * s.greatestFlow();
+        for (Cavity c : s.model().cavities()) {
+            if (!c.fixed() || c.role() == Role.VENT || s.layout().inertFed(c.name()) || c.stream() == null) {
+                continue;
+            }
+            Map<String, Double> in = inflow(s, c.name());
+            for (Pair pair : s.pairs()) {
+                String other = pair.first().equals(c.stream())
+                        ? pair.second()
+                        : pair.second().equals(c.stream()) ? pair.first() : null;
+                double flow = other == null ? 0 : in.getOrDefault(other, 0.0);
+                if (flow > noise) {
+                    out.add(Draft.of(INGESTION, Setting.cavityPlace(c.name()), s.scene())
+                            .part(other)
+                            .what(other + " runs into " + c.name() + ", where " + c.stream() + " is")
+                            .unit("kg/s")
+                            .how("flow of that stream into the cavity; the limit is 0")
+                            .source("the pair must not meet [definition]")
+                            .mend("turn the flow in the passage that carries it in")
+                            .as(Verdict.FALLS_SHORT, flow, 0, -1));
+                }
+            }
+            out.addAll(purgeInLiquid(s, c, in, noise));
+        }
+        return out;
+    }
+
+    private static List<Finding> purgeInLiquid(Setting s, Cavity c, Map<String, Double> in, double noise) {
+        List<Finding> out = new ArrayList<>();
+        var receiver = s.cavity(c.name());
+        if (receiver == null || receiver.state().phase() != Phase.LIQUID) {
+            return out;
+        }
+        for (PassageState p : s.solve().passages().values()) {
+            boolean to = p.to().equals(c.name());
+            String from = to ? p.from() : p.from().equals(c.name()) ? p.to() : null;
+            double inward = to ? p.flow().massFlow() : -p.flow().massFlow();
+            var upstream = from == null ? null : s.cavity(from);
+            if (upstream == null || inward <= noise || s.streams().inertShare(upstream.streamFractions()) <= 0) {
+                continue;
+            }
+            double quality = upstream.state().quality();
+            double share = Math.max(
+                    0,
+                    Math.min(
+                            1,
+                            1
+                                    - (1 - quality)
+                                            * upstream.state().density()
+                                            / receiver.state().density()));
+            if (in.values().stream().mapToDouble(Double::doubleValue).sum() > 0) {
+                out.add(Draft.of(PURGE_IN_LIQUID, Setting.passagePlace(p.name()), s.scene())
+                        .what("Gas carried through " + p.name() + " into the liquid in " + c.name())
+                        .unit("1")
+                        .how("volume share of gas at the entry, homogeneous, at the upstream state")
+                        .source(s.criteria().origin(Limit.PURGE_IN_LIQUID))
+                        .mend("lower the drain's pressure below the liquid's, so that the seal flows outward")
+                        .atMost(share, s.criteria().get(Limit.PURGE_IN_LIQUID)));
+            }
+        }
+        return out;
+    }
+
+    /** Air that comes back from a vent. */
+    public static List<Finding> ventReverse(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        double noise = 1e-9 * s.greatestFlow();
+        for (PassageState p : s.solve().passages().values()) {
+            Cavity from = s.model().cavity(p.from());
+            Cavity to = s.model().cavity(p.to());
+            boolean ventAtTo = to != null && to.role() == Role.VENT;
+            boolean ventAtFrom = from != null && from.role() == Role.VENT;
+            if (ventAtTo == ventAtFrom) {
+                continue;
+            }
+            double out1 = ventAtTo ? p.flow().massFlow() : -p.flow().massFlow();
+            if (out1 < -noise) {
+                out.add(Draft.of(VENT_REVERSE, Setting.passagePlace(p.name()), s.scene())
+                        .what("Outside air or vented gas comes back through " + p.name())
+                        .unit("kg/s")
+                        .how("flow towards the vent; the limit is 0")
+                        .source("drains flow to their vents [common practice]")
+                        .mend("purge the drain above the surroundings, or close its line")
+                        .as(Verdict.FALLS_SHORT, out1, 0, -1));
+            }
+        }
+        return out;
+    }
+}

@@ -1,0 +1,516 @@
+package purgewright.hazard.criteria;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import purgewright.fluids.Phase;
+import purgewright.hazard.barrier.StreamKind;
+import purgewright.hazard.finding.Draft;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.flammability.Flammability;
+import purgewright.hazard.flammability.LimitTable;
+import purgewright.hazard.flammability.LimitTable.Quantity;
+import purgewright.hazard.flammability.LimitTable.Value;
+import purgewright.hazard.flammability.Species;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.Role;
+import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult.PassageState;
+
+/**
+ * Whether what is in a cavity, or leaves by a vent, can burn.
+ *
+ * <p>In this order. No fuel and oxygen together: holds. Liquid oxygen with a hydrocarbon: no convective path and at most the trace
+ * limit, else falls short. Hotter than autoignition less the stated distance: the rise when all that got in burns, and no convective
+ * path. Else the best of three: the rise when all burns (needs no table); near 25 C and 1 atm the tables (fuel at most a share of the
+ * lower limit, or oxygen at most a share of the limiting oxygen); elsewhere the flame-temperature rule, which allows the same share
+ * of the rise that the published limits have. With helium or argon as the main inert the limiting oxygen is not tabled: not
+ * established, with a lower bound shown. What none of them covers is not established; it is never called safe.
+ */
+public final class FlammabilityRules {
+    /** Key of the finding of a cavity. */
+    public static final String CAVITY = "flammability";
+
+    /** Key of the finding of vented gas before it meets the air. */
+    public static final String VENT = "vented-gas";
+
+    /** Mole fraction below which fuel or oxygen counts as absent: what equilibrium leaves in drive gas [invented]. */
+    private static final double ABSENT = 1e-7;
+
+    /** Temperatures and pressures at which room-temperature tables are used, with the correction for temperature. */
+    private static final double COLDEST = 273.15;
+
+    private static final double HOTTEST = 473.15;
+    private static final double LOWEST_PRESSURE = 80e3;
+    private static final double HIGHEST_PRESSURE = 120e3;
+    private static final double REFERENCE = 298.15;
+
+    private FlammabilityRules() {}
+
+    /**
+     * What is judged: a mixture at a state.
+     *
+     * @param convective streams of the scarcer kind arrive along the flow, not only by diffusion
+     */
+    record Mixture(
+            Map<String, Double> moleFractions,
+            double temperature,
+            double pressure,
+            double molarHeatCapacity,
+            boolean liquid,
+            boolean convective) {}
+
+    /**
+     * One rule's answer.
+     *
+     * @param margin NaN when the rule cannot tell
+     */
+    record Answer(double value, double limit, double margin, String unit, String how, String source, String caution) {}
+
+    /** A rule that has nothing to say about this mixture, unlike one that lacks data. */
+    private static final Answer NOT_APPLICABLE = new Answer(Double.NaN, Double.NaN, Double.NaN, "1", "", "", "");
+
+    private static boolean silent(Answer a) {
+        return a != NOT_APPLICABLE && Double.isNaN(a.margin());
+    }
+
+    /** Every solved cavity. */
+    public static List<Finding> cavities(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (CavityState c : s.solve().cavities().values()) {
+            if (c.fixed()) {
+                continue;
+            }
+            Mixture m = new Mixture(
+                    c.moleFractions(),
+                    c.state().temperature(),
+                    c.state().pressure(),
+                    c.state().cp() * molarMass(c),
+                    c.state().phase() == Phase.LIQUID || c.state().phase() == Phase.TWO_PHASE,
+                    convective(s, c));
+            out.add(finding(s, Draft.of(CAVITY, Setting.cavityPlace(c.name()), s.scene()), c.name(), m));
+        }
+        return out;
+    }
+
+    /** Gas that leaves by each vent, before it meets the air; and what it becomes in the air, as a caution. */
+    public static List<Finding> vents(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (Cavity vent : s.model().cavities()) {
+            if (vent.role() != Role.VENT) {
+                continue;
+            }
+            Map<String, Double> moles = new LinkedHashMap<>();
+            double total = 0;
+            double heat = 0;
+            double temperature = 0;
+            boolean liquid = false;
+            for (PassageState p : s.solve().passages().values()) {
+                boolean to = p.to().equals(vent.name());
+                CavityState from = to ? s.cavity(p.from()) : p.from().equals(vent.name()) ? s.cavity(p.to()) : null;
+                double in = to ? p.flow().massFlow() : -p.flow().massFlow();
+                if (from == null || in <= 0) {
+                    continue;
+                }
+                double n = in / molarMass(from);
+                from.moleFractions().forEach((k, x) -> moles.merge(k, n * x, Double::sum));
+                total += n;
+                heat += n * from.state().cp() * molarMass(from);
+                temperature += n * from.state().temperature();
+                liquid |= from.state().phase() == Phase.LIQUID || from.state().phase() == Phase.TWO_PHASE;
+            }
+            if (total <= 0) {
+                continue;
+            }
+            double sum = total;
+            moles.replaceAll((k, n) -> n / sum);
+            Mixture m = new Mixture(moles, temperature / total, vent.pressure(), heat / total, liquid, true);
+            Draft draft = Draft.of(VENT, Setting.cavityPlace(vent.name()), s.scene());
+            Finding f = finding(s, draft, "the gas that leaves by " + vent.name(), m);
+            String plume = plume(moles, temperature / total, s);
+            out.add(plume.isEmpty() ? f : withCaution(f, plume));
+        }
+        return out;
+    }
+
+    private static Finding withCaution(Finding f, String caution) {
+        return new Finding(
+                f.id(),
+                f.verdict(),
+                f.what(),
+                f.where(),
+                f.phase(),
+                f.scenario(),
+                f.value(),
+                f.limit(),
+                f.margin(),
+                f.unit(),
+                f.how(),
+                f.source(),
+                f.mend(),
+                f.caution().isEmpty() ? caution : f.caution() + "; " + caution);
+    }
+
+    /** What the vented gas does in air, in words; empty when it does nothing. */
+    private static String plume(Map<String, Double> x, double temperature, Setting s) {
+        Map<String, Double> fuels = Flammability.fuels(x);
+        double fuel = fuels.values().stream().mapToDouble(Double::doubleValue).sum();
+        double oxygen = Flammability.freeOxygen(x);
+        if (oxygen > 0.235 && oxygen > Flammability.oxygenTaken(fuels)) {
+            return "vents gas richer in oxygen than 23.5 %: keep clear of fuels and ignition (29 CFR 1910.146 [published])";
+        }
+        if (fuel < ABSENT) {
+            return "";
+        }
+        double autoignition = autoignition(fuels);
+        if (temperature > autoignition - s.criteria().get(Limit.AUTOIGNITION_DISTANCE)) {
+            return "the vented gas burns where it meets the air; normal for a hot fuel vent, the place must suit";
+        }
+        double index = Flammability.airDilutionIndex(fuels, Flammability.inerts(x));
+        if (index <= 1) {
+            return "no dilution with air makes the vented gas flammable (ISO 10156:2010 [published, value recalled from memory])";
+        }
+        return "the vented gas "
+                + (Double.isNaN(index) ? "may form" : "forms")
+                + " a flammable cloud with air; normal for a fuel vent, its place and a burner are outside this calculation";
+    }
+
+    private static Finding finding(Setting s, Draft draft, String name, Mixture m) {
+        Answer a = assess(m, s.criteria());
+        String verb = a.margin() < 0
+                ? "can burn or heat up too much"
+                : Double.isNaN(a.margin()) ? "is not covered by data" : "cannot burn";
+        return draft.what("Mixture in " + name + " " + verb)
+                .unit(a.unit())
+                .how(a.how())
+                .source(a.source())
+                .caution(a.caution())
+                .mend("keep the scarcer of fuel and oxygen out, or dilute with more purge gas")
+                .judged(a.value(), a.limit(), a.margin());
+    }
+
+    /** Judges a mixture. */
+    static Answer assess(Mixture m, Criteria criteria) {
+        Map<String, Double> fuels = Flammability.fuels(m.moleFractions());
+        double fuel = fuels.values().stream().mapToDouble(Double::doubleValue).sum();
+        double oxygen = Flammability.freeOxygen(m.moleFractions());
+        if (Math.min(fuel, oxygen) <= ABSENT) {
+            return new Answer(
+                    Math.min(fuel, oxygen),
+                    ABSENT,
+                    1 - Math.min(fuel, oxygen) / ABSENT < Draft.THIN_MARGIN ? Draft.THIN_MARGIN : 1,
+                    "1",
+                    "mole fraction of the scarcer of fuel and free oxygen",
+                    "absent below one in ten million [invented]",
+                    "");
+        }
+        boolean hydrocarbon =
+                fuels.keySet().stream().anyMatch(f -> Species.find(f).hydrocarbon());
+        if (m.liquid() && hydrocarbon && oxygen > Flammability.oxygenTaken(fuels) && m.temperature() < 154.6) {
+            double limit = criteria.get(Limit.LIQUID_OXYGEN_TRACE);
+            double margin = m.convective() ? Math.min(-1e-9, (limit - fuel) / limit) : (limit - fuel) / limit;
+            return new Answer(
+                    fuel,
+                    limit,
+                    margin,
+                    "1",
+                    m.convective()
+                            ? "hydrocarbon reaches liquid oxygen along the flow"
+                            : "mole fraction of hydrocarbon with liquid oxygen",
+                    criteria.origin(Limit.LIQUID_OXYGEN_TRACE),
+                    "hydrocarbon in liquid oxygen can explode by shock");
+        }
+        Answer rise = rise(m, criteria);
+        double autoignition = autoignition(fuels);
+        if (Double.isNaN(autoignition) || m.temperature() > autoignition - criteria.get(Limit.AUTOIGNITION_DISTANCE)) {
+            if (Double.isNaN(autoignition)) {
+                return better(rise, unknown("autoignition of " + String.join(", ", fuels.keySet()) + " is not tabled"));
+            }
+            return m.convective()
+                    ? new Answer(
+                            rise.value(),
+                            rise.limit(),
+                            Math.min(-1e-9, rise.margin()),
+                            "K",
+                            "hot: the scarcer of fuel and oxygen arrives along the flow; " + rise.how(),
+                            rise.source(),
+                            "hotter than autoignition less the stated distance: no table applies")
+                    : rise;
+        }
+        Answer best = rise;
+        boolean tables = !m.liquid()
+                && m.temperature() >= COLDEST
+                && m.temperature() <= HOTTEST
+                && m.pressure() >= LOWEST_PRESSURE
+                && m.pressure() <= HIGHEST_PRESSURE;
+        Answer lean = tables ? lean(m, fuels, fuel, criteria) : leanFlame(m, fuels, criteria, oxygen);
+        Answer rich = tables ? limitingOxygen(m, fuels, oxygen, criteria) : richFlame(m, fuels, criteria, oxygen);
+        best = better(best, lean);
+        best = better(best, rich);
+        if (!(best.margin() >= 0) && (silent(lean) || silent(rich)) && !surely(fuels, fuel, oxygen)) {
+            // A rule that could have spoken for it has no data: the room-temperature tables must both be exceeded to
+            // call it flammable.
+            Answer silent = silent(rich) ? rich : lean;
+            return new Answer(
+                    silent.value(),
+                    silent.limit(),
+                    Double.NaN,
+                    silent.unit(),
+                    silent.how(),
+                    silent.source(),
+                    silent.caution());
+        }
+        String mist = mist(m, fuels);
+        return mist.isEmpty()
+                ? best
+                : new Answer(best.value(), best.limit(), best.margin(), best.unit(), best.how(), best.source(), mist);
+    }
+
+    /** Both fuel above its lower limit and oxygen above its nitrogen limit: flammable whatever the inert's coefficient (at most 1). */
+    private static boolean surely(Map<String, Double> fuels, double fuel, double oxygen) {
+        double lower = Flammability.leChatelier(fuels, limits(fuels, "lower"));
+        double limiting = limits(fuels, "oxygen").values().stream()
+                .mapToDouble(Double::doubleValue)
+                .min()
+                .orElse(Double.NaN);
+        return fuel > lower && oxygen > limiting;
+    }
+
+    private static Answer better(Answer a, Answer b) {
+        if (Double.isNaN(b.margin())) {
+            return a;
+        }
+        return Double.isNaN(a.margin()) || b.margin() > a.margin() ? b : a;
+    }
+
+    private static Answer unknown(String why) {
+        return new Answer(Double.NaN, Double.NaN, Double.NaN, "1", why, "no data", "");
+    }
+
+    /** Temperature rise when all burns. */
+    private static Answer rise(Mixture m, Criteria criteria) {
+        double rise = Flammability.temperatureRise(m.moleFractions(), m.molarHeatCapacity());
+        double limit = criteria.get(Limit.INGRESS_TEMPERATURE_RISE);
+        return new Answer(
+                rise,
+                limit,
+                (limit - rise) / limit,
+                "K",
+                "temperature rise when the scarcer of fuel and oxygen burns completely, without dissociation",
+                criteria.origin(Limit.INGRESS_TEMPERATURE_RISE),
+                "");
+    }
+
+    /** Fuel against a share of the lower limit, corrected for temperature. */
+    private static Answer lean(Mixture m, Map<String, Double> fuels, double fuel, Criteria criteria) {
+        Map<String, Double> limits = new LinkedHashMap<>();
+        StringBuilder notes = new StringBuilder();
+        for (String f : fuels.keySet()) {
+            Value v = LimitTable.lowerLimit(f);
+            double heat = Species.find(f).heat();
+            limits.put(
+                    f, m.temperature() > REFERENCE ? Flammability.lowerLimitAt(v.si(), m.temperature(), heat) : v.si());
+            notes.append(notes.isEmpty() ? "" : "; ").append(f).append(": ").append(v.note());
+        }
+        double lower = Flammability.leChatelier(fuels, limits);
+        if (Double.isNaN(lower)) {
+            return unknown("lower limit of one of " + String.join(", ", fuels.keySet()) + " is not tabled");
+        }
+        double limit = criteria.get(Limit.FUEL_LIMIT_SHARE) * lower;
+        return new Answer(
+                fuel,
+                limit,
+                (limit - fuel) / limit,
+                "1",
+                "fuel's mole fraction against a share of the lower limit, Le Chatelier, corrected for temperature; no credit for inert",
+                criteria.origin(Limit.FUEL_LIMIT_SHARE) + "; " + notes,
+                "");
+    }
+
+    /** Oxygen against a share of the limiting oxygen, the least of the fuels. */
+    private static Answer limitingOxygen(Mixture m, Map<String, Double> fuels, double oxygen, Criteria criteria) {
+        double limiting = Double.POSITIVE_INFINITY;
+        String note = "";
+        String which = "";
+        String inert = mainInert(m.moleFractions());
+        for (String f : fuels.keySet()) {
+            Value v = LimitTable.limitingOxygen(f);
+            if (!v.known()) {
+                return unknown("limiting oxygen of " + f + " is not tabled");
+            }
+            if (v.si() < limiting) {
+                limiting = v.si();
+                note = v.note();
+                which = f;
+            }
+        }
+        // Limiting oxygen has no temperature correction: used up to 100 C, beyond that not established.
+        if (m.temperature() > 373.15) {
+            return unknown("limiting oxygen is tabled near room temperature");
+        }
+        if ("helium".equals(inert) || "argon".equals(inert) || "neon".equals(inert)) {
+            double bound = Flammability.limitingOxygenBound(
+                    limiting,
+                    Species.find(which).oxygenDemand(),
+                    LimitTable.value(inert, Quantity.INERT_COEFFICIENT).si());
+            return new Answer(
+                    oxygen,
+                    allowed(bound, criteria),
+                    Double.NaN,
+                    "1",
+                    "limiting oxygen in " + inert
+                            + " is not tabled; the limit shown is a lower bound by the nitrogen equivalence",
+                    "ISO 10156:2017 coefficients [published]; " + note,
+                    "the bound is no measurement");
+        }
+        double limit = allowed(limiting, criteria);
+        return new Answer(
+                oxygen,
+                limit,
+                (limit - oxygen) / limit,
+                "1",
+                "free oxygen's mole fraction against the allowed share of the limiting oxygen of " + which
+                        + " in nitrogen",
+                criteria.origin(limiting < 0.05 ? Limit.OXYGEN_LIMIT_SHARE_LOW : Limit.OXYGEN_LIMIT_SHARE) + "; "
+                        + note,
+                "");
+    }
+
+    /** Allowed oxygen for a limiting oxygen, mole fractions. */
+    public static double allowed(double limiting, Criteria criteria) {
+        if (limiting < 0.05) {
+            return limiting
+                    * criteria.get(
+                            criteria.monitored()
+                                    ? Limit.OXYGEN_LIMIT_SHARE_LOW_MONITORED
+                                    : Limit.OXYGEN_LIMIT_SHARE_LOW);
+        }
+        return criteria.monitored()
+                ? limiting - criteria.get(Limit.OXYGEN_DISTANCE_MONITORED)
+                : limiting * criteria.get(Limit.OXYGEN_LIMIT_SHARE);
+    }
+
+    private static Answer leanFlame(Mixture m, Map<String, Double> fuels, Criteria criteria, double oxygen) {
+        if (Flammability.oxygenTaken(fuels) > oxygen) {
+            return NOT_APPLICABLE;
+        }
+        return flame(m, fuels, Quantity.FLAME_AT_LFL_K, criteria.get(Limit.FUEL_LIMIT_SHARE), "lower limit");
+    }
+
+    private static Answer richFlame(Mixture m, Map<String, Double> fuels, Criteria criteria, double oxygen) {
+        if (Flammability.oxygenTaken(fuels) <= oxygen) {
+            return NOT_APPLICABLE;
+        }
+        String inert = mainInert(m.moleFractions());
+        if ("helium".equals(inert) || "argon".equals(inert) || "neon".equals(inert)) {
+            Mixture room =
+                    new Mixture(m.moleFractions(), REFERENCE, 101325, m.molarHeatCapacity(), false, m.convective());
+            return limitingOxygen(room, fuels, oxygen, criteria);
+        }
+        boolean hydrogen = fuels.containsKey("hydrogen");
+        double share = criteria.get(hydrogen ? Limit.OXYGEN_LIMIT_SHARE_LOW : Limit.OXYGEN_LIMIT_SHARE);
+        return flame(m, fuels, Quantity.FLAME_AT_LOC_K, share, "limiting oxygen");
+    }
+
+    /** Flame-temperature rule: rise at most a share of the rise at the published limit. */
+    private static Answer flame(Mixture m, Map<String, Double> fuels, Quantity at, double share, String which) {
+        double least = Double.POSITIVE_INFINITY;
+        String note = "";
+        for (String f : fuels.keySet()) {
+            Value v = LimitTable.value(f, at);
+            if (!v.known()) {
+                return unknown("flame temperature at the " + which + " of " + f + " is not tabled");
+            }
+            if (v.si() < least) {
+                least = v.si();
+                note = v.note();
+            }
+        }
+        double limit = share * (least - REFERENCE);
+        double rise = Flammability.temperatureRise(m.moleFractions(), m.molarHeatCapacity());
+        return new Answer(
+                rise,
+                limit,
+                (limit - rise) / limit,
+                "K",
+                "rise when all burns against the same share of the rise that the published " + which + " has",
+                note,
+                "outside the tables' 25 C and 1 atm: by the flame-temperature rule");
+    }
+
+    /** Least autoignition of the fuels present, K; NaN when one is not tabled. */
+    static double autoignition(Map<String, Double> fuels) {
+        double least = Double.POSITIVE_INFINITY;
+        for (String f : fuels.keySet()) {
+            double t = LimitTable.value(f, Quantity.AUTOIGNITION_C).si();
+            if (Double.isNaN(t)) {
+                if (fuels.get(f) > ABSENT) {
+                    return Double.NaN;
+                }
+                continue;
+            }
+            least = Math.min(least, t);
+        }
+        return least;
+    }
+
+    private static Map<String, Double> limits(Map<String, Double> fuels, String which) {
+        Map<String, Double> out = new LinkedHashMap<>();
+        for (String f : fuels.keySet()) {
+            out.put(f, ("lower".equals(which) ? LimitTable.lowerLimit(f) : LimitTable.limitingOxygen(f)).si());
+        }
+        return out;
+    }
+
+    private static String mist(Mixture m, Map<String, Double> fuels) {
+        for (String f : fuels.keySet()) {
+            double flash = LimitTable.value(f, Quantity.FLASH_POINT_C).si();
+            if (m.temperature() < flash) {
+                return f + " is below its flash point: vapour limits do not cover a mist, which burns all the same";
+            }
+        }
+        return "";
+    }
+
+    private static String mainInert(Map<String, Double> x) {
+        String most = "";
+        double share = 0;
+        for (Map.Entry<String, Double> e : Flammability.inerts(x).entrySet()) {
+            if (e.getValue() > share) {
+                share = e.getValue();
+                most = e.getKey();
+            }
+        }
+        return most;
+    }
+
+    private static double molarMass(CavityState c) {
+        return c.state().fluid().molarMass();
+    }
+
+    /** True when a stream of the kind that is scarcer in the cavity arrives along the flow. */
+    private static boolean convective(Setting s, CavityState c) {
+        double demand = 0;
+        for (Map.Entry<String, Double> e : c.moleFractions().entrySet()) {
+            Species species = Species.find(e.getKey());
+            demand += species == null ? 0 : e.getValue() * species.oxygenDemand();
+        }
+        StreamKind scarce = demand > 0 ? StreamKind.OXIDIZER : StreamKind.FUEL;
+        double trace = s.criteria().get(Limit.TRACE_LIMIT);
+        for (PassageState p : s.solve().passages().values()) {
+            boolean to = p.to().equals(c.name());
+            CavityState from = to ? s.cavity(p.from()) : p.from().equals(c.name()) ? s.cavity(p.to()) : null;
+            double in = to ? p.flow().massFlow() : -p.flow().massFlow();
+            if (from == null || in <= 1e-9 * s.greatestFlow()) {
+                continue;
+            }
+            for (Map.Entry<String, Double> e : from.streamFractions().entrySet()) {
+                if (s.streams().kinds().get(e.getKey()) == scarce && e.getValue() > trace) {
+                    return true;
+                }
+            }
+        }
+        return false;
+    }
+}

@@ -1,0 +1,147 @@
+package purgewright.hazard.criteria;
+
+import java.util.ArrayList;
+import java.util.List;
+import purgewright.fluids.Phase;
+import purgewright.hazard.finding.Draft;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.flammability.Flammability;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult.PassageState;
+
+/** Oxygen service: particle impact in gas, and compression into a dead end. */
+public final class OxygenRules {
+    /** Key of the velocity curve. */
+    public static final String VELOCITY = "oxygen-velocity";
+
+    /** Key of a dead end filled by oxygen. */
+    public static final String DEAD_END = "oxygen-dead-end";
+
+    private static final String CURVE =
+            "EIGA Doc 13/20 (CGA G-4.4), sections 4.4.2, 4.4.3, figs. 2, 3, impingement sites [published, transcription]";
+
+    /** Pressure from which the curve applies, Pa. */
+    private static final double LOWEST = 0.21e6;
+
+    private static final double HIGHEST = 20e6;
+
+    private OxygenRules() {}
+
+    /**
+     * Allowed gas velocity where the flow strikes a wall: 30 m/s to 1.5 MPa, {@code p v = 45 MPa m/s} to 10 MPa, 4.5 m/s to 20 MPa.
+     *
+     * @param pressure Pa
+     * @return m/s; infinite below 0.21 MPa, where the curve does not apply; NaN above 20 MPa
+     */
+    public static double impingementLimit(double pressure) {
+        if (!(pressure <= HIGHEST)) {
+            return Double.NaN;
+        }
+        if (pressure < LOWEST) {
+            return Double.POSITIVE_INFINITY;
+        }
+        if (pressure <= 1.5e6) {
+            return 30;
+        }
+        return pressure <= 10e6 ? 45e6 / pressure : 4.5;
+    }
+
+    /**
+     * Allowed gas velocity in straight runs: 60 m/s to 1.5 MPa, {@code p v = 80 MPa m/s} to 10 MPa, 8 m/s to 20 MPa. The curve has a
+     * step at 1.5 MPa in the source.
+     */
+    public static double straightLimit(double pressure) {
+        if (!(pressure <= HIGHEST)) {
+            return Double.NaN;
+        }
+        if (pressure < LOWEST) {
+            return Double.POSITIVE_INFINITY;
+        }
+        if (pressure <= 1.5e6) {
+            return 60;
+        }
+        return pressure <= 10e6 ? 80e6 / pressure : 8;
+    }
+
+    /**
+     * Temperature after compression of gas that was at ambient: {@code T1 (p2/p1)^((k-1)/k)}, perfect gas, K.
+     *
+     * @param temperature before, K
+     * @param ratio p2/p1
+     * @param k heat-capacity ratio
+     */
+    public static double compressed(double temperature, double ratio, double k) {
+        return temperature * Math.pow(ratio, (k - 1) / k);
+    }
+
+    /** Gas above 35 % oxygen and 0.21 MPa, in every open passage; liquid is not judged by this curve. */
+    public static List<Finding> velocity(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (PassageState p : s.solve().passages().values()) {
+            CavityState up = s.cavity(p.upstream());
+            if (up == null
+                    || up.state().phase() == Phase.LIQUID
+                    || up.state().phase() == Phase.TWO_PHASE
+                    || up.state().density() > up.state().fluid().criticalDensity()
+                    || Flammability.freeOxygen(up.moleFractions()) <= ClearanceRules.OXYGEN_SERVICE
+                    || up.state().pressure() < LOWEST
+                    || Math.abs(p.flow().massFlow()) <= 1e-9 * s.greatestFlow()) {
+                continue;
+            }
+            double limit = impingementLimit(up.state().pressure());
+            Draft draft = Draft.of(VELOCITY, Setting.passagePlace(p.name()), s.scene())
+                    .what("Velocity of oxygen-rich gas in " + p.name())
+                    .unit("m/s")
+                    .how("velocity in the passage against the particle-impact curve at the upstream pressure")
+                    .source(CURVE)
+                    .mend(
+                            "an exempt material (nickel, copper alloys by the same document), a larger passage, or a lower pressure")
+                    .caution(
+                            "materials exempt at this pressure have no velocity limit; this calculation does not know the material");
+            double velocity = Math.abs(p.flow().gapVelocity());
+            out.add(
+                    Double.isNaN(limit)
+                            ? draft.as(Verdict.NOT_ESTABLISHED, velocity, limit, Double.NaN)
+                            : draft.atMost(velocity, limit));
+        }
+        return out;
+    }
+
+    /** A closed passage on a cavity that holds oxygen gas: its dead end heats up when the cavity is pressurised fast. */
+    public static List<Finding> deadEnds(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (PassageSpec spec : s.model().passages()) {
+            if (!spec.closed()) {
+                continue;
+            }
+            for (String end : List.of(spec.from(), spec.to())) {
+                Cavity cavity = s.model().cavity(end);
+                CavityState c = s.cavity(end);
+                if (cavity == null
+                        || c == null
+                        || c.state().phase() == Phase.LIQUID
+                        || Flammability.freeOxygen(c.moleFractions()) <= ClearanceRules.OXYGEN_SERVICE) {
+                    continue;
+                }
+                double before = s.model().surroundings().temperature();
+                double ratio = c.state().pressure() / s.model().surroundings().pressure();
+                if (ratio <= 1) {
+                    continue;
+                }
+                double after = compressed(before, ratio, c.state().fluid().idealGasHeatCapacityRatio(before));
+                out.add(Draft.of(DEAD_END, Setting.passagePlace(spec.name()), s.scene())
+                        .part(end)
+                        .what("Oxygen compressed fast into the dead end at " + spec.name())
+                        .unit("K")
+                        .how("adiabatic compression of perfect gas from the surroundings to the pressure of " + end)
+                        .source(s.criteria().origin(Limit.DEAD_END_TEMPERATURE))
+                        .mend("open slowly, or no polymer at the dead end")
+                        .atMost(after, s.criteria().get(Limit.DEAD_END_TEMPERATURE)));
+            }
+        }
+        return out;
+    }
+}

@@ -1,0 +1,174 @@
+package purgewright.hazard.criteria;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import purgewright.fluids.Phase;
+import purgewright.fluids.PropertyException;
+import purgewright.fluids.PureFluid;
+import purgewright.hazard.barrier.BarrierLayout;
+import purgewright.hazard.finding.Draft;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.flammability.Flammability;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.network.SolveResult.CavityState;
+
+/** Purge gas that condenses or freezes, a neighbour that freezes another fluid, lines cold enough to liquefy air. */
+public final class PhaseRules {
+    /** Key of condensing purge gas. */
+    public static final String CONDENSES = "purge-condenses";
+
+    /** Key of a neighbour cold enough to freeze another fluid. */
+    public static final String NEIGHBOUR = "freezing-neighbour";
+
+    /** Key of lines on which air liquefies. */
+    public static final String COLD_LINE = "air-liquefies";
+
+    /** First condensate of air forms at about this temperature, K. */
+    private static final double AIR_CONDENSES = 82;
+
+    private static final double NOTICEABLE = 0.01;
+
+    private PhaseRules() {}
+
+    /**
+     * Partial pressure of each purge gas in a barrier cavity against its vapour pressure at the coldest place it can touch: the cavity
+     * itself and the cavities next to it. Helium never condenses here.
+     */
+    public static List<Finding> condensing(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (String name : s.layout().barrierCavities()) {
+            CavityState c = s.cavity(name);
+            if (c == null) {
+                continue;
+            }
+            double coldest = c.state().temperature();
+            String where = name;
+            for (String next : neighbours(s, name)) {
+                CavityState n = s.cavity(next);
+                if (n != null && n.state().temperature() < coldest) {
+                    coldest = n.state().temperature();
+                    where = next;
+                }
+            }
+            for (Map.Entry<String, Double> e :
+                    Flammability.inerts(c.moleFractions()).entrySet()) {
+                if (e.getValue() < NOTICEABLE) {
+                    continue;
+                }
+                PureFluid gas = pure(s, e.getKey());
+                if (gas == null || coldest >= gas.criticalTemperature()) {
+                    continue;
+                }
+                double partial = e.getValue() * c.state().pressure();
+                Draft draft = Draft.of(CONDENSES, Setting.cavityPlace(name), s.scene())
+                        .part(e.getKey())
+                        .unit("Pa")
+                        .how("partial pressure of " + e.getKey() + " in " + name
+                                + " against its vapour pressure at the temperature of " + where)
+                        .source("reference equation of state of " + e.getKey() + " [published]")
+                        .mend("helium, or a lower barrier pressure, or a warmer neighbour");
+                if (coldest < gas.tripleTemperature()) {
+                    out.add(draft.what(e.getKey() + " can freeze at " + where)
+                            .as(Verdict.FALLS_SHORT, coldest, gas.tripleTemperature(), -1));
+                } else {
+                    out.add(draft.what("Purge gas " + e.getKey() + " against condensing at " + where)
+                            .atMost(partial, gas.saturationPressure(coldest)));
+                }
+            }
+        }
+        return out;
+    }
+
+    private static PureFluid pure(Setting s, String species) {
+        try {
+            return s.engine().pure(species);
+        } catch (PropertyException e) {
+            if (e.key() == PropertyException.Key.UNKNOWN_FLUID) {
+                return null;
+            }
+            throw e;
+        }
+    }
+
+    /** A cavity that holds liquid colder than the triple point of what stands next to it, by a passage or through a wall. */
+    public static List<Finding> freezingNeighbours(Setting s) {
+        Map<String, Finding> out = new LinkedHashMap<>();
+        for (CavityState cold : s.solve().cavities().values()) {
+            if (cold.state().phase() != Phase.LIQUID && cold.state().phase() != Phase.TWO_PHASE) {
+                continue;
+            }
+            for (String next : neighbours(s, cold.name())) {
+                CavityState other = s.cavity(next);
+                if (other == null) {
+                    continue;
+                }
+                for (Map.Entry<String, Double> e : other.moleFractions().entrySet()) {
+                    PureFluid fluid = e.getValue() < NOTICEABLE ? null : pure(s, e.getKey());
+                    if (fluid == null || cold.state().temperature() >= fluid.tripleTemperature()) {
+                        continue;
+                    }
+                    Finding f = Draft.of(NEIGHBOUR, Setting.cavityPlace(next), s.scene())
+                            .part(cold.name() + ":" + e.getKey())
+                            .what(cold.name() + " is cold enough to freeze " + e.getKey() + " in " + next)
+                            .unit("K")
+                            .how("temperature of the liquid beside it against the triple point of " + e.getKey())
+                            .source(
+                                    "triple point of " + e.getKey()
+                                            + " [published, reference equation of state]; oxygen boils at 90.19 K, methane freezes at 90.69 K")
+                            .mend("keep the cold liquid above the triple point, or keep the two apart")
+                            .atLeast(cold.state().temperature(), fluid.tripleTemperature());
+                    out.putIfAbsent(f.id(), f);
+                }
+            }
+        }
+        return new ArrayList<>(out.values());
+    }
+
+    private static Set<String> neighbours(Setting s, String cavity) {
+        Set<String> next = new LinkedHashSet<>();
+        for (PassageSpec p : s.model().passages()) {
+            String other = BarrierLayout.other(p, cavity);
+            if (other != null && !p.closed()) {
+                next.add(other);
+            }
+        }
+        for (Cavity c : s.model().cavities()) {
+            if (c.wall() != null && c.wall().cavity() != null) {
+                if (c.name().equals(cavity)) {
+                    next.add(c.wall().cavity());
+                } else if (c.wall().cavity().equals(cavity)) {
+                    next.add(c.name());
+                }
+            }
+        }
+        return next;
+    }
+
+    /** Lines colder than about 82 K: air condenses on them, rich in oxygen. Thin, because insulation is not part of the case. */
+    public static List<Finding> coldLines(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (PassageSpec spec : s.model().passages()) {
+            var state = s.passage(spec.name());
+            CavityState up = state == null ? null : s.cavity(state.upstream());
+            if (!"line".equals(spec.type()) || up == null || up.state().temperature() >= AIR_CONDENSES) {
+                continue;
+            }
+            out.add(Draft.of(COLD_LINE, Setting.passagePlace(spec.name()), s.scene())
+                    .what("Air liquefies on the bare line " + spec.name())
+                    .unit("K")
+                    .how("temperature of what flows in it")
+                    .source(
+                            "first condensate of air at about 82 K, about 53 mol % oxygen, from vapour pressures [published]")
+                    .mend("insulate the line, vapour-tight")
+                    .caution("the drops are rich in oxygen")
+                    .as(Verdict.THIN, up.state().temperature(), AIR_CONDENSES, Double.NaN));
+        }
+        return out;
+    }
+}

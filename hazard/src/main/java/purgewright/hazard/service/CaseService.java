@@ -1,0 +1,163 @@
+package purgewright.hazard.service;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.atomic.AtomicInteger;
+import purgewright.fluids.PropertyEngine;
+import purgewright.fluids.mixture.StreamDefinition;
+import purgewright.hazard.barrier.BarrierLayout;
+import purgewright.hazard.criteria.Criteria;
+import purgewright.hazard.criteria.NoticeRules;
+import purgewright.hazard.finding.Cautions;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Scene;
+import purgewright.hazard.finding.Verdicts;
+import purgewright.hazard.service.CheckResult.PhaseResult;
+import purgewright.sealflow.Notice;
+import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.DutyPhase;
+import purgewright.sealflow.network.SolveResult.Converged;
+
+/**
+ * The one door to everything that is done with a case.
+ *
+ * <p>Cancel by interrupting the calling thread: a {@link java.util.concurrent.CancellationException} comes back. A case that cannot be
+ * read is a {@link purgewright.sealflow.casefile.CaseException}; a solve that fails is a finding, never an exception.
+ *
+ * <p>Threads may share one service. Results do not depend on the number of threads.
+ */
+public final class CaseService implements AutoCloseable {
+    /** Name of the single phase of a case without a duty. */
+    public static final String STEADY = "steady";
+
+    private final PropertyEngine engine;
+    private final PhaseSolve points;
+    private final ExecutorService pool;
+
+    /**
+     * A service on the network solver.
+     *
+     * @param threads size of the pool for sweeps, at least 1
+     */
+    public CaseService(PropertyEngine engine, int threads) {
+        this(engine, threads, Solvers.network(engine));
+    }
+
+    /** A service on another solver: for tests and studies. */
+    public CaseService(PropertyEngine engine, int threads, CaseSolver solver) {
+        if (threads < 1) {
+            throw new IllegalArgumentException("threads " + threads + " is below 1");
+        }
+        this.engine = engine;
+        this.points = new PhaseSolve(engine, solver);
+        AtomicInteger number = new AtomicInteger();
+        this.pool = Executors.newFixedThreadPool(threads, r -> {
+            Thread t = new Thread(r, "purgewright-" + number.incrementAndGet());
+            t.setDaemon(true);
+            return t;
+        });
+    }
+
+    /** Reads a case file; @throws purgewright.sealflow.casefile.CaseException with all its problems. */
+    public CaseDocument open(Path file) {
+        return CaseDocument.read(file);
+    }
+
+    /** The property engine in use. */
+    public PropertyEngine engine() {
+        return engine;
+    }
+
+    /** Solves every phase of a case and judges it. */
+    public CheckResult check(CaseDocument document, CheckSettings settings, Progress progress) {
+        Map<String, Case> models = models(document, settings);
+        return check(document, document.toCase(), models, progress);
+    }
+
+    /** The phases of a case in the order of the duty, as cases of their own. */
+    static Map<String, Case> models(CaseDocument document, CheckSettings settings) {
+        Case whole = document.toCase();
+        Map<String, Case> models = new LinkedHashMap<>();
+        if (whole.duty().isEmpty()) {
+            models.put(STEADY, whole);
+        }
+        for (DutyPhase phase : whole.duty()) {
+            models.put(phase.name(), document.toCase(phase));
+        }
+        if (!settings.phases().isEmpty()) {
+            models.keySet().retainAll(settings.phases());
+            if (models.isEmpty()) {
+                throw new IllegalArgumentException("no phase of the case is among " + settings.phases());
+            }
+        }
+        return models;
+    }
+
+    /** The same for models at hand: for tests and for cases that were never text. */
+    CheckResult check(CaseDocument document, Case whole, Map<String, Case> models, Progress progress) {
+        List<PhaseResult> phases = new ArrayList<>();
+        Map<String, BarrierLayout> layouts = new LinkedHashMap<>();
+        List<Finding> all = new ArrayList<>();
+        List<Notice> notices = new ArrayList<>();
+        Converged guess = null;
+        int done = 0;
+        for (Map.Entry<String, Case> e : models.entrySet()) {
+            progress.at((double) done / models.size(), e.getKey());
+            Criteria criteria = Criteria.of(e.getValue().criteria());
+            PhaseSolve.Point point = points.judge(e.getValue(), guess, Scene.of(e.getKey()), criteria);
+            if (point.converged() != null) {
+                guess = point.converged();
+                notices.addAll(guess.notices());
+            }
+            if (point.setting() != null) {
+                layouts.put(e.getKey(), point.setting().layout());
+            }
+            phases.add(new PhaseResult(e.getKey(), e.getValue(), point.solve(), point.findings()));
+            all.addAll(point.findings());
+            done++;
+        }
+        progress.at(1, "done");
+        List<Finding> findings = Verdicts.sorted(all);
+        return new CheckResult(
+                document,
+                whole,
+                engine.name(),
+                Verdicts.of(findings),
+                Verdicts.line(findings, false),
+                List.copyOf(phases),
+                Purge.summary(phases, layouts),
+                findings,
+                cautions(whole, notices));
+    }
+
+    private static List<String> cautions(Case model, List<Notice> notices) {
+        List<String> cautions = new ArrayList<>(Cautions.ALWAYS);
+        for (StreamDefinition s : model.streams()) {
+            if (s instanceof StreamDefinition.Single single
+                    && (single.fluid().equals("n-dodecane") || single.fluid().equals("kerosene"))) {
+                cautions.add("n-dodecane stands in for kerosene in stream " + s.name() + ".");
+            }
+            if (s instanceof StreamDefinition.Burn) {
+                cautions.add(
+                        "Drive gas " + s.name()
+                                + " is an equilibrium computed for the burner and frozen afterwards; very fuel-rich gas is far from it.");
+            }
+        }
+        Criteria.of(model.criteria())
+                .unknown()
+                .forEach(k -> cautions.add("The criterion \"" + k + "\" is not known and was not used."));
+        cautions.addAll(NoticeRules.cautions(notices));
+        return List.copyOf(cautions);
+    }
+
+    @Override
+    public void close() {
+        pool.shutdownNow();
+    }
+}

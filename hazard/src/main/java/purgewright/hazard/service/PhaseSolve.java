@@ -1,0 +1,159 @@
+package purgewright.hazard.service;
+
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.concurrent.CancellationException;
+import java.util.concurrent.ConcurrentHashMap;
+import purgewright.fluids.PropertyEngine;
+import purgewright.fluids.PropertyException;
+import purgewright.fluids.mixture.StreamDefinition;
+import purgewright.hazard.barrier.BarrierLayout;
+import purgewright.hazard.barrier.StreamTable;
+import purgewright.hazard.criteria.Criteria;
+import purgewright.hazard.criteria.Judge;
+import purgewright.hazard.criteria.Limit;
+import purgewright.hazard.criteria.Setting;
+import purgewright.hazard.fault.Edits;
+import purgewright.hazard.finding.Draft;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Scene;
+import purgewright.hazard.finding.Verdict;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.network.SolveResult;
+import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolveResult.Convergence;
+import purgewright.sealflow.network.SolveResult.Method;
+import purgewright.sealflow.network.SolveResult.NotConverged;
+import purgewright.sealflow.network.SolveResult.Reason;
+import purgewright.sealflow.passage.PassageType.SealKind;
+
+/** Solves and judges one operating point. Threads may share it. */
+final class PhaseSolve {
+    /** Key of a solve that gave up. */
+    static final String SOLVE = "solve";
+
+    private static final int STREAM_TABLES = 64;
+
+    private final PropertyEngine engine;
+    private final CaseSolver solver;
+    private final Map<List<StreamDefinition>, StreamTable> tables = new ConcurrentHashMap<>();
+
+    PhaseSolve(PropertyEngine engine, CaseSolver solver) {
+        this.engine = engine;
+        this.solver = solver;
+    }
+
+    /**
+     * One operating point.
+     *
+     * @param setting null when it was not solved
+     */
+    record Point(Case model, SolveResult solve, Setting setting, List<Finding> findings) {
+        Converged converged() {
+            return solve instanceof Converged c ? c : null;
+        }
+    }
+
+    /** Kinds of the streams; computed once for each list of streams. */
+    StreamTable streams(List<StreamDefinition> definitions) {
+        StreamTable known = tables.get(definitions);
+        if (known != null) {
+            return known;
+        }
+        StreamTable made = StreamTable.of(engine.mixer(definitions));
+        if (tables.size() >= STREAM_TABLES) {
+            tables.clear();
+        }
+        tables.put(definitions, made);
+        return made;
+    }
+
+    /** Solves with every failure turned into a result; only a cancel is thrown. */
+    SolveResult solve(Case model, Converged guess) {
+        stopWhenInterrupted();
+        try {
+            SolveResult result = solver.solve(model, guess);
+            if (result instanceof NotConverged n && n.reason() == Reason.CANCELLED) {
+                throw new CancellationException("cancelled");
+            }
+            return result;
+        } catch (PropertyException e) {
+            return failed(Reason.PROPERTY_OUT_OF_RANGE, e.getMessage());
+        } catch (IllegalArgumentException e) {
+            return failed(Reason.BAD_GEOMETRY, e.getMessage());
+        }
+    }
+
+    static void stopWhenInterrupted() {
+        if (Thread.currentThread().isInterrupted()) {
+            throw new CancellationException("cancelled");
+        }
+    }
+
+    private static NotConverged failed(Reason reason, String detail) {
+        return new NotConverged(
+                new Convergence(Method.NONE, 0, Double.NaN, Double.NaN, Double.NaN, List.of()),
+                "",
+                reason,
+                detail,
+                new LinkedHashMap<>());
+    }
+
+    /** Solves and judges. */
+    Point judge(Case model, Converged guess, Scene scene, Criteria criteria) {
+        SolveResult result = solve(model, guess);
+        if (!(result instanceof Converged converged)) {
+            NotConverged n = (NotConverged) result;
+            return new Point(model, result, null, List.of(notConverged(n, scene)));
+        }
+        StreamTable streams;
+        try {
+            streams = streams(model.streams());
+        } catch (PropertyException e) {
+            Finding f = Draft.of(Judge.UNJUDGED, "/streams", scene)
+                    .what("The streams' composition cannot be given")
+                    .how(e.getMessage())
+                    .source("range of the property equations")
+                    .as(Verdict.NOT_ESTABLISHED);
+            return new Point(model, result, null, List.of(f));
+        }
+        BarrierLayout layout = Setting.layout(model, converged, streams);
+        Set<String> seals = openSeals(model, converged, layout);
+        SolveResult opened = null;
+        if (seals.stream().anyMatch(n -> converged.passages().get(n).kind() == SealKind.OPEN)) {
+            opened = solve(Edits.opened(model, seals, criteria.get(Limit.CLEARANCE_FACTOR)), converged);
+        }
+        Setting setting = Setting.of(engine, model, converged, opened, criteria, streams, scene);
+        return new Point(model, result, setting, Judge.judge(setting));
+    }
+
+    /** Seals on the boundary of a barrier, by name. */
+    private static Set<String> openSeals(Case model, Converged solve, BarrierLayout layout) {
+        Set<String> names = new LinkedHashSet<>();
+        for (Set<String> unit : layout.units()) {
+            for (PassageSpec p : layout.boundary(model, unit)) {
+                var state = solve.passages().get(p.name());
+                if (state != null && state.kind() != SealKind.DUCT) {
+                    names.add(p.name());
+                }
+            }
+        }
+        return names;
+    }
+
+    static Finding notConverged(NotConverged n, Scene scene) {
+        boolean known = n.worstCavity() != null && !n.worstCavity().isEmpty();
+        return Draft.of(SOLVE, known ? Setting.cavityPlace(n.worstCavity()) : "/cavities", scene)
+                .what("No solution was found" + (known ? "; the balance is worst in " + n.worstCavity() : "") + ": "
+                        + n.detail())
+                .how("reason " + n.reason() + " after " + n.convergence().iterations() + " iterations by "
+                        + n.convergence().answeredBy())
+                .source("closure of the balances [definition]")
+                .mend("look at the named cavity: its passages, its boundary pressures, the range of its fluid")
+                .as(Verdict.NOT_CONVERGED);
+    }
+}
