@@ -1,0 +1,123 @@
+package purgewright.sealflow.gap;
+
+import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.model.Rotor;
+
+/**
+ * Running clearance of a passage.
+ *
+ * <pre>{@code mean  = cold + stator growth - rotor growth      (or cold + the stated growth)
+ * least = mean - (whirl + bearing play + offset + run-out + tolerance)}</pre>
+ *
+ * <p>The mean leaks, the least rubs. Rotor growth is that of the segment named by the passage's {@code segment}, else of the one whose
+ * outer radius is nearest: by speed and, where expansion and temperature are given, by temperature from 293.15 K. The stator grows by its
+ * {@code stator temperature} and {@code stator expansion}; without them it stays cold.
+ *
+ * <p>A floating ring follows a steady offset and the play of the bearings, so that only whirl, run-out and tolerance narrow it. An
+ * axial gap (face, axial rim) is narrowed by thrust movement, run-out and tolerance; it grows by the stated growth only.
+ */
+public final class GapModel {
+    /** Temperature at which cold clearances are measured, K. */
+    public static final double COLD = 293.15;
+
+    private static final double LEAST_LIMIT = 10e-6;
+    private static final double LIMIT_SHARE = 0.1;
+
+    private GapModel() {}
+
+    /** Clearance in running; null for a passage without a running gap. */
+    public static RunningGap running(PassageSpec spec, Rotor rotor) {
+        boolean axial = isAxial(spec);
+        double cold = cold(spec);
+        if (Double.isNaN(cold)) {
+            return null;
+        }
+        double growth = spec.clearanceGrowth();
+        if (Double.isNaN(growth)) {
+            growth = axial || Double.isNaN(spec.radius()) ? 0 : statorGrowth(spec) - rotorGrowth(spec, rotor);
+        }
+        double mean = cold + growth;
+        double allowance;
+        if (axial) {
+            allowance = rotor.thrustMovement() + rotor.runOut() + rotor.tolerance();
+        } else if ("floating ring".equals(spec.type())) {
+            allowance = rotor.whirl() + rotor.runOut() + rotor.tolerance();
+        } else {
+            allowance = rotor.whirl() + rotor.bearingPlay() + rotor.offset() + rotor.runOut() + rotor.tolerance();
+        }
+        return new RunningGap(mean, mean - allowance, Math.max(LEAST_LIMIT, LIMIT_SHARE * cold));
+    }
+
+    private static double cold(PassageSpec spec) {
+        switch (spec.type()) {
+            case "face":
+            case "hydrodynamic face":
+                // Riding faces touch by design at rest: a film is no running clearance.
+                return Double.NaN;
+            case "labyrinth":
+            case "bushing":
+            case "floating ring":
+            case "slinger":
+                return spec.clearance();
+            case "rim":
+                return spec.number("gap", spec.clearance());
+            default:
+                return Double.NaN;
+        }
+    }
+
+    private static boolean isAxial(PassageSpec spec) {
+        return "rim".equals(spec.type()) && "axial".equals(spec.word("direction", "radial"));
+    }
+
+    private static double statorGrowth(PassageSpec spec) {
+        double temperature = spec.number("stator temperature", Double.NaN);
+        double expansion = spec.number("stator expansion", Double.NaN);
+        if (Double.isNaN(temperature) || Double.isNaN(expansion)) {
+            return 0;
+        }
+        return Growth.thermal(spec.radius(), expansion, temperature - COLD);
+    }
+
+    /** Growth of the rotor's surface at a passage, m; 0 when the rotor has no segments. */
+    public static double rotorGrowth(PassageSpec spec, Rotor rotor) {
+        Rotor.Segment segment = segment(spec, rotor);
+        if (segment == null) {
+            return 0;
+        }
+        double radius = spec.radius();
+        double growth = 0;
+        if (segment.modulus() > 0 && segment.density() > 0) {
+            if (segment.thin()) {
+                growth = Growth.ring(radius, rotor.speed(), segment.density(), segment.modulus());
+            } else {
+                double poisson = Double.isNaN(segment.poisson()) ? 0.3 : segment.poisson();
+                double bore = Double.isNaN(segment.boreRadius()) ? 0 : segment.boreRadius();
+                double at = Math.max(bore, Math.min(segment.outerRadius(), radius));
+                growth = Growth.disc(
+                        bore, segment.outerRadius(), at, rotor.speed(), segment.density(), segment.modulus(), poisson);
+            }
+        }
+        if (!Double.isNaN(segment.temperature()) && segment.expansion() > 0) {
+            growth += Growth.thermal(radius, segment.expansion(), segment.temperature() - COLD);
+        }
+        return growth;
+    }
+
+    /** Segment that a passage belongs to; null when the rotor has none. */
+    public static Rotor.Segment segment(PassageSpec spec, Rotor rotor) {
+        String name = spec.word("segment", "");
+        Rotor.Segment nearest = null;
+        for (Rotor.Segment segment : rotor.segments()) {
+            if (segment.name().equals(name)) {
+                return segment;
+            }
+            if (nearest == null
+                    || Math.abs(segment.outerRadius() - spec.radius())
+                            < Math.abs(nearest.outerRadius() - spec.radius())) {
+                nearest = segment;
+            }
+        }
+        return nearest;
+    }
+}

@@ -1,0 +1,150 @@
+package purgewright.sealflow.passage;
+
+import java.util.List;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.model.PassageSpec;
+
+/** A plain annulus: fixed bushing or floating ring. */
+final class AnnulusType implements PassageType {
+    private final boolean floating;
+
+    AnnulusType(boolean floating) {
+        this.floating = floating;
+    }
+
+    @Override
+    public String key() {
+        return floating ? "floating ring" : "bushing";
+    }
+
+    @Override
+    public String description() {
+        return floating
+                ? "A ring that floats on the shaft with a close plain gap; locks up off centre."
+                : "A fixed plain gap around the shaft.";
+    }
+
+    @Override
+    public List<PassageField> fields() {
+        return List.of(
+                Fields.RADIUS,
+                Fields.CLEARANCE,
+                PassageField.positive("length", Dimension.LENGTH, "Axial length of the gap."),
+                PassageField.optional(
+                        "eccentricity",
+                        Dimension.NUMBER,
+                        floating ? "0.5" : "0",
+                        0,
+                        1,
+                        "Offset over clearance, 0 centred to 1 touching; the bounds of the model take 0 and 1."),
+                Fields.ROUGHNESS,
+                Fields.INLET_LOSS,
+                Fields.SEGMENT,
+                Fields.STATOR_TEMPERATURE,
+                Fields.STATOR_EXPANSION);
+    }
+
+    @Override
+    public SealKind kind() {
+        return SealKind.CLOSE;
+    }
+
+    @Override
+    public Passage build(PassageSpec spec, Conditions conditions) {
+        double radius = Fields.radius(spec);
+        double clearance = Fields.clearance(spec, conditions, spec.clearance());
+        double length = Fields.positive(spec, "length", "m");
+        double eccentricity;
+        switch (conditions.bound()) {
+            case LOW:
+                eccentricity = 0;
+                break;
+            case HIGH:
+                eccentricity = 1;
+                break;
+            default:
+                eccentricity = spec.number("eccentricity", floating ? 0.5 : 0);
+                break;
+        }
+        double surface = Math.abs(conditions.rotorSpeed()) * radius;
+        FrictionSlot slot = new FrictionSlot(
+                2 * clearance,
+                length,
+                Friction.SLOT,
+                spec.number("roughness", 0.8e-6),
+                spec.number("inlet loss", 0.3),
+                0,
+                surface,
+                FrictionSlot.laminarFactor(eccentricity),
+                FrictionSlot.turbulentFactor(eccentricity));
+        double area = 2 * Math.PI * clearance * (radius + clearance / 2);
+        return new Ring(
+                spec, slot, area, radius, clearance, length, conditions.rotorSpeed(), Fields.slot(conditions.bound()));
+    }
+
+    /** Flow and drag in a plain annulus. */
+    private static final class Ring extends DirectedPassage {
+        private final FrictionSlot slot;
+        private final double area;
+        private final double radius;
+        private final double clearance;
+        private final double length;
+        private final double speed;
+        private final Throttle.Flashing flashing;
+
+        Ring(
+                PassageSpec spec,
+                FrictionSlot slot,
+                double area,
+                double radius,
+                double clearance,
+                double length,
+                double speed,
+                Throttle.Flashing flashing) {
+            super(spec);
+            this.slot = slot;
+            this.area = area;
+            this.radius = radius;
+            this.clearance = clearance;
+            this.length = length;
+            this.speed = speed;
+            this.flashing = flashing;
+        }
+
+        @Override
+        OneWay oneWay(FluidState up, double down, boolean forward) {
+            FrictionSlot.Result r = slot.solve(up, down, flashing);
+            Notices notices = new Notices().extrapolated(r.extrapolated(), up);
+            notices.range("annulus", "clearance / radius", clearance / radius, 0, 0.1);
+            double heat = Friction.dragPower(r.meanDensity(), r.meanViscosity(), speed, radius, length, clearance);
+            return new OneWay(
+                    r.flux() * area, area, r.choked(), r.exitPressure(), r.reynolds(), heat, NO_STAGES, notices);
+        }
+
+        @Override
+        double slopeAtRest(FluidState up, boolean forward) {
+            return area * slot.slopeAtRest(up);
+        }
+
+        @Override
+        double openArea() {
+            return area;
+        }
+
+        @Override
+        public double diffusionLength() {
+            return length;
+        }
+
+        @Override
+        public double surfaceSpeed() {
+            return Math.abs(speed) * radius;
+        }
+
+        @Override
+        public double gap() {
+            return clearance;
+        }
+    }
+}

@@ -1,0 +1,120 @@
+package purgewright.sealflow.passage;
+
+import java.util.List;
+import purgewright.fluids.FluidState;
+import purgewright.sealflow.Notice;
+import purgewright.sealflow.model.PassageSpec;
+
+/**
+ * A passage made of two one-way flows, one for each direction, joined C1 through zero pressure difference.
+ *
+ * <p>The slopes of the two at rest differ when the two ends hold different fluids. The steeper one is eased near rest: its pressure
+ * difference x is replaced by {@code x - (1 - r) x e^2 / (x^2 + e^2)} with r the ratio of the slopes and e = 1e-5 of the mean pressure;
+ * the join is C1 and monotone, and at x = 0.1 % of the pressure the flow is low by less than 1e-4.
+ *
+ * <p>A specific head (elevation, centrifugal field) shifts the driving difference by density times head; the density goes smoothly from
+ * the one end's to the other's as the flow turns.
+ *
+ * <p>Here, once for all types, flow is multiplied by the number of parallel passages and by the calibration factor, and a passage held
+ * shut passes nothing.
+ */
+abstract class DirectedPassage implements Passage {
+    private final double scale;
+    private final int count;
+    private final boolean closed;
+
+    DirectedPassage(PassageSpec spec) {
+        this.count = Math.max(1, spec.count());
+        double factor = Double.isNaN(spec.calibrationFactor()) ? 1 : spec.calibrationFactor();
+        this.scale = count * factor;
+        this.closed = spec.closed();
+    }
+
+    /**
+     * What passes one passage in one direction.
+     *
+     * @param massFlow kg/s, at least 0
+     * @param area that the gap velocity is formed with, m2
+     */
+    record OneWay(
+            double massFlow,
+            double area,
+            boolean choked,
+            double throatPressure,
+            double reynolds,
+            double heat,
+            double[] stages,
+            Notices notices) {}
+
+    static final double[] NO_STAGES = {};
+
+    /** Flow from rest at {@code up} to a lower pressure. */
+    abstract OneWay oneWay(FluidState up, double down, boolean forward);
+
+    /** Derivative of the flow by the upstream pressure where both pressures are equal, kg/(s Pa). */
+    abstract double slopeAtRest(FluidState up, boolean forward);
+
+    /** Specific head that flow from {@code from} to {@code to} works against, J/kg. */
+    double head() {
+        return 0;
+    }
+
+    /** Open area of one passage for diffusion, m2. */
+    abstract double openArea();
+
+    @Override
+    public final double diffusionArea() {
+        return closed ? 0 : count * openArea();
+    }
+
+    @Override
+    public final PassageFlow flow(FluidState from, FluidState to) {
+        if (closed) {
+            return new PassageFlow(0, false, 0, from.pressure(), Double.NaN, 0, NO_STAGES, List.<Notice>of());
+        }
+        double x = from.pressure() - to.pressure() - headPressure(from, to);
+        boolean forward = x >= 0;
+        FluidState up = forward ? from : to;
+        FluidState other = forward ? to : from;
+        double size = Math.abs(x);
+        double ease = 0.5e-5 * (from.pressure() + to.pressure());
+        if (size < 300 * ease && up.fluid() != null) {
+            double here = slopeAtRest(up, forward);
+            double there = slopeAtRest(other, !forward);
+            if (here > there) {
+                double relative = size / ease;
+                size -= (1 - there / here) * size / (relative * relative + 1) * taper(relative / 300);
+            }
+        }
+        OneWay flow = oneWay(up, up.pressure() - size, forward);
+        double sign = forward ? 1 : -1;
+        double mass = flow.massFlow * scale;
+        double velocity = flow.area > 0 ? flow.massFlow / (up.density() * flow.area) : 0;
+        return new PassageFlow(
+                sign * mass,
+                flow.choked,
+                sign * velocity,
+                flow.throatPressure,
+                flow.reynolds,
+                flow.heat * count,
+                flow.stages,
+                flow.notices.choked(flow.choked, flow.throatPressure).list());
+    }
+
+    /** 1 at 0 and 0 at 1 with zero slope there, so that the easing ends where it is no longer computed. */
+    private static double taper(double t) {
+        return t >= 1 ? 0 : (1 - t * t) * (1 - t * t);
+    }
+
+    private double headPressure(FluidState from, FluidState to) {
+        double head = head();
+        if (head == 0) {
+            return 0;
+        }
+        double mean = 0.5 * (from.density() + to.density());
+        double half = 0.5 * (from.density() - to.density());
+        double bare = from.pressure() - to.pressure() - mean * head;
+        double width = Math.abs(half * head) + 1e-6 * (from.pressure() + to.pressure());
+        return (mean + half * Math.tanh(bare / (2 * width))) * head;
+    }
+}

@@ -1,0 +1,66 @@
+package purgewright.sealflow.passage;
+
+import java.util.function.DoubleFunction;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
+
+/** Where a path of falling pressure enters the dome. */
+final class DomeEdge {
+    private DomeEdge() {}
+
+    /**
+     * A single-phase state within 2e-6 of the pressure at which the path turns two-phase. The volume in excess of the single-phase
+     * one goes to zero there with a finite slope, so that secants from the wet side close in.
+     *
+     * @param dry single-phase state on the path
+     * @param wet two-phase state on the path, at a lower pressure
+     * @param path state at a pressure; null where there is none
+     */
+    static FluidState find(FluidState dry, FluidState wet, DoubleFunction<FluidState> path) {
+        FluidState edge = dry;
+        double wetInverse = 1 / wet.pressure();
+        double wetExcess = excess(edge, wet);
+        double olderInverse = Double.NaN;
+        double olderExcess = Double.NaN;
+        double low = wet.pressure();
+        for (int i = 0; i < 60 && edge.pressure() - low > 2e-6 * low; i++) {
+            double next;
+            if (Double.isNaN(olderInverse)) {
+                // Equilibrium compressibility gives the first slope: d v / d(1/p) = p^2 / (rho w)^2.
+                double slope = wet.pressure() * wet.pressure() * (compressibility(wet) - compressibility(edge));
+                next = 1 / (wetInverse - wetExcess / slope);
+            } else {
+                next = 1 / (wetInverse - wetExcess * (wetInverse - olderInverse) / (wetExcess - olderExcess));
+            }
+            next *= 1 + 1e-6;
+            if (!(next > low && next < edge.pressure()) || i % 6 == 5) {
+                next = Math.sqrt(low * edge.pressure());
+            }
+            FluidState at = path.apply(next);
+            if (at == null) {
+                break;
+            }
+            if (at.phase() == Phase.TWO_PHASE) {
+                olderInverse = wetInverse;
+                olderExcess = wetExcess;
+                wetInverse = 1 / next;
+                wetExcess = excess(edge, at);
+                low = next;
+            } else {
+                edge = at;
+            }
+        }
+        return edge;
+    }
+
+    private static double compressibility(FluidState state) {
+        double z = state.density() * state.soundSpeed();
+        return 1 / (z * z);
+    }
+
+    private static double excess(FluidState dry, FluidState wet) {
+        double n = dry.density() * dry.soundSpeed() * dry.soundSpeed() / dry.pressure();
+        double single = Math.pow(dry.pressure() / wet.pressure(), 1 / n) / dry.density();
+        return 1 / wet.density() - single;
+    }
+}

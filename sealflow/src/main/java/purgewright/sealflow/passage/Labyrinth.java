@@ -1,0 +1,313 @@
+package purgewright.sealflow.passage;
+
+import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
+
+/**
+ * Tooth-by-tooth flow through a labyrinth: every tooth a throttle from the chamber before it, total enthalpy the same in every
+ * chamber.
+ *
+ * <pre>{@code m = A mu_i f Cd_i G(p_(i-1), h0 -> p_i),   i = 1 .. N,   mu_1 = 1}</pre>
+ *
+ * <p>Cd by {@link Contraction} (0.611 for liquid and two-phase) or fixed, mu by {@link CarryOver}, f a factor for worn tips. Chamber pressures
+ * are found by Newton on the N - 1 continuity equations (tridiagonal); where that does not settle, by marching from upstream with a
+ * bracket on m. The last tooth may choke.
+ *
+ * @param area of one tooth's gap, m2
+ * @param teeth at least 1
+ * @param carryOver factor from the second tooth on
+ * @param condition factor on the contraction coefficient
+ * @param fixedCoefficient used instead of the contraction when not NaN
+ * @param flashing how vapour forms at a tooth
+ */
+public record Labyrinth(
+        double area,
+        int teeth,
+        double carryOver,
+        double condition,
+        double fixedCoefficient,
+        Throttle.Flashing flashing) {
+
+    /**
+     * @param massFlow kg/s
+     * @param choked whether the last tooth is, its contraction full
+     * @param throatPressure Pa at the last tooth
+     * @param stages Pa after each tooth, the last being the back pressure
+     * @param flashed whether any chamber is two-phase behind a single-phase upstream
+     * @param extrapolated whether a state could not be had
+     * @param marched whether the fallback answered
+     */
+    public record Result(
+            double massFlow,
+            boolean choked,
+            double throatPressure,
+            double[] stages,
+            boolean flashed,
+            boolean extrapolated,
+            boolean marched) {}
+
+    /** Derivative of the flow by the upstream pressure at zero pressure difference, kg/(s Pa). */
+    public double slopeAtRest(FluidState up) {
+        double coefficient = Double.isNaN(fixedCoefficient) ? Contraction.INCOMPRESSIBLE : fixedCoefficient;
+        double one = area * condition * coefficient * Throttle.slopeAtRest(up);
+        return one / (1 + (teeth - 1) / carryOver);
+    }
+
+    /** Flow from rest at {@code up} to the pressure {@code down}. */
+    public Result solve(FluidState up, double down) {
+        Work work = new Work(up, Math.max(down, 1e-7 * up.pressure()));
+        return work.solve();
+    }
+
+    private final class Work {
+        private final FluidState up;
+        private final double down;
+        private final double ratio;
+        private final double[] pressure = new double[teeth + 1];
+        private final FluidState[] chamber = new FluidState[teeth];
+        private final double[] flow = new double[teeth];
+        private final double[] byUp = new double[teeth];
+        private final double[] byDown = new double[teeth];
+        private boolean choked;
+        private double throat;
+        private boolean extrapolated;
+
+        Work(FluidState up, double down) {
+            this.up = up;
+            this.down = down;
+            this.ratio = up.phase() == Phase.TWO_PHASE
+                            || up.density() > 1.5 * up.fluid().criticalDensity()
+                    ? 1
+                    : up.fluid().idealGasHeatCapacityRatio(up.temperature());
+        }
+
+        Result solve() {
+            double p0 = up.pressure();
+            pressure[0] = p0;
+            pressure[teeth] = down;
+            chamber[0] = up;
+            if (!(down < p0)) {
+                double[] stages = new double[teeth];
+                java.util.Arrays.fill(stages, p0);
+                return new Result(0, false, p0, stages, false, false, false);
+            }
+            guess();
+            boolean settled = newton();
+            boolean marched = !settled;
+            double mass = settled ? flow[0] : march();
+            double[] stages = new double[teeth];
+            System.arraycopy(pressure, 1, stages, 0, teeth);
+            boolean flashed = false;
+            for (int i = 1; i < teeth; i++) {
+                flashed |= up.phase() != Phase.TWO_PHASE && chamber[i].phase() == Phase.TWO_PHASE;
+            }
+            return new Result(mass, choked, throat, stages, flashed, extrapolated, marched);
+        }
+
+        /** Chamber pressures of the p^2 law for a gas, of the linear one for a liquid. */
+        private void guess() {
+            double p0 = pressure[0];
+            double power = Throttle.dense(up) ? 1 : 2;
+            double weight = 1 / (carryOver * carryOver);
+            double total = 1 + (teeth - 1) * weight;
+            double end = Math.max(down, power > 1 ? 0.35 * p0 / Math.sqrt(total) : 0);
+            double top = Math.pow(p0, power);
+            double bottom = Math.pow(end, power);
+            for (int i = 1; i < teeth; i++) {
+                double share = (1 + (i - 1) * weight) / total;
+                pressure[i] = Math.pow(top - share * (top - bottom), 1 / power);
+            }
+        }
+
+        private boolean newton() {
+            if (teeth == 1) {
+                tooth(0);
+                return true;
+            }
+            int n = teeth - 1;
+            double[] lower = new double[n];
+            double[] diagonal = new double[n];
+            double[] upper = new double[n];
+            double[] residual = new double[n];
+            double best = Double.POSITIVE_INFINITY;
+            int stalled = 0;
+            for (int iteration = 0; iteration < 40; iteration++) {
+                for (int i = 1; i < teeth; i++) {
+                    chamber[i] = up.fluid().atPressureEnthalpy(pressure[i], up.enthalpy());
+                }
+                double worst = 0;
+                for (int i = 0; i < teeth; i++) {
+                    tooth(i);
+                }
+                for (int i = 0; i < n; i++) {
+                    residual[i] = flow[i] - flow[i + 1];
+                    worst = Math.max(worst, Math.abs(residual[i]));
+                    lower[i] = i > 0 ? byUp[i] : 0;
+                    diagonal[i] = byDown[i] - byUp[i + 1];
+                    upper[i] = -byDown[i + 1];
+                }
+                if (worst <= 2e-11 * flow[0]) {
+                    return true;
+                }
+                if (worst > 0.5 * best) {
+                    stalled++;
+                } else {
+                    stalled = 0;
+                }
+                best = Math.min(best, worst);
+                if (stalled > 4) {
+                    // Noise of the property calls is met before the tolerance.
+                    return worst <= 1e-8 * flow[0];
+                }
+                // Thomas: J dp = -R
+                for (int i = 1; i < n; i++) {
+                    double factor = lower[i] / diagonal[i - 1];
+                    diagonal[i] -= factor * upper[i - 1];
+                    residual[i] -= factor * residual[i - 1];
+                }
+                double[] step = residual;
+                step[n - 1] = -residual[n - 1] / diagonal[n - 1];
+                for (int i = n - 2; i >= 0; i--) {
+                    step[i] = (-residual[i] - upper[i] * step[i + 1]) / diagonal[i];
+                }
+                double damping = 1;
+                for (int i = 0; i < n; i++) {
+                    double here = pressure[i + 1];
+                    double room = step[i] > 0 ? pressure[i] - here : here - pressure[i + 2];
+                    double move = Math.abs(step[i]);
+                    if (!(move <= 0.8 * room)) {
+                        damping = Math.min(damping, 0.8 * room / move);
+                    }
+                }
+                if (!(damping > 1e-4)) {
+                    return false;
+                }
+                for (int i = 0; i < n; i++) {
+                    pressure[i + 1] += damping * step[i];
+                }
+            }
+            return false;
+        }
+
+        /** Flow of a tooth and its derivatives by both pressures. */
+        private void tooth(int i) {
+            FluidState at = chamber[i];
+            double behind = pressure[i + 1];
+            flow[i] = flowOf(at, behind, i);
+            double growth;
+            if (i > 0) {
+                growth = Math.log(at.density() / chamber[i - 1].density()) / Math.log(pressure[i] / pressure[i - 1]);
+                growth = Math.max(0, Math.min(3, growth));
+            } else {
+                growth = Throttle.dense(at) ? 0 : 1;
+            }
+            byUp[i] = (0.5 * (1 + growth) * flow[i] - behind * byDown[i]) / pressure[i];
+        }
+
+        private double flowOf(FluidState at, double behind, int i) {
+            Throttle.Flux jet = Throttle.flux(at, behind, flashing);
+            double factor = area * condition * (i > 0 ? carryOver : 1);
+            double coefficient = fixedCoefficient;
+            double coefficientSlope = 0;
+            boolean full = true;
+            if (Double.isNaN(fixedCoefficient)) {
+                boolean wet = at.phase() == Phase.TWO_PHASE;
+                double fade =
+                        wet ? 0 : Contraction.fade(at.density(), at.fluid().criticalDensity());
+                if (fade == 0) {
+                    coefficient = Contraction.INCOMPRESSIBLE;
+                } else {
+                    coefficient = Contraction.ofJet(jet.machSquared(), ratio, fade);
+                    full = jet.machSquared() >= 1.1;
+                    if (!full && behind < at.pressure()) {
+                        // d M^2 / dp of the jet: -2 v / w^2 less the change of w; the first term suffices for Newton.
+                        double n = at.density() * at.soundSpeed() * at.soundSpeed() / at.pressure();
+                        double perPressure = -(2 + jet.machSquared() * (n - 1)) / (n * behind);
+                        coefficientSlope = Contraction.slope(jet.machSquared(), ratio, fade) * perPressure;
+                    }
+                }
+            }
+            byDown[i] = factor * (coefficient * jet.slope() + coefficientSlope * jet.flux());
+            extrapolated |= jet.extrapolated();
+            if (i == teeth - 1) {
+                choked = jet.choked() && full;
+                throat = jet.throatPressure();
+            }
+            return factor * coefficient * jet.flux();
+        }
+
+        /** Bracket on m; chamber by chamber from upstream. */
+        private double march() {
+            double high = flowOf(up, down, 0);
+            double low = 1e-3 * high / teeth;
+            double fHigh = surplus(high);
+            double fLow = surplus(low);
+            double mass =
+                    fHigh >= 0 ? high : fLow <= 0 ? low : Roots.find(this::surplus, low, fLow, high, fHigh, 1e-11);
+            surplus(mass);
+            return mass;
+        }
+
+        /** What the last tooth could pass beyond m, over m; negative too where an earlier tooth cannot pass m. */
+        private double surplus(double mass) {
+            FluidState at = up;
+            for (int i = 0; i < teeth - 1; i++) {
+                chamber[i] = at;
+                FluidState here = at;
+                int index = i;
+                double most = flowOf(here, down, i);
+                if (most <= mass) {
+                    for (int k = i + 1; k < teeth; k++) {
+                        pressure[k] = down;
+                        chamber[k] = up.fluid().atPressureEnthalpy(down, up.enthalpy());
+                    }
+                    return most / mass - 1 - 1e-12;
+                }
+                double p =
+                        Roots.find(x -> flowOf(here, x, index) - mass, down, most - mass, at.pressure(), -mass, 1e-13);
+                pressure[i + 1] = p;
+                at = up.fluid().atPressureEnthalpy(p, up.enthalpy());
+            }
+            chamber[teeth - 1] = at;
+            return flowOf(at, down, teeth - 1) / mass - 1;
+        }
+    }
+
+    /** Martin's bulk law, {@code m = A p0/sqrt(R T0) sqrt((1 - b^2)/(N - ln b))}, b = pn/p0 held at its peak; p0 rho0 for p0^2/(R T0). */
+    public static double martin(double area, int teeth, double p0, double rho0, double down) {
+        double b = Math.max(down / p0, martinPeak(teeth));
+        return area * Math.sqrt(p0 * rho0 * Math.max(0, 1 - b * b) / (teeth - Math.log(b)));
+    }
+
+    /** Back-pressure ratio at which Martin's flow peaks: zero of {@code 2 b^2 (N - ln b) = 1 - b^2}. */
+    public static double martinPeak(int teeth) {
+        double low = 1e-9;
+        double high = 1;
+        for (int i = 0; i < 60; i++) {
+            double b = 0.5 * (low + high);
+            if (2 * b * b * (teeth - Math.log(b)) < 1 - b * b) {
+                low = b;
+            } else {
+                high = b;
+            }
+        }
+        return 0.5 * (low + high);
+    }
+
+    /**
+     * Stodola's rule: {@code m = A sqrt(p0 rho0 (1 - b^2)/N)}, choked below b = 0.85/sqrt(N + 1.5) with {@code m = A sqrt(p0 rho0/(N +
+     * 1.5))}; the smaller of the two, which differ by less than 1 % where they meet for N of 3 and more.
+     */
+    public static double stodola(double area, int teeth, double p0, double rho0, double down) {
+        double b = down / p0;
+        double open = Math.sqrt(Math.max(0, 1 - b * b) / teeth);
+        double choked = 1 / Math.sqrt(teeth + 1.5);
+        return area * Math.sqrt(p0 * rho0) * Math.min(open, choked);
+    }
+
+    /** Egli's form: Martin's law times a flow coefficient and a carry-over factor. */
+    public static double egli(
+            double area, int teeth, double p0, double rho0, double down, double coefficient, double carryOver) {
+        return coefficient * carryOver * martin(area, teeth, p0, rho0, down);
+    }
+}

@@ -1,0 +1,43 @@
+package purgewright.sealflow.passage;
+
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * Every passage type there is. To add one: write a class that implements {@link PassageType} and name it here; reader, schema,
+ * reference page and the window's form follow from its fields.
+ */
+public final class PassageTypes {
+    private static final List<PassageType> ALL = List.of(
+            new OrificeType(),
+            new LineType(),
+            new CheckValveType(),
+            new LabyrinthType(),
+            new AnnulusType(false),
+            new AnnulusType(true),
+            new FaceType());
+
+    private static final Map<String, PassageType> BY_KEY = byKey();
+
+    private PassageTypes() {}
+
+    /** All types, in the order help shows them. */
+    public static List<PassageType> all() {
+        return ALL;
+    }
+
+    /** The type of that key. */
+    public static Optional<PassageType> find(String key) {
+        return Optional.ofNullable(BY_KEY.get(key));
+    }
+
+    private static Map<String, PassageType> byKey() {
+        Map<String, PassageType> map = new LinkedHashMap<>();
+        for (PassageType type : ALL) {
+            map.put(type.key(), type);
+        }
+        return map;
+    }
+}
