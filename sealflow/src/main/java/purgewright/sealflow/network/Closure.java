@@ -1,0 +1,149 @@
+package purgewright.sealflow.network;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.PropertyException;
+import purgewright.fluids.mixture.StreamMixer;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolveResult.PassageState;
+
+/**
+ * Balances added up again from a finished result, by other code than the solver's: it reads names, flows and states and knows no
+ * unknowns, no residuals and no derivatives.
+ *
+ * @param mass largest mass balance left over in a solved cavity, as a share of the largest flow
+ * @param energy the same for energy, as a share of the largest enthalpy flow, or of the largest flow times 1e5 J/kg if that is more
+ * @param species the same for each stream, as a share of the largest flow
+ * @param worst cavity with the largest of the three
+ */
+public record Closure(double mass, double energy, double species, String worst) {
+    /**
+     * @param model the case that was solved
+     * @param result its result
+     * @param mixer the mixer of its streams, for the enthalpy that diffusing streams carry
+     */
+    public static Closure of(Case model, Converged result, StreamMixer mixer) {
+        Map<String, Double> mass = new LinkedHashMap<>();
+        Map<String, Double> energy = new LinkedHashMap<>();
+        Map<String, Map<String, Double>> species = new LinkedHashMap<>();
+        double largestFlow = 0;
+        double largestEnthalpyFlow = 0;
+        for (PassageState p : result.passages().values()) {
+            double sum = 0;
+            for (Map.Entry<String, Double> e : p.streamFlows().entrySet()) {
+                sum += e.getValue();
+                species.computeIfAbsent(p.from(), n -> new LinkedHashMap<>())
+                        .merge(e.getKey(), -e.getValue(), Double::sum);
+                species.computeIfAbsent(p.to(), n -> new LinkedHashMap<>())
+                        .merge(e.getKey(), e.getValue(), Double::sum);
+            }
+            double enthalpyFlow = enthalpyFlow(p, result, mixer);
+            mass.merge(p.from(), -sum, Double::sum);
+            mass.merge(p.to(), sum, Double::sum);
+            energy.merge(p.from(), -enthalpyFlow, Double::sum);
+            energy.merge(p.to(), enthalpyFlow, Double::sum);
+            String downstream = p.upstream().equals(p.from()) ? p.to() : p.from();
+            energy.merge(downstream, p.flow().heat(), Double::sum);
+            largestFlow = Math.max(largestFlow, Math.abs(sum));
+            largestEnthalpyFlow = Math.max(largestEnthalpyFlow, Math.abs(enthalpyFlow));
+        }
+        for (CavityState c : result.cavities().values()) {
+            energy.merge(c.name(), c.windage(), Double::sum);
+        }
+        walls(model, result, energy);
+
+        double flowUnit = Math.max(largestFlow, Descent.NO_FLOW);
+        double energyUnit = Math.max(largestEnthalpyFlow, 1e5 * flowUnit);
+        double worstMass = 0;
+        double worstEnergy = 0;
+        double worstSpecies = 0;
+        double most = -1;
+        String worst = "";
+        for (CavityState c : result.cavities().values()) {
+            if (c.fixed()) {
+                continue;
+            }
+            double m = Math.abs(mass.getOrDefault(c.name(), 0.0)) / flowUnit;
+            double e = Math.abs(energy.getOrDefault(c.name(), 0.0)) / energyUnit;
+            double s = 0;
+            for (double left : species.getOrDefault(c.name(), Map.of()).values()) {
+                s = Math.max(s, Math.abs(left) / flowUnit);
+            }
+            worstMass = Math.max(worstMass, m);
+            worstEnergy = Math.max(worstEnergy, e);
+            worstSpecies = Math.max(worstSpecies, s);
+            if (Math.max(m, Math.max(e, s)) > most) {
+                most = Math.max(m, Math.max(e, s));
+                worst = c.name();
+            }
+        }
+        return new Closure(worstMass, worstEnergy, worstSpecies, worst);
+    }
+
+    /** What a passage carries: the streams in the proportion of the upstream end with its enthalpy, the rest with their own. */
+    private static double enthalpyFlow(PassageState p, Converged result, StreamMixer mixer) {
+        CavityState up = result.cavities().get(p.upstream());
+        double h = up.state().enthalpy();
+        double whole = p.streamFlows().values().stream()
+                .mapToDouble(Double::doubleValue)
+                .sum();
+        double sum = whole * h;
+        for (int k = 0; k < mixer.size(); k++) {
+            double total = p.streamFlows().getOrDefault(mixer.name(k), 0.0);
+            double beyond = total - whole * up.streamFractions().getOrDefault(mixer.name(k), 0.0);
+            if (Math.abs(beyond) <= 1e-15 * Math.abs(whole)) {
+                sum += beyond * h;
+                continue;
+            }
+            CavityState source = result.cavities().get(beyond > 0 ? p.from() : p.to());
+            FluidState end = beyond > 0 ? p.fromState() : p.toState();
+            sum += beyond * carried(mixer, k, end, source, h);
+        }
+        return sum;
+    }
+
+    private static double carried(StreamMixer mixer, int k, FluidState end, CavityState source, double fallback) {
+        double moles = 0;
+        double own = 0;
+        for (int j = 0; j < mixer.size(); j++) {
+            double n = source.streamFractions().getOrDefault(mixer.name(j), 0.0) / mixer.molarMass(j);
+            moles += n;
+            own = j == k ? n : own;
+        }
+        try {
+            return mixer.stream(k)
+                    .atPressureTemperature(Math.max(1, end.pressure() * own / moles), end.temperature())
+                    .enthalpy();
+        } catch (PropertyException e) {
+            return fallback;
+        }
+    }
+
+    private static void walls(Case model, Converged result, Map<String, Double> energy) {
+        for (Cavity c : model.cavities()) {
+            Cavity.Wall wall = c.wall();
+            if (wall == null || !(wall.conductance() > 0)) {
+                continue;
+            }
+            double own = result.cavities().get(c.name()).state().temperature();
+            if (wall.cavity() == null) {
+                energy.merge(c.name(), wall.conductance() * (wall.temperature() - own), Double::sum);
+                continue;
+            }
+            Cavity other = model.cavity(wall.cavity());
+            boolean twice = other.wall() != null
+                    && c.name().equals(other.wall().cavity())
+                    && model.cavities().indexOf(other) < model.cavities().indexOf(c);
+            if (!twice) {
+                double heat = wall.conductance()
+                        * (result.cavities().get(wall.cavity()).state().temperature() - own);
+                energy.merge(c.name(), heat, Double::sum);
+                energy.merge(wall.cavity(), -heat, Double::sum);
+            }
+        }
+    }
+}

@@ -1,0 +1,248 @@
+package purgewright.sealflow.network;
+
+import java.util.List;
+import purgewright.fluids.PropertyException;
+
+/** Newton's iteration with a line search, and the same damped into a pseudo-transient. */
+final class Descent {
+    /** How an iteration ended. */
+    enum End {
+        CLOSED,
+        STALLED,
+        LIMIT,
+        CANCELLED
+    }
+
+    /** A flow below this is nothing: 30 ng a year, kg/s. */
+    static final double NO_FLOW = 1e-15;
+
+    /** Largest step of ln p that {@link #reconcile} may take: far inside the part where any passage is linear. */
+    private static final double UNSEEN_STEP = 1e-9;
+
+    private static final double LARGEST_PRESSURE_STEP = 1.2;
+    private static final int HALVINGS = 9;
+
+    private final Network net;
+    private final Linearized linear;
+    private final List<Double> history;
+    int iterations;
+    /** What the property engine last refused, in words; null when it refused nothing. */
+    String refusal;
+
+    int refusedAt = -1;
+
+    Descent(Network net, Linearized linear, List<Double> history) {
+        this.net = net;
+        this.linear = linear;
+        this.history = history;
+    }
+
+    /** True when every balance is closed to the tolerances. */
+    boolean closed(Iterate x) {
+        return closed(x, net.settings.massTolerance(), net.settings.localTolerance());
+    }
+
+    /** At the rounding of the property equations no step helps any more; what is promised may be met all the same. */
+    private boolean closedToPromise(Iterate x) {
+        return closed(x, 8e-10, 1e-4);
+    }
+
+    private boolean closed(Iterate x, double tolerance, double local) {
+        double flowLimit = tolerance * Math.max(x.largestFlow, NO_FLOW);
+        double energyLimit = tolerance * Math.max(x.largestEnthalpyFlow, Math.max(x.largestFlow, NO_FLOW) * 1e5);
+        for (int i : net.cavityOf) {
+            double own = x.through[i] > Math.max(1e-9 * x.largestFlow, NO_FLOW)
+                    ? local * x.through[i]
+                    : Double.POSITIVE_INFINITY;
+            if (!(Math.abs(x.mass[i]) <= Math.min(flowLimit, own))
+                    || !(Math.abs(x.energy[i]) <= Math.min(energyLimit, own * Linearized.ENTHALPY_UNIT))) {
+                return false;
+            }
+            for (int k = 0; k < net.streams; k++) {
+                if (!(Math.abs(x.stream[i][k]) <= Math.min(flowLimit, own))) {
+                    return false;
+                }
+            }
+        }
+        return true;
+    }
+
+    /** Newton with line search from {@code x}, which must be evaluated; {@code x} ends as the best iterate. */
+    End newton(Iterate x, int limit) {
+        Iterate trial = new Iterate(net);
+        for (int n = 0; n < limit; n++) {
+            if (Thread.currentThread().isInterrupted()) {
+                return End.CANCELLED;
+            }
+            x.refreshLagged();
+            linear.setScales(x);
+            double norm = linear.norm(x);
+            history.add(norm);
+            if (closed(x)) {
+                return End.CLOSED;
+            }
+            iterations++;
+            linear.differentiate(x);
+            if (!linear.factor(x, 0)) {
+                return End.STALLED;
+            }
+            double[] step = linear.step(x);
+            double share = Math.min(1, LARGEST_PRESSURE_STEP / largest(step));
+            double factor = search(x, trial, step, share, norm);
+            if (factor == 0) {
+                return reconciled(x) ? End.CLOSED : End.STALLED;
+            }
+            x.adopt(trial);
+        }
+        x.refreshLagged();
+        linear.setScales(x);
+        return closed(x) ? End.CLOSED : End.LIMIT;
+    }
+
+    /**
+     * Where the line search finds nothing: the last step is taken through the slopes, if it is too small to be seen in a pressure.
+     */
+    private boolean reconciled(Iterate x) {
+        for (int round = 0; round < 3; round++) {
+            if (closed(x)) {
+                return true;
+            }
+            if (!linear.factor(x, 0)) {
+                break;
+            }
+            double[] step = linear.step(x);
+            if (largest(step) > UNSEEN_STEP) {
+                break;
+            }
+            try {
+                if (!move(x, x, step, 1)) {
+                    break;
+                }
+                x.reconcile(linear.flowChanges(step));
+            } catch (PropertyException e) {
+                break;
+            }
+        }
+        return closedToPromise(x);
+    }
+
+    private double largest(double[] step) {
+        double largest = 1e-30;
+        for (int u = 0; u < net.cavityOf.length; u++) {
+            largest = Math.max(largest, Math.abs(step[u * linear.size()]));
+        }
+        return largest;
+    }
+
+    /** Tries the step at shrinking lengths; returns the accepted share, or 0. */
+    private double search(Iterate x, Iterate trial, double[] step, double first, double norm) {
+        double share = first;
+        for (int h = 0; h < HALVINGS; h++) {
+            if (attempt(x, trial, step, share)) {
+                double there = linear.norm(trial);
+                if (there <= (1 - 0.1 * share) * norm) {
+                    return share;
+                }
+                // The residual along the step, taken as a parabola through its value, its Newton slope and the trial.
+                double ratio = there * there / (norm * norm);
+                double parabola = share * share / (ratio - 1 + 2 * share);
+                share = Math.max(
+                        0.1 * share, Math.min(0.5 * share, Double.isFinite(parabola) ? parabola : 0.5 * share));
+            } else {
+                share *= 0.4;
+            }
+        }
+        return 0;
+    }
+
+    /** Puts the unknowns of {@code x} plus a share of the step into {@code trial}. */
+    private boolean move(Iterate x, Iterate trial, double[] step, double share) {
+        double[] y = new double[net.streams];
+        for (int u = 0; u < net.cavityOf.length; u++) {
+            int i = net.cavityOf[u];
+            int at = u * linear.size();
+            double sum = 0;
+            for (int k = 0; k < net.streams; k++) {
+                double next = x.fraction[i][k] + share * step[at + 2 + k];
+                // A mass fraction below 1e-300 is nothing; keeps denormal numbers out.
+                y[k] = next > 1e-300 ? next : 0;
+                sum += y[k];
+            }
+            if (!(sum > 0)) {
+                return false;
+            }
+            if (sum != 1) {
+                for (int k = 0; k < net.streams; k++) {
+                    y[k] /= sum;
+                }
+            }
+            double p = x.pressure[i] * Math.exp(share * step[at]);
+            double h = x.enthalpy[i] + share * step[at + 1];
+            if (!(p > 1e-3 && p < 1e10) || !Double.isFinite(h)) {
+                return false;
+            }
+            trial.set(i, p, h, y);
+        }
+        return true;
+    }
+
+    private boolean attempt(Iterate x, Iterate trial, double[] step, double share) {
+        trial.copyFrom(x);
+        if (!move(x, trial, step, share)) {
+            return false;
+        }
+        try {
+            trial.evaluate();
+            return true;
+        } catch (PropertyException e) {
+            refusal = Words.of(e);
+            refusedAt = trial.refusedAt;
+            return false;
+        }
+    }
+
+    /**
+     * Implicit pseudo-time steps: each cavity holds a share {@code damping} of its own through-flow, which is taken down as the
+     * residual falls.
+     */
+    End pseudoTransient(Iterate x, int limit) {
+        Iterate trial = new Iterate(net);
+        double damping = 1;
+        for (int n = 0; n < limit; n++) {
+            if (Thread.currentThread().isInterrupted()) {
+                return End.CANCELLED;
+            }
+            x.refreshLagged();
+            linear.setScales(x);
+            double norm = linear.norm(x);
+            history.add(norm);
+            if (closed(x)) {
+                return End.CLOSED;
+            }
+            iterations++;
+            linear.differentiate(x);
+            boolean accepted = false;
+            for (int tries = 0; tries < 12 && !accepted; tries++) {
+                if (linear.factor(x, damping)) {
+                    double[] step = linear.step(x);
+                    double share = Math.min(1, 0.7 / largest(step));
+                    // A pseudo-time step may raise the residual for a while, but not without limit.
+                    accepted = attempt(x, trial, step, share) && linear.norm(trial) < 3 * norm;
+                }
+                if (!accepted) {
+                    damping = Math.max(damping, 1e-4) * 4;
+                }
+            }
+            if (!accepted) {
+                return reconciled(x) ? End.CLOSED : End.STALLED;
+            }
+            double there = linear.norm(trial);
+            x.adopt(trial);
+            damping = Math.max(damping * Math.min(2, Math.max(0.1, 0.6 * there / norm)), 0);
+            if (damping < 1e-7) {
+                damping = 0;
+            }
+        }
+        return End.LIMIT;
+    }
+}

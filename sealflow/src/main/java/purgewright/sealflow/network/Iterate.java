@@ -1,0 +1,516 @@
+package purgewright.sealflow.network;
+
+import java.util.Arrays;
+import purgewright.fluids.Fluid;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
+import purgewright.fluids.PropertyException;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.passage.PassageFlow;
+import purgewright.sealflow.rotating.CoreSwirl;
+import purgewright.sealflow.rotating.DiscFriction;
+import purgewright.sealflow.rotating.ForcedVortex;
+
+/**
+ * One guess at the state of a network, and what flows and what is left over there. Arrays by cavity and by link of {@link Network};
+ * owned by one solve.
+ *
+ * <p>A link carries the mass flow m of its passage with the upstream composition and enthalpy, and on top a diffusive flow of every
+ * stream (see {@link Diffusion}) whose molar flows add up to nothing:
+ *
+ * <pre>{@code
+ * d_k = G_k (x_a,k - x_b,k),   n_k = d_k - x_k,up sum_j d_j
+ * F_k = m y_k,up + M_k n_k,    F = sum_k F_k
+ * E   = F h_up + sum_k j_k h_k,   j_k = F_k - F y_k,up
+ * }</pre>
+ *
+ * <p>Balances of a cavity, all flows inward positive:
+ *
+ * <pre>{@code
+ * mass    R  = sum F
+ * energy  Re = sum E + Q - h R
+ * stream  Rk = sum F_k - y_k R
+ * }</pre>
+ *
+ * The terms with R are zero in a solution; without one they make energy and composition follow what flows in, whatever the
+ * pressure is still doing.
+ */
+final class Iterate {
+    /** A stream below this share of the mass is left out of a cavity's properties (not of its balances). */
+    static final double PROPERTY_TRACE = 1e-9;
+
+    final Network net;
+    final double[] pressure;
+    final double[] enthalpy;
+    final double[][] fraction;
+    final Fluid[] fluid;
+    final FluidState[] state;
+    final double[] molarMass;
+    final FluidState[] endFrom;
+    final FluidState[] endTo;
+    final PassageFlow[] flow;
+    /** Mass flow of each passage's law, kg/s, reconciled where pressure differences are below the digits of a pressure. */
+    final double[] massFlow;
+
+    /** Lagged: refreshed once per iteration, shared by the trials of its line search. */
+    double[][] conductance;
+
+    double[][] carriedEnthalpy;
+    double[] swirl;
+    double[] viscosity;
+
+    final double[][] beyond;
+    final double[][] streamFlow;
+    final double[] total;
+    final double[] energyFlow;
+    final double[] mass;
+    final double[] energy;
+    final double[][] stream;
+    final double[] through;
+    final double[] windage;
+    double largestFlow;
+    double largestEnthalpyFlow;
+    /** Cavity whose state could not be computed, for the words of a failure; -1 when none. */
+    int refusedAt = -1;
+
+    private final boolean[] stale;
+    private final double[] beyondFlow;
+    private double extra;
+
+    Iterate(Network net) {
+        this.net = net;
+        int n = net.cavities;
+        int l = net.links;
+        int k = net.streams;
+        pressure = new double[n];
+        enthalpy = new double[n];
+        fraction = new double[n][k];
+        fluid = new Fluid[n];
+        state = new FluidState[n];
+        molarMass = new double[n];
+        endFrom = new FluidState[l];
+        endTo = new FluidState[l];
+        flow = new PassageFlow[l];
+        massFlow = new double[l];
+        conductance = new double[l][];
+        carriedEnthalpy = new double[l][];
+        swirl = net.swirl.clone();
+        viscosity = new double[n];
+        beyond = new double[l][];
+        streamFlow = new double[l][k];
+        total = new double[l];
+        energyFlow = new double[l];
+        mass = new double[n];
+        energy = new double[n];
+        stream = new double[n][k];
+        through = new double[n];
+        windage = new double[n];
+        beyondFlow = new double[k];
+        stale = new boolean[n];
+        Arrays.fill(stale, true);
+        for (int i = 0; i < n; i++) {
+            if (net.fixed[i]) {
+                setBoundary(i, net.boundaryState[i]);
+            }
+        }
+    }
+
+    /** Puts another state at a fixed cavity (the fallback that moves boundary pressures uses this). */
+    void setBoundary(int i, FluidState s) {
+        fluid[i] = s.fluid();
+        state[i] = s;
+        pressure[i] = s.pressure();
+        enthalpy[i] = s.enthalpy();
+        System.arraycopy(net.boundaryFractions[i], 0, fraction[i], 0, net.streams);
+        molarMass[i] = molarMass(fraction[i]);
+        stale[i] = true;
+    }
+
+    /** Takes over everything, so that a step can be tried from here. */
+    void copyFrom(Iterate other) {
+        System.arraycopy(other.pressure, 0, pressure, 0, pressure.length);
+        System.arraycopy(other.enthalpy, 0, enthalpy, 0, enthalpy.length);
+        for (int i = 0; i < fraction.length; i++) {
+            System.arraycopy(other.fraction[i], 0, fraction[i], 0, net.streams);
+        }
+        System.arraycopy(other.fluid, 0, fluid, 0, fluid.length);
+        System.arraycopy(other.state, 0, state, 0, state.length);
+        System.arraycopy(other.molarMass, 0, molarMass, 0, molarMass.length);
+        System.arraycopy(other.endFrom, 0, endFrom, 0, endFrom.length);
+        System.arraycopy(other.endTo, 0, endTo, 0, endTo.length);
+        System.arraycopy(other.flow, 0, flow, 0, flow.length);
+        System.arraycopy(other.massFlow, 0, massFlow, 0, massFlow.length);
+        System.arraycopy(other.stale, 0, stale, 0, stale.length);
+        conductance = other.conductance;
+        carriedEnthalpy = other.carriedEnthalpy;
+        swirl = other.swirl;
+        viscosity = other.viscosity;
+        refusedAt = -1;
+    }
+
+    /** Takes over the balances too, which {@link #copyFrom} leaves to the next evaluation. */
+    void adopt(Iterate other) {
+        copyFrom(other);
+        balances();
+    }
+
+    /** Sets the unknowns of a free cavity; its state and its passages are computed again only if something differs. */
+    void set(int i, double p, double h, double[] y) {
+        boolean sameMix = fluid[i] != null && Arrays.equals(y, fraction[i]);
+        if (sameMix && p == pressure[i] && h == enthalpy[i] && !stale[i]) {
+            return;
+        }
+        if (!sameMix) {
+            System.arraycopy(y, 0, fraction[i], 0, net.streams);
+            fluid[i] = fluidOf(y);
+            molarMass[i] = molarMass(y);
+        }
+        pressure[i] = p;
+        enthalpy[i] = h;
+        state[i] = null;
+        stale[i] = true;
+    }
+
+    double molarMass(double[] y) {
+        double moles = 0;
+        for (int k = 0; k < y.length; k++) {
+            moles += y[k] / net.streamMolarMass[k];
+        }
+        return 1 / moles;
+    }
+
+    /** The mixture, traces left out. */
+    Fluid fluidOf(double[] y) {
+        double[] clean = new double[y.length];
+        double sum = 0;
+        for (int k = 0; k < y.length; k++) {
+            clean[k] = y[k] < PROPERTY_TRACE ? 0 : y[k];
+            sum += clean[k];
+        }
+        for (int k = 0; k < y.length; k++) {
+            clean[k] /= sum;
+        }
+        return net.mixer.mix(clean);
+    }
+
+    /** State at a passage's own radius: the vortex moves the pressure, the enthalpy is the cavity's. */
+    FluidState endState(int i, int link, FluidState s) {
+        double r = net.radius[link];
+        if (swirl[i] == 0 || Double.isNaN(r)) {
+            return s;
+        }
+        double reference = net.cavity[i].radius();
+        if (Double.isNaN(reference) || r == reference) {
+            return s;
+        }
+        double p = ForcedVortex.pressure(s, swirl[i], reference, r);
+        return s.fluid().atPressureEnthalpy(p, s.enthalpy());
+    }
+
+    /** Computes states and flows where an unknown has changed, then all balances. */
+    void evaluate() {
+        int at = -1;
+        try {
+            for (int i = 0; i < net.cavities; i++) {
+                at = i;
+                if (state[i] == null && net.unknown[i] >= 0) {
+                    state[i] = fluid[i].atPressureEnthalpy(pressure[i], enthalpy[i]);
+                }
+            }
+            for (int l = 0; l < net.links; l++) {
+                if (!net.flowing[l]) {
+                    continue;
+                }
+                int a = net.from[l];
+                int b = net.to[l];
+                if (stale[a] || stale[b] || flow[l] == null) {
+                    at = a;
+                    if (stale[a] || endFrom[l] == null) {
+                        endFrom[l] = endState(a, l, state[a]);
+                    }
+                    at = b;
+                    if (stale[b] || endTo[l] == null) {
+                        endTo[l] = endState(b, l, state[b]);
+                    }
+                    at = pressure[a] >= pressure[b] ? a : b;
+                    flow[l] = net.passage[l].flow(endFrom[l], endTo[l]);
+                    massFlow[l] = flow[l].massFlow();
+                }
+            }
+        } catch (PropertyException e) {
+            refusedAt = at;
+            Arrays.fill(stale, true);
+            throw e;
+        }
+        Arrays.fill(stale, false);
+        balances();
+    }
+
+    /**
+     * Takes a step too small to show in the pressures: the flows follow their slopes instead of their passages. Two wide passages
+     * beside a narrow one may need pressure differences below the sixteenth digit, which only the slopes know.
+     *
+     * @param changes of each link's mass flow, kg/s
+     */
+    void reconcile(double[] changes) {
+        for (int i : net.cavityOf) {
+            if (state[i] == null) {
+                state[i] = fluid[i].atPressureEnthalpy(pressure[i], enthalpy[i]);
+            }
+            stale[i] = false;
+        }
+        for (int l = 0; l < net.links; l++) {
+            massFlow[l] += changes[l];
+        }
+        balances();
+    }
+
+    /** Everything that is kept fixed during a step: diffusion, carried enthalpies, viscosity for windage, swirl by through-flow. */
+    void refreshLagged() {
+        double[] newViscosity = new double[net.cavities];
+        for (int i = 0; i < net.cavities; i++) {
+            if (net.unknown[i] >= 0
+                    && net.cavity[i].disc() != null
+                    && net.model.rotor().speed() != 0) {
+                newViscosity[i] = fluid[i].viscosity(state[i]);
+            }
+        }
+        viscosity = newViscosity;
+        refreshSwirl();
+        double[][] g = new double[net.links][];
+        double[][] carried = new double[net.links][];
+        for (int l = 0; l < net.links; l++) {
+            if (!net.flowing[l]) {
+                continue;
+            }
+            g[l] = conductances(l);
+            if (g[l] != null) {
+                carried[l] = carried(l, g[l]);
+            }
+        }
+        conductance = g;
+        carriedEnthalpy = carried;
+        balances();
+    }
+
+    /** Molar conductance c D A / L of each stream, mol/s; null where nothing diffuses. */
+    double[] conductances(int l) {
+        double area = net.passage[l].diffusionArea();
+        double length = net.passage[l].diffusionLength();
+        int a = net.from[l];
+        int b = net.to[l];
+        if (!(area > 0) || !(length > 0) || net.streams < 2 || dense(endFrom[l]) || dense(endTo[l])) {
+            return null;
+        }
+        boolean same = true;
+        for (int k = 0; k < net.streams; k++) {
+            same &= fraction[a][k] == fraction[b][k];
+        }
+        if (same) {
+            return null;
+        }
+        double[] mean = new double[net.streams];
+        for (int k = 0; k < net.streams; k++) {
+            mean[k] = (fraction[a][k] + fraction[b][k]) / 2;
+        }
+        double temperature = (endFrom[l].temperature() + endTo[l].temperature()) / 2;
+        // Molar concentration times beta U c: the stirred part of the diffusivity.
+        double concentration = (endFrom[l].density() / molarMass[a] + endTo[l].density() / molarMass[b]) / 2;
+        double speed = net.passage[l].surfaceSpeed();
+        double stirred = speed > 0 ? concentration * net.stirring[l] * speed * net.passage[l].gap() : 0;
+        double[] g = new double[net.streams];
+        for (int k = 0; k < net.streams; k++) {
+            if (fraction[a][k] == 0 && fraction[b][k] == 0) {
+                continue;
+            }
+            double molecular = net.mixer.molarDiffusivity(k, mean, temperature);
+            g[k] = (molecular + stirred) * area / length;
+        }
+        return g;
+    }
+
+    /** Liquid, partly liquid, or as dense as one. */
+    private static boolean dense(FluidState s) {
+        return s.phase() == Phase.LIQUID
+                || s.phase() == Phase.TWO_PHASE
+                || s.density() > s.fluid().criticalDensity();
+    }
+
+    /** Specific enthalpy with which each stream diffuses: its own at the temperature of the side it comes from. */
+    private double[] carried(int l, double[] g) {
+        int a = net.from[l];
+        int b = net.to[l];
+        double molar = massFlow[l] / molarMass[massFlow[l] >= 0 ? a : b];
+        double[] h = new double[net.streams];
+        double fallback = state[massFlow[l] >= 0 ? a : b].enthalpy();
+        for (int k = 0; k < net.streams; k++) {
+            h[k] = fallback;
+            double xa = fraction[a][k] / net.streamMolarMass[k] * molarMass[a];
+            double xb = fraction[b][k] / net.streamMolarMass[k] * molarMass[b];
+            double moved = net.streamMolarMass[k] * Diffusion.beyondUpwind(molar, g[k]) * (xa - xb);
+            if (Math.abs(moved) <= 1e-16 * largestFlow) {
+                continue;
+            }
+            FluidState source = moved > 0 ? endFrom[l] : endTo[l];
+            double partial = Math.max(1, source.pressure() * (moved > 0 ? xa : xb));
+            try {
+                h[k] = net.mixer.stream(k)
+                        .atPressureTemperature(partial, source.temperature())
+                        .enthalpy();
+            } catch (PropertyException e) {
+                // No state of the stream by itself at this temperature: it is taken to carry the upstream enthalpy.
+                h[k] = fallback;
+            }
+        }
+        return h;
+    }
+
+    private void refreshSwirl() {
+        double speed = net.model.rotor().speed();
+        boolean changed = false;
+        double[] next = swirl.clone();
+        for (int i = 0; i < net.cavities; i++) {
+            if (!net.swirlFromFlow[i] || net.fixed[i]) {
+                continue;
+            }
+            Cavity c = net.cavity[i];
+            double outward = outwardFlow(i);
+            double mu = viscosity[i] > 0 ? viscosity[i] : fluid[i].viscosity(state[i]);
+            double ratio = CoreSwirl.ratio(CoreSwirl.coefficient(outward, c.radius(), speed, state[i].density(), mu));
+            // Half a step: the swirl moves the pressures that move the through-flow.
+            double relaxed = (swirl[i] + ratio * speed) / 2;
+            if (Math.abs(relaxed - swirl[i]) > 1e-9 * Math.abs(speed)) {
+                next[i] = relaxed;
+                changed = true;
+            }
+        }
+        if (changed) {
+            swirl = next;
+            for (int i = 0; i < net.cavities; i++) {
+                stale[i] |= net.swirlFromFlow[i];
+            }
+            evaluate();
+        }
+    }
+
+    /** Mass flow that crosses the cavity's reference radius outward, from the passages inside and outside it, kg/s. */
+    private double outwardFlow(int i) {
+        double inside = 0;
+        double outside = 0;
+        for (int l = 0; l < net.links; l++) {
+            if (!net.flowing[l] || (net.from[l] != i && net.to[l] != i)) {
+                continue;
+            }
+            double inward = net.to[l] == i ? massFlow[l] : -massFlow[l];
+            if (!Double.isNaN(net.radius[l]) && net.radius[l] < net.cavity[i].radius()) {
+                inside += inward;
+            } else {
+                outside += inward;
+            }
+        }
+        return (inside - outside) / 2;
+    }
+
+    private void balances() {
+        Arrays.fill(mass, 0);
+        Arrays.fill(energy, 0);
+        Arrays.fill(through, 0);
+        for (double[] row : stream) {
+            Arrays.fill(row, 0);
+        }
+        largestFlow = 0;
+        largestEnthalpyFlow = 0;
+        int streams = net.streams;
+        for (int l = 0; l < net.links; l++) {
+            if (!net.flowing[l]) {
+                continue;
+            }
+            int a = net.from[l];
+            int b = net.to[l];
+            double m = massFlow[l];
+            int up = m >= 0 ? a : b;
+            double[] g = conductance[l];
+            double[] f = streamFlow[l];
+            if (g == null) {
+                beyond[l] = null;
+            } else {
+                diffuse(l, a, b, up, m, g);
+            }
+            double all = m + (g == null ? 0 : extra);
+            total[l] = all;
+            double diffusedEnergy = 0;
+            for (int k = 0; k < streams; k++) {
+                f[k] = all * fraction[up][k];
+                double diffused = 0;
+                if (g != null) {
+                    diffused = beyondFlow[k] - extra * fraction[up][k];
+                    diffusedEnergy += diffused * carriedEnthalpy[l][k];
+                    f[k] += diffused;
+                }
+                stream[a][k] -= all * (fraction[up][k] - fraction[a][k]) + diffused;
+                stream[b][k] += all * (fraction[up][k] - fraction[b][k]) + diffused;
+            }
+            energyFlow[l] = all * enthalpy[up] + diffusedEnergy;
+            largestFlow = Math.max(largestFlow, Math.abs(all));
+            largestEnthalpyFlow = Math.max(largestEnthalpyFlow, Math.abs(energyFlow[l]));
+            mass[a] -= all;
+            mass[b] += all;
+            through[a] += Math.abs(all) / 2;
+            through[b] += Math.abs(all) / 2;
+            energy[a] -= all * (enthalpy[up] - enthalpy[a]) + diffusedEnergy;
+            energy[b] += all * (enthalpy[up] - enthalpy[b]) + diffusedEnergy;
+            energy[m >= 0 ? b : a] += flow[l].heat();
+        }
+        for (int i = 0; i < net.cavities; i++) {
+            windage[i] = windage(i, state[i]);
+            energy[i] += windage[i];
+        }
+        for (int w = 0; w < net.wallAt.length; w++) {
+            int i = net.wallAt[w];
+            int j = net.wallOther[w];
+            double far = j < 0 ? net.wallTemperature[w] : state[j] == null ? Double.NaN : state[j].temperature();
+            if (state[i] != null && !Double.isNaN(far)) {
+                double heat = net.wallConductance[w] * (far - state[i].temperature());
+                energy[i] += heat;
+                if (j >= 0) {
+                    energy[j] -= heat;
+                }
+            }
+        }
+    }
+
+    /** Mass of each stream that crosses beyond upwind convection, into {@code beyondFlow}, and its sum. */
+    private void diffuse(int l, int a, int b, int up, double m, double[] g) {
+        if (beyond[l] == null) {
+            beyond[l] = new double[net.streams];
+        }
+        double molar = m / molarMass[up];
+        double[] moved = beyond[l];
+        double sum = 0;
+        for (int k = 0; k < net.streams; k++) {
+            moved[k] = Diffusion.beyondUpwind(molar, g[k]);
+            double xa = fraction[a][k] * molarMass[a] / net.streamMolarMass[k];
+            double xb = fraction[b][k] * molarMass[b] / net.streamMolarMass[k];
+            beyondFlow[k] = moved[k] * (xa - xb);
+            sum += beyondFlow[k];
+        }
+        extra = 0;
+        for (int k = 0; k < net.streams; k++) {
+            double upstream = fraction[up][k] * molarMass[up] / net.streamMolarMass[k];
+            beyondFlow[k] = net.streamMolarMass[k] * (beyondFlow[k] - upstream * sum);
+            extra += beyondFlow[k];
+        }
+    }
+
+    /** Disc power into a free cavity at a state, with the lagged viscosity, W. */
+    double windage(int i, FluidState s) {
+        Cavity.Disc disc = net.cavity[i].disc();
+        double speed = net.model.rotor().speed();
+        if (disc == null || speed == 0 || s == null || !(viscosity[i] > 0)) {
+            return 0;
+        }
+        return DiscFriction.faceTorque(
+                        disc.innerRadius(), disc.outerRadius(), disc.gap(), speed, s.density(), viscosity[i])
+                * Math.abs(speed);
+    }
+}

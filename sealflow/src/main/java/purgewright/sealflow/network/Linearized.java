@@ -1,0 +1,368 @@
+package purgewright.sealflow.network;
+
+import java.util.Arrays;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.PropertyException;
+import purgewright.sealflow.passage.PassageFlow;
+
+/**
+ * Derivatives of a network's balances by its unknowns (ln p, h, stream fractions of each free cavity), and their factored matrix.
+ *
+ * <p>A passage depends on its two end states alone, so its derivatives are taken by differences of the passage itself: by the
+ * upstream ln p, h and composition and by the downstream ln p. The downstream enthalpy and composition cannot move the flow (what
+ * flows is the upstream fluid), nor can the downstream pressure of a choked passage. Everything that is bilinear (convection,
+ * diffusion, walls) is exact.
+ */
+final class Linearized {
+    /** Enthalpy unit of the unknowns and of the energy rows, J/kg: makes the matrix's entries comparable. */
+    static final double ENTHALPY_UNIT = 2e5;
+
+    private static final double PRESSURE_STEP = 2e-6;
+    private static final double ENTHALPY_STEP = 3.0;
+    private static final double FRACTION_STEP = 1e-5;
+    /** Below this share a stream's effect on the flow is left out of the derivatives (never out of the balances). */
+    private static final double ACTIVE_FRACTION = 1e-5;
+
+    private final Network net;
+    private final int size;
+    private final BlockMatrix matrix;
+    /** d massFlow and d heat by (ln p, h, y_1 ...) at the from end, then the to end, by link. */
+    final double[][] flowSlope;
+
+    final double[][] heatSlope;
+    /** d windage by (ln p, h, y ...) and d temperature likewise, by unknown cavity. */
+    private final double[][] windageSlope;
+
+    private final double[][] temperatureSlope;
+    private final double[] scale;
+    private final FluidState[][] perturbed;
+    private final double[][] steps;
+
+    Linearized(Network net) {
+        this.net = net;
+        size = 2 + net.streams;
+        int[] a = Arrays.copyOf(unknowns(net.from), net.links + net.wallAt.length);
+        int[] b = Arrays.copyOf(unknowns(net.to), net.links + net.wallAt.length);
+        for (int w = 0; w < net.wallAt.length; w++) {
+            a[net.links + w] = net.unknown[net.wallAt[w]];
+            b[net.links + w] = net.wallOther[w] < 0 ? -1 : net.unknown[net.wallOther[w]];
+        }
+        matrix = new BlockMatrix(net.cavityOf.length, size, a, b);
+        flowSlope = new double[net.links][2 * size];
+        heatSlope = new double[net.links][2 * size];
+        windageSlope = new double[net.cavities][size];
+        temperatureSlope = new double[net.cavities][size];
+        scale = new double[net.cavities];
+        perturbed = new FluidState[net.cavities][size];
+        steps = new double[net.cavities][size];
+    }
+
+    private int[] unknowns(int[] ends) {
+        int[] result = new int[ends.length];
+        for (int l = 0; l < ends.length; l++) {
+            result[l] = net.unknown[ends[l]];
+        }
+        return result;
+    }
+
+    /** Flow by which a cavity's residuals are measured, kg/s. */
+    double scale(int i) {
+        return scale[i];
+    }
+
+    void setScales(Iterate x) {
+        for (int i : net.cavityOf) {
+            scale[i] = Math.max(Math.max(x.through[i], 1e-9 * x.largestFlow), 1e-6 * Descent.NO_FLOW);
+        }
+    }
+
+    /** Norm of the scaled residuals; the scales are those of the last {@link #setScales}. */
+    double norm(Iterate x) {
+        double sum = 0;
+        for (int i : net.cavityOf) {
+            double s = scale[i];
+            double m = x.mass[i] / s;
+            double e = x.energy[i] / (s * ENTHALPY_UNIT);
+            sum += m * m + e * e;
+            for (int k = 0; k < net.streams; k++) {
+                double y = x.stream[i][k] / s;
+                sum += y * y;
+            }
+        }
+        return Math.sqrt(sum);
+    }
+
+    /** Takes all derivatives afresh by differences. */
+    void differentiate(Iterate x) {
+        for (int i : net.cavityOf) {
+            perturb(x, i);
+        }
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l]) {
+                differentiate(x, l);
+            }
+        }
+    }
+
+    private void perturb(Iterate x, int i) {
+        double p = x.pressure[i];
+        double h = x.enthalpy[i];
+        Arrays.fill(perturbed[i], null);
+        perturbedState(x, i, 0, p * Math.exp(PRESSURE_STEP), h, PRESSURE_STEP);
+        perturbedState(x, i, 1, p, h + ENTHALPY_STEP, ENTHALPY_STEP);
+        if (perturbed[i][0] == null) {
+            perturbedState(x, i, 0, p * Math.exp(-PRESSURE_STEP), h, -PRESSURE_STEP);
+        }
+        if (perturbed[i][1] == null) {
+            perturbedState(x, i, 1, p, h - ENTHALPY_STEP, -ENTHALPY_STEP);
+        }
+        for (int k = 0; k < net.streams; k++) {
+            double y = x.fraction[i][k];
+            if (y < ACTIVE_FRACTION || y > 1 - ACTIVE_FRACTION) {
+                continue;
+            }
+            double[] other = new double[net.streams];
+            for (int j = 0; j < net.streams; j++) {
+                other[j] = x.fraction[i][j] * (1 - FRACTION_STEP) + (j == k ? FRACTION_STEP : 0);
+            }
+            try {
+                perturbed[i][2 + k] = x.fluidOf(other).atPressureEnthalpy(p, h);
+                steps[i][2 + k] = FRACTION_STEP;
+            } catch (PropertyException e) {
+                perturbed[i][2 + k] = null;
+            }
+        }
+        FluidState s = x.state[i];
+        for (int v = 0; v < size; v++) {
+            FluidState t = perturbed[i][v];
+            windageSlope[i][v] = t == null ? 0 : (x.windage(i, t) - x.windage[i]) / steps[i][v];
+            temperatureSlope[i][v] = t == null ? 0 : (t.temperature() - s.temperature()) / steps[i][v];
+        }
+    }
+
+    private void perturbedState(Iterate x, int i, int v, double p, double h, double step) {
+        try {
+            perturbed[i][v] = x.fluid[i].atPressureEnthalpy(p, h);
+            steps[i][v] = step;
+        } catch (PropertyException e) {
+            perturbed[i][v] = null;
+        }
+    }
+
+    private void differentiate(Iterate x, int l) {
+        double[] slope = flowSlope[l];
+        double[] heat = heatSlope[l];
+        Arrays.fill(slope, 0);
+        Arrays.fill(heat, 0);
+        PassageFlow here = x.flow[l];
+        boolean forward =
+                here.massFlow() > 0 || (here.massFlow() == 0 && x.pressure[net.from[l]] >= x.pressure[net.to[l]]);
+        for (int side = 0; side < 2; side++) {
+            int i = side == 0 ? net.from[l] : net.to[l];
+            if (net.unknown[i] < 0) {
+                continue;
+            }
+            boolean upstream = forward == (side == 0);
+            int last = upstream ? size : here.choked() ? 0 : 1;
+            for (int v = 0; v < last; v++) {
+                if (perturbed[i][v] == null) {
+                    continue;
+                }
+                try {
+                    FluidState end = x.endState(i, l, perturbed[i][v]);
+                    PassageFlow there =
+                            side == 0 ? net.passage[l].flow(end, x.endTo[l]) : net.passage[l].flow(x.endFrom[l], end);
+                    slope[side * size + v] = (there.massFlow() - here.massFlow()) / steps[i][v];
+                    heat[side * size + v] = (there.heat() - here.heat()) / steps[i][v];
+                } catch (PropertyException e) {
+                    slope[side * size + v] = 0;
+                }
+            }
+        }
+    }
+
+    /**
+     * Assembles and factors the matrix.
+     *
+     * @param x where
+     * @param damping share of each cavity's through-flow put on the diagonal: a pseudo-transient step; 0 for Newton
+     * @return false when the matrix is singular
+     */
+    boolean factor(Iterate x, double damping) {
+        matrix.clear();
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l]) {
+                addLink(x, l, true);
+                addLink(x, l, false);
+            }
+        }
+        for (int i : net.cavityOf) {
+            double[] diagonal = matrix.at(net.unknown[i], net.unknown[i]);
+            for (int v = 0; v < size; v++) {
+                diagonal[size + v] += windageSlope[i][v] * columnUnit(v) / energyUnit(i);
+            }
+        }
+        for (int w = 0; w < net.wallAt.length; w++) {
+            addWall(net.wallAt[w], net.wallOther[w], net.wallConductance[w]);
+            if (net.wallOther[w] >= 0) {
+                addWall(net.wallOther[w], net.wallAt[w], net.wallConductance[w]);
+            }
+        }
+        for (int i : net.cavityOf) {
+            double[] diagonal = matrix.at(net.unknown[i], net.unknown[i]);
+            // The floor holds what nothing determines: the pressure between two shut valves, the mixture where nothing
+            // moves.
+            diagonal[0] -= damping + 1e-9;
+            for (int v = 1; v < size; v++) {
+                diagonal[v * size + v] -= damping + 1e-12;
+            }
+        }
+        return matrix.factor();
+    }
+
+    private static double columnUnit(int v) {
+        return v == 1 ? ENTHALPY_UNIT : 1;
+    }
+
+    private double energyUnit(int i) {
+        return scale[i] * ENTHALPY_UNIT;
+    }
+
+    private void addWall(int i, int other, double conductance) {
+        int row = net.unknown[i];
+        if (row < 0) {
+            return;
+        }
+        double[] own = matrix.at(row, row);
+        for (int v = 0; v < size; v++) {
+            own[size + v] -= conductance * temperatureSlope[i][v] * columnUnit(v) / energyUnit(i);
+        }
+        if (other >= 0 && net.unknown[other] >= 0) {
+            double[] far = matrix.at(row, net.unknown[other]);
+            for (int v = 0; v < size; v++) {
+                far[size + v] += conductance * temperatureSlope[other][v] * columnUnit(v) / energyUnit(i);
+            }
+        }
+    }
+
+    /** Adds what a link does to the balances of one of its ends. */
+    private void addLink(Iterate x, int l, boolean atFrom) {
+        int i = atFrom ? net.from[l] : net.to[l];
+        int row = net.unknown[i];
+        if (row < 0) {
+            return;
+        }
+        int a = net.from[l];
+        int b = net.to[l];
+        double sign = atFrom ? -1 : 1;
+        double m = x.massFlow[l];
+        int up = m >= 0 ? a : b;
+        boolean inflow = up != i;
+        double s = scale[i];
+        double eUnit = energyUnit(i);
+        double[] slope = flowSlope[l];
+        double[] heat = heatSlope[l];
+        double[] g = x.conductance[l];
+        for (int side = 0; side < 2; side++) {
+            int j = side == 0 ? a : b;
+            int column = net.unknown[j];
+            if (column < 0) {
+                continue;
+            }
+            double[] block = matrix.at(row, column);
+            for (int v = 0; v < size; v++) {
+                double unit = columnUnit(v);
+                double dm = slope[side * size + v] * unit;
+                if (dm != 0) {
+                    block[v] += sign * dm / s;
+                    if (inflow) {
+                        block[size + v] += sign * dm * (x.enthalpy[up] - x.enthalpy[i]) / eUnit;
+                        for (int k = 0; k < net.streams; k++) {
+                            block[(2 + k) * size + v] += sign * dm * (x.fraction[up][k] - x.fraction[i][k]) / s;
+                        }
+                    }
+                }
+                if (inflow && heat[side * size + v] != 0) {
+                    block[size + v] += heat[side * size + v] * unit / eUnit;
+                }
+            }
+            if (inflow) {
+                double weight = (j == up ? 1 : -1) * Math.abs(m) / s;
+                block[size + 1] += weight; // both units are ENTHALPY_UNIT
+                for (int k = 0; k < net.streams; k++) {
+                    block[(2 + k) * size + 2 + k] += weight;
+                }
+            }
+            if (g != null) {
+                double ends = side == 0 ? 1 : -1;
+                for (int k = 0; k < net.streams; k++) {
+                    double by = sign * ends * x.beyond[l][k] * x.molarMass[j];
+                    block[2 + k] += by / s;
+                    block[size + 2 + k] += by * (x.carriedEnthalpy[l][k] - x.enthalpy[i]) / eUnit;
+                    block[(2 + k) * size + 2 + k] += by / s;
+                }
+            }
+        }
+    }
+
+    /** The step of all unknowns: by unknown cavity ln p, h, fractions. The matrix must be factored. */
+    double[] step(Iterate x) {
+        double[] right = new double[net.cavityOf.length * size];
+        for (int u = 0; u < net.cavityOf.length; u++) {
+            int i = net.cavityOf[u];
+            right[u * size] = -x.mass[i] / scale[i];
+            right[u * size + 1] = -x.energy[i] / energyUnit(i);
+            for (int k = 0; k < net.streams; k++) {
+                right[u * size + 2 + k] = -x.stream[i][k] / scale[i];
+            }
+        }
+        matrix.solve(right);
+        for (int u = 0; u < net.cavityOf.length; u++) {
+            right[u * size + 1] *= ENTHALPY_UNIT;
+        }
+        return right;
+    }
+
+    /** What a step changes in each link's flow by the slopes, kg/s. */
+    double[] flowChanges(double[] step) {
+        double[] changes = new double[net.links];
+        for (int l = 0; l < net.links; l++) {
+            for (int side = 0; side < 2; side++) {
+                int u = net.unknown[side == 0 ? net.from[l] : net.to[l]];
+                for (int v = 0; u >= 0 && v < size; v++) {
+                    changes[l] += flowSlope[l][side * size + v] * step[u * size + v];
+                }
+            }
+        }
+        return changes;
+    }
+
+    int size() {
+        return size;
+    }
+
+    /** Ratio of extreme pivots of the last factorisation. */
+    double conditionEstimate() {
+        return matrix.conditionEstimate();
+    }
+
+    /**
+     * Adjoint of one unknown: how it moves per unit of each balance's surplus.
+     *
+     * @param cavity which cavity's unknown
+     * @param variable 0 ln p, 1 h, 2 + k fraction of stream k
+     * @return by unknown cavity: per kg/s of mass, per W of energy, per kg/s of each stream
+     */
+    double[] adjoint(int cavity, int variable) {
+        double[] right = new double[net.cavityOf.length * size];
+        right[net.unknown[cavity] * size + variable] = columnUnit(variable);
+        matrix.solveTransposed(right);
+        for (int u = 0; u < net.cavityOf.length; u++) {
+            int i = net.cavityOf[u];
+            for (int v = 0; v < size; v++) {
+                right[u * size + v] = -right[u * size + v] / (v == 1 ? energyUnit(i) : scale[i]);
+            }
+        }
+        return right;
+    }
+}

@@ -1,0 +1,397 @@
+package purgewright.sealflow.network;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.function.BiFunction;
+import java.util.function.Function;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.PropertyEngine;
+import purgewright.fluids.PropertyException;
+import purgewright.sealflow.gap.RunningGap;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.model.Rotor;
+import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolveResult.Convergence;
+import purgewright.sealflow.network.SolveResult.Method;
+import purgewright.sealflow.network.SolveResult.NotConverged;
+import purgewright.sealflow.network.SolveResult.Reason;
+import purgewright.sealflow.passage.PassageType;
+
+/**
+ * Steady pressures, enthalpies and mixtures of a case's free cavities. Immutable; threads may share it.
+ *
+ * <p>The ladder, simple to robust, each rung's answer checked by {@link Closure}, which knows only the result:
+ *
+ * <ol>
+ *   <li>Newton with line search from the guess given, else from a first guess of the network's own;
+ *   <li>the same with each cavity holding back (a pseudo-transient);
+ *   <li>the boundary pressures moved from their common mean to their values, each step solved from the last.
+ * </ol>
+ *
+ * <p>A solve ends early, as {@code CANCELLED}, when its thread is interrupted; the flag stays set.
+ */
+public final class NetworkSolver {
+    private static final double PROMISED_CLOSURE = 1e-9;
+
+    private final PropertyEngine engine;
+    private final SolverSettings settings;
+    private final Function<String, PassageType> types;
+    private final BiFunction<PassageSpec, Rotor, RunningGap> gaps;
+
+    /**
+     * A solver with other passage types or gap model than the usual: for trials of either.
+     *
+     * @param engine fluids
+     * @param settings how to solve
+     * @param types type by key, null when unknown
+     * @param gaps running clearance of a passage, null for types without
+     */
+    public NetworkSolver(
+            PropertyEngine engine,
+            SolverSettings settings,
+            Function<String, PassageType> types,
+            BiFunction<PassageSpec, Rotor, RunningGap> gaps) {
+        this.engine = Objects.requireNonNull(engine);
+        this.settings = Objects.requireNonNull(settings);
+        this.types = Objects.requireNonNull(types);
+        this.gaps = Objects.requireNonNull(gaps);
+    }
+
+    /**
+     * Solves one operating point.
+     *
+     * @param model the case
+     * @param guess result of a similar case to start from, or null; cavities it does not know start from the first guess
+     * @return the states, or why there are none; never throws for what a case may contain
+     */
+    public SolveResult solve(Case model, Converged guess) {
+        Network net;
+        try {
+            net = new Network(model, engine, settings, types, gaps);
+        } catch (Network.Refusal e) {
+            return refused(e.cavity, e.reason, e.getMessage());
+        } catch (PropertyException e) {
+            return refused("", Reason.PROPERTY_OUT_OF_RANGE, Words.of(e));
+        }
+        return new Ladder(net).climb(guess);
+    }
+
+    private static NotConverged refused(String cavity, Reason reason, String detail) {
+        return new NotConverged(
+                new Convergence(Method.NONE, 0, Double.NaN, Double.NaN, Double.NaN, List.of()),
+                cavity,
+                reason,
+                detail,
+                Map.of());
+    }
+
+    /** One climb; owned by one thread. */
+    static final class Ladder {
+        private final Network net;
+        private final Linearized linear;
+        private final List<Double> history = new ArrayList<>();
+        private final Descent descent;
+        private Method answeredBy = Method.NONE;
+        private Iterate answer;
+
+        Ladder(Network net) {
+            this.net = net;
+            linear = new Linearized(net);
+            descent = new Descent(net, linear, history);
+        }
+
+        SolveResult climb(Converged guess) {
+            if (net.cavityOf.length == 0) {
+                Iterate x = new Iterate(net);
+                try {
+                    x.evaluate();
+                    x.refreshLagged();
+                } catch (PropertyException e) {
+                    return failed(null, x, Reason.PROPERTY_OUT_OF_RANGE, Words.of(e));
+                }
+                return accept(x, Method.NEWTON);
+            }
+            NotConverged first = null;
+            Rung[] rungs = {
+                () -> newton(guess), () -> pseudoTransient(guess), this::homotopy,
+            };
+            Method[] names = {Method.NEWTON, Method.PSEUDO_TRANSIENT, Method.HOMOTOPY};
+            for (int r = 0; r < rungs.length; r++) {
+                answer = null;
+                Descent.End end;
+                try {
+                    end = rungs[r].run();
+                } catch (PropertyException e) {
+                    descent.refusal = Words.of(e);
+                    end = Descent.End.STALLED;
+                }
+                if (end == Descent.End.CANCELLED) {
+                    return failed(null, answer, Reason.CANCELLED, "the solve was cancelled");
+                }
+                if (end == Descent.End.CLOSED) {
+                    SolveResult result = accept(answer, names[r]);
+                    if (result instanceof Converged) {
+                        return result;
+                    }
+                    first = first == null ? (NotConverged) result : first;
+                } else if (first == null) {
+                    first = explain(answer, end);
+                }
+                if (!net.settings.fallbacks()) {
+                    return first;
+                }
+            }
+            return new NotConverged(
+                    new Convergence(
+                            Method.NONE,
+                            descent.iterations,
+                            first.convergence().massClosure(),
+                            first.convergence().energyClosure(),
+                            first.convergence().speciesClosure(),
+                            List.copyOf(history)),
+                    first.worstCavity(),
+                    first.reason(),
+                    first.detail(),
+                    first.best());
+        }
+
+        /** One rung by itself, for tests of the ladder. */
+        SolveResult only(Method method) {
+            Descent.End end = method == Method.HOMOTOPY
+                    ? homotopy()
+                    : method == Method.PSEUDO_TRANSIENT ? pseudoTransient(null) : newton(null);
+            return end == Descent.End.CLOSED ? accept(answer, method) : explain(answer, end);
+        }
+
+        private interface Rung {
+            Descent.End run();
+        }
+
+        private Iterate start(Converged guess) {
+            Iterate x = null;
+            if (guess != null) {
+                x = warm(guess);
+            }
+            if (x == null) {
+                x = new FirstGuess(net).make();
+                answer = x;
+                x.evaluate();
+            }
+            answer = x;
+            return x;
+        }
+
+        /** The states of another result, mapped by the names of cavities and streams; null when they do not fit. */
+        private Iterate warm(Converged guess) {
+            Iterate x = new Iterate(net);
+            double[] y = new double[net.streams];
+            for (int i : net.cavityOf) {
+                CavityState c = guess.cavities().get(net.cavity[i].name());
+                if (c == null) {
+                    return null;
+                }
+                double sum = 0;
+                for (int k = 0; k < net.streams; k++) {
+                    y[k] = c.streamFractions().getOrDefault(net.mixer.name(k), 0.0);
+                    sum += y[k];
+                }
+                if (Math.abs(sum - 1) > 1e-9) {
+                    return null;
+                }
+                x.set(i, c.state().pressure(), c.state().enthalpy(), y);
+            }
+            try {
+                x.evaluate();
+            } catch (PropertyException e) {
+                return null;
+            }
+            return x;
+        }
+
+        private Descent.End newton(Converged guess) {
+            Iterate x = start(guess);
+            return descent.newton(x, net.settings.maximumIterations());
+        }
+
+        private Descent.End pseudoTransient(Converged guess) {
+            Iterate x = start(guess);
+            return descent.pseudoTransient(x, 4 * net.settings.maximumIterations());
+        }
+
+        /** Boundary pressures from their geometric mean to their own, in steps that shrink where one fails. */
+        private Descent.End homotopy() {
+            double mean = 0;
+            int count = 0;
+            for (int i = 0; i < net.cavities; i++) {
+                if (net.fixed[i]) {
+                    mean += Math.log(net.boundaryState[i].pressure());
+                    count++;
+                }
+            }
+            mean = Math.exp(mean / count);
+            FluidState[] real = net.boundaryState.clone();
+            Iterate x = null;
+            double done = 0;
+            double stride = 0.1;
+            try {
+                while (done < 1) {
+                    double next = Math.min(1, done + stride);
+                    Descent.End end;
+                    Iterate trial = null;
+                    try {
+                        for (int i = 0; i < net.cavities; i++) {
+                            if (net.fixed[i]) {
+                                double p = mean * Math.pow(real[i].pressure() / mean, next);
+                                net.boundaryState[i] = next == 1
+                                        ? real[i]
+                                        : real[i].fluid().atPressureTemperature(p, real[i].temperature());
+                            }
+                        }
+                        if (x == null) {
+                            trial = new FirstGuess(net).make();
+                        } else {
+                            trial = new Iterate(net);
+                            for (int i : net.cavityOf) {
+                                trial.set(i, x.pressure[i], x.enthalpy[i], x.fraction[i]);
+                            }
+                        }
+                        trial.evaluate();
+                        end = descent.newton(trial, net.settings.maximumIterations());
+                        if (end != Descent.End.CLOSED && end != Descent.End.CANCELLED) {
+                            end = descent.pseudoTransient(trial, 2 * net.settings.maximumIterations());
+                        }
+                    } catch (PropertyException e) {
+                        descent.refusal = Words.of(e);
+                        end = Descent.End.STALLED;
+                    }
+                    answer = trial;
+                    if (end == Descent.End.CANCELLED) {
+                        return end;
+                    }
+                    if (end == Descent.End.CLOSED) {
+                        x = trial;
+                        done = next;
+                        stride *= 2;
+                    } else {
+                        stride /= 4;
+                        if (stride < 2e-3) {
+                            return end;
+                        }
+                    }
+                }
+            } finally {
+                System.arraycopy(real, 0, net.boundaryState, 0, real.length);
+            }
+            return Descent.End.CLOSED;
+        }
+
+        private SolveResult accept(Iterate x, Method method) {
+            answeredBy = method;
+            Converged result;
+            try {
+                result = new Results(net, x)
+                        .converged(new Convergence(method, descent.iterations, 0, 0, 0, List.copyOf(history)));
+            } catch (PropertyException e) {
+                return failed(null, x, Reason.PROPERTY_OUT_OF_RANGE, Words.of(e));
+            }
+            Closure closure = Closure.of(net.model, result, net.mixer);
+            result = new Converged(
+                    new Convergence(
+                            answeredBy,
+                            descent.iterations,
+                            closure.mass(),
+                            closure.energy(),
+                            closure.species(),
+                            List.copyOf(history)),
+                    result.cavities(),
+                    result.passages(),
+                    result.notices());
+            if (closure.mass() <= PROMISED_CLOSURE
+                    && closure.energy() <= PROMISED_CLOSURE
+                    && closure.species() <= PROMISED_CLOSURE) {
+                return result;
+            }
+            return failed(
+                    closure,
+                    x,
+                    Reason.ITERATION_LIMIT,
+                    String.format(
+                            Locale.ROOT,
+                            "the balances do not close when they are added up again from the result: mass %.2g, energy %.2g, "
+                                    + "species %.2g of the largest flow",
+                            closure.mass(),
+                            closure.energy(),
+                            closure.species()));
+        }
+
+        private NotConverged explain(Iterate x, Descent.End end) {
+            if (descent.refusal != null) {
+                int at = descent.refusedAt >= 0 ? descent.refusedAt : x == null ? -1 : x.refusedAt;
+                String where = at >= 0 ? net.cavity[at].name() : "";
+                return named(
+                        where,
+                        x,
+                        Reason.PROPERTY_OUT_OF_RANGE,
+                        "the search was led to a state" + (where.isEmpty() ? "" : " in or next to '" + where + "'")
+                                + " that the property equations refuse: " + descent.refusal);
+            }
+            String how = end == Descent.End.LIMIT
+                    ? "the balances were not closed within " + net.settings.maximumIterations() + " iterations"
+                    : "no step reduced the imbalance any further";
+            return failed(null, x, Reason.ITERATION_LIMIT, how);
+        }
+
+        private NotConverged failed(Closure closure, Iterate x, Reason reason, String detail) {
+            int worst = -1;
+            double most = -1;
+            if (x != null) {
+                for (int i : net.cavityOf) {
+                    double r = (Math.abs(x.mass[i]) + Math.abs(x.energy[i]) / Linearized.ENTHALPY_UNIT)
+                            / Math.max(x.through[i], 1e-12 * x.largestFlow + 1e-300);
+                    if (r > most) {
+                        most = r;
+                        worst = i;
+                    }
+                }
+            }
+            String name = worst < 0 ? "" : net.cavity[worst].name();
+            String text = detail;
+            if (worst >= 0 && reason == Reason.ITERATION_LIMIT) {
+                text = String.format(
+                        Locale.ROOT,
+                        "%s; the balance is worst in '%s' (%.3g kg/s left over of %.3g kg/s through it, %.3g W)",
+                        detail,
+                        name,
+                        x.mass[worst],
+                        x.through[worst],
+                        x.energy[worst]);
+            }
+            return named(name, x, reason, text, closure);
+        }
+
+        private NotConverged named(String name, Iterate x, Reason reason, String text) {
+            return named(name, x, reason, text, null);
+        }
+
+        private NotConverged named(String name, Iterate x, Reason reason, String text, Closure closure) {
+            return new NotConverged(
+                    new Convergence(
+                            Method.NONE,
+                            descent.iterations,
+                            closure == null ? Double.NaN : closure.mass(),
+                            closure == null ? Double.NaN : closure.energy(),
+                            closure == null ? Double.NaN : closure.species(),
+                            List.copyOf(history)),
+                    name,
+                    reason,
+                    text,
+                    x == null ? new LinkedHashMap<>() : new Results(net, x).best());
+        }
+    }
+}

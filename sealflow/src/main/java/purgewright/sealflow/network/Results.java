@@ -1,0 +1,292 @@
+package purgewright.sealflow.network;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.PropertyException;
+import purgewright.fluids.mixture.StreamMixer;
+import purgewright.sealflow.Notice;
+import purgewright.sealflow.gap.RunningGap;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolveResult.Convergence;
+import purgewright.sealflow.network.SolveResult.PassageState;
+import purgewright.sealflow.passage.PassageFlow;
+import purgewright.sealflow.rotating.DiscFriction;
+import purgewright.sealflow.rotating.ForcedVortex;
+
+/** From the arrays of a solved network to the result that others read. */
+final class Results {
+    /** Condensed share of a cavity's mass that is worth a notice. */
+    private static final double CONDENSED = 1e-6;
+
+    private final Network net;
+    private final Iterate x;
+
+    Results(Network net, Iterate x) {
+        this.net = net;
+        this.x = x;
+    }
+
+    Converged converged(Convergence convergence) {
+        fillDeadEnds();
+        double[] net0 = new double[net.cavities];
+        Map<String, PassageState> passages = new LinkedHashMap<>();
+        List<Notice> notices = new ArrayList<>();
+        int[] linkOf = new int[net.model.passages().size()];
+        Arrays.fill(linkOf, -1);
+        for (int l = 0; l < net.links; l++) {
+            linkOf[net.specOf[l]] = l;
+        }
+        for (int j = 0; j < linkOf.length; j++) {
+            PassageSpec spec = net.model.passages().get(j);
+            PassageState p = passage(spec, j, linkOf[j], net0);
+            passages.put(spec.name(), p);
+            noticesOf(p, notices);
+        }
+        Map<String, CavityState> cavities = new LinkedHashMap<>();
+        for (int i = 0; i < net.cavities; i++) {
+            CavityState c = cavity(i, net0[i]);
+            cavities.put(c.name(), c);
+            noticesOf(i, c, notices);
+        }
+        stirringNotice(notices);
+        return new Converged(convergence, cavities, passages, List.copyOf(notices));
+    }
+
+    /** States for a look only; cavities that could not be computed are left out. */
+    Map<String, CavityState> best() {
+        Map<String, CavityState> cavities = new LinkedHashMap<>();
+        for (int i = 0; i < net.cavities; i++) {
+            if (x.state[i] != null) {
+                cavities.put(net.cavity[i].name(), cavity(i, x.mass[i]));
+            }
+        }
+        return cavities;
+    }
+
+    /** A dead end has the pressure that its one passage shows it, and the fluid behind it. */
+    private void fillDeadEnds() {
+        for (int i : net.deadEnds) {
+            int l = net.leash[i];
+            int other = net.from[l] == i ? net.to[l] : net.from[l];
+            FluidState shown = x.endState(other, l, x.state[other]);
+            double p = shown.pressure();
+            double r = net.radius[l];
+            double reference = net.cavity[i].radius();
+            if (x.swirl[i] != 0 && !Double.isNaN(r) && !Double.isNaN(reference) && r != reference) {
+                p = ForcedVortex.pressure(shown, x.swirl[i], r, reference);
+            }
+            x.set(i, p, x.enthalpy[other], x.fraction[other]);
+            x.state[i] = x.fluid[i].atPressureEnthalpy(p, x.enthalpy[other]);
+        }
+    }
+
+    private CavityState cavity(int i, double taken) {
+        double[] y = x.fraction[i];
+        Map<String, Double> streams = new LinkedHashMap<>();
+        for (int k = 0; k < net.streams; k++) {
+            streams.put(net.mixer.name(k), y[k]);
+        }
+        return new CavityState(
+                net.cavity[i].name(),
+                net.fixed[i],
+                x.state[i],
+                streams,
+                net.mixer.speciesMassFractions(y),
+                net.mixer.speciesMoleFractions(y),
+                net.fixed[i] ? 0 : x.windage[i],
+                taken);
+    }
+
+    private PassageState passage(PassageSpec spec, int j, int l, double[] taken) {
+        int a = index(spec.from());
+        int b = index(spec.to());
+        Map<String, Double> streamFlows = new LinkedHashMap<>();
+        if (l < 0 || !net.flowing[l]) {
+            for (int k = 0; k < net.streams; k++) {
+                streamFlows.put(net.mixer.name(k), 0.0);
+            }
+            FluidState from = l < 0 ? x.state[a] : x.endState(a, l, x.state[a]);
+            FluidState to = l < 0 ? x.state[b] : x.endState(b, l, x.state[b]);
+            PassageFlow none = new PassageFlow(
+                    0, false, 0, Math.min(from.pressure(), to.pressure()), 0, 0, new double[0], List.of());
+            String higher = from.pressure() >= to.pressure() ? spec.from() : spec.to();
+            return new PassageState(
+                    spec.name(),
+                    spec.from(),
+                    spec.to(),
+                    net.kind[j],
+                    none,
+                    from,
+                    to,
+                    net.gap[j],
+                    net.surfaceSpeed[j],
+                    higher,
+                    streamFlows);
+        }
+        for (int k = 0; k < net.streams; k++) {
+            streamFlows.put(net.mixer.name(k), x.streamFlow[l][k]);
+        }
+        taken[a] -= x.total[l];
+        taken[b] += x.total[l];
+        PassageFlow f = x.flow[l];
+        List<Notice> placed = new ArrayList<>();
+        for (Notice n : f.notices()) {
+            placed.add(new Notice(n.key(), "/passages/" + spec.name(), n.values()));
+        }
+        // The flow that is reported is all that crosses: what the passage's law gives and what diffuses on top.
+        PassageFlow all = new PassageFlow(
+                x.total[l],
+                f.choked(),
+                f.gapVelocity(),
+                f.throatPressure(),
+                f.reynolds(),
+                f.heat(),
+                f.stagePressures(),
+                placed);
+        return new PassageState(
+                spec.name(),
+                spec.from(),
+                spec.to(),
+                net.kind[j],
+                all,
+                x.endFrom[l],
+                x.endTo[l],
+                net.gap[j],
+                net.surfaceSpeed[j],
+                x.massFlow[l] >= 0 ? spec.from() : spec.to(),
+                streamFlows);
+    }
+
+    private int index(String name) {
+        for (int i = 0; i < net.cavities; i++) {
+            if (net.cavity[i].name().equals(name)) {
+                return i;
+            }
+        }
+        throw new IllegalArgumentException("no cavity '" + name + "'");
+    }
+
+    private void noticesOf(PassageState p, List<Notice> notices) {
+        String place = "/passages/" + p.name();
+        notices.addAll(p.flow().notices());
+        boolean said = p.flow().notices().stream().anyMatch(n -> n.key() == Notice.Key.CHOKED);
+        if (p.flow().choked() && !said) {
+            notices.add(new Notice(
+                    Notice.Key.CHOKED, place, Map.of("throatPressure", p.flow().throatPressure())));
+        }
+        RunningGap gap = p.gap();
+        if (gap != null && gap.least() < gap.contactLimit()) {
+            notices.add(new Notice(Notice.Key.RUB, place, Map.of("least", gap.least(), "limit", gap.contactLimit())));
+        }
+    }
+
+    private void noticesOf(int i, CavityState c, List<Notice> notices) {
+        String place = "/cavities/" + c.name();
+        FluidState s = c.state();
+        if (s.extrapolated()) {
+            notices.add(new Notice(
+                    Notice.Key.EXTRAPOLATED,
+                    place,
+                    Map.of("fluid", s.fluid().name(), "temperature", s.temperature(), "pressure", s.pressure())));
+        }
+        StreamMixer.PhaseSplit split = split(s);
+        if (split != null && !c.fixed()) {
+            for (Map.Entry<String, Double> e : new TreeMap<>(split.condensedMassFractions()).entrySet()) {
+                if (e.getValue() > CONDENSED) {
+                    notices.add(new Notice(
+                            Notice.Key.CONDENSED, place, Map.of("species", e.getKey(), "massFraction", e.getValue())));
+                }
+            }
+            for (Map.Entry<String, Double> e : new TreeMap<>(split.belowTriple()).entrySet()) {
+                notices.add(new Notice(
+                        Notice.Key.FREEZES,
+                        place,
+                        Map.of(
+                                "species",
+                                e.getKey(),
+                                "temperature",
+                                s.temperature(),
+                                "tripleTemperature",
+                                e.getValue())));
+            }
+        }
+        discNotice(i, s, place, notices);
+    }
+
+    private StreamMixer.PhaseSplit split(FluidState s) {
+        try {
+            return net.mixer.split(s);
+        } catch (PropertyException e) {
+            // The split is a notice's business only; the state itself stands.
+            return null;
+        }
+    }
+
+    private void discNotice(int i, FluidState s, String place, List<Notice> notices) {
+        Cavity.Disc disc = net.cavity[i].disc();
+        double speed = net.model.rotor().speed();
+        if (disc == null || speed == 0 || net.fixed[i] || !(x.viscosity[i] > 0)) {
+            return;
+        }
+        double reynolds = DiscFriction.reynolds(disc.outerRadius(), speed, s.density(), x.viscosity[i]);
+        range(
+                notices,
+                place,
+                "disc windage",
+                "rotational Reynolds number",
+                reynolds,
+                DiscFriction.MINIMUM_REYNOLDS,
+                DiscFriction.MAXIMUM_REYNOLDS);
+        if (!Double.isNaN(disc.gap())) {
+            range(
+                    notices,
+                    place,
+                    "disc windage",
+                    "gap over radius",
+                    disc.gap() / disc.outerRadius(),
+                    DiscFriction.MINIMUM_GAP_RATIO,
+                    DiscFriction.MAXIMUM_GAP_RATIO);
+        }
+    }
+
+    private static void range(
+            List<Notice> notices, String place, String model, String quantity, double value, double low, double high) {
+        if (!(value >= low && value <= high)) {
+            notices.add(new Notice(
+                    Notice.Key.OUT_OF_RANGE,
+                    place,
+                    Map.of(
+                            "model", model,
+                            "quantity", quantity,
+                            "value", value,
+                            "minimum", low,
+                            "maximum", high)));
+        }
+    }
+
+    /** Says for each passage which beta the traces rest on, and that its value is nobody's measurement. */
+    private void stirringNotice(List<Notice> notices) {
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l]
+                    && x.conductance[l] != null
+                    && net.stirring[l] > 0
+                    && net.passage[l].surfaceSpeed() > 0) {
+                notices.add(new Notice(
+                        Notice.Key.ESTIMATE,
+                        "/passages/" + net.model.passages().get(net.specOf[l]).name(),
+                        Map.of(
+                                "model", "counter-diffusion with stirring, D + beta U c",
+                                "constant", "beta",
+                                "value", net.stirring[l])));
+            }
+        }
+    }
+}
