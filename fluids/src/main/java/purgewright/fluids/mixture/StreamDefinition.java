@@ -1,6 +1,7 @@
 package purgewright.fluids.mixture;
 
 import java.util.Map;
+import purgewright.fluids.burnt.BurnConditions;
 
 /** What a stream of the case is made of. SI. Frozen: its composition never changes, only its share in a cavity does. */
 public sealed interface StreamDefinition {
@@ -38,7 +39,7 @@ public sealed interface StreamDefinition {
             double fuelTemperature,
             double oxidizerTemperature,
             boolean graphite)
-            implements StreamDefinition {}
+            implements StreamDefinition, BurnConditions {}
 
     /** Combustion products as measured: species formulae by mole fraction, sum 1 within 1e-6. */
     record Measured(String name, Map<String, Double> moleFractions) implements StreamDefinition {}

@@ -1,0 +1,399 @@
+package purgewright.fluids.mixture;
+
+import java.util.Map;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
+import purgewright.fluids.PropertyException;
+import purgewright.fluids.PureFluid;
+import purgewright.fluids.burnt.Formation;
+import purgewright.fluids.burnt.Nasa7;
+
+/**
+ * A library fluid as a component: its own equation between the triple point and its highest temperature, and beyond them a
+ * continuation that is flagged {@code extrapolated}, so that no trace makes a mixture's state unsolvable.
+ *
+ * <p><b>Above the highest temperature</b> the residual Helmholtz energy is continued on its tangent in temperature: pressure stays
+ * linear in T along an isochore, residual energy and entropy keep the values they have there, and the ideal part goes on with
+ * {@link HotGas}. That is C1 in T by construction, and tends to the ideal gas as the density falls.
+ *
+ * <p><b>Below the triple point</b> the liquid is continued with held heat capacity and density, the vapour with held ideal heat
+ * capacity and a second virial term linear in T that meets the saturated vapour at the triple point, and the vapour pressure
+ * follows from equal Gibbs energy of the two. So the component goes on condensing: nothing jumps at the triple point, where an ideal
+ * gas would give back the whole latent heat. The heat of freezing is left out.
+ */
+final class RealComponent extends Component {
+    private final PureFluid fluid;
+    private final String formula;
+    private final double criticalTemperature;
+    private final double triple;
+    private final double maximum;
+    private final double datumShift;
+    private final HotGas hot;
+    private final double hotCv;
+
+    // At the triple point: saturated vapour and liquid, and what continues them.
+    private final double triplePressure;
+    private final double vapourDensity;
+    private final double vapourEntropy;
+    private final double vapourIdealEnthalpy;
+    private final double coldCp;
+    private final double virialEnergy;
+    private final double virialEntropy;
+    private final double liquidDensity;
+    private final double liquidEnthalpy;
+    private final double liquidEntropy;
+    private final double liquidCp;
+    private final double liquidVolumeByPressure;
+
+    RealComponent(PureFluid fluid) {
+        super(fluid.name(), fluid.molarMass(), specificGasConstant(fluid));
+        this.fluid = fluid;
+        this.formula = Formation.formula(fluid.name());
+        this.criticalTemperature = fluid.criticalTemperature();
+        this.triple = fluid.tripleTemperature();
+        this.maximum = fluid.maximumTemperature();
+        double formation = Formation.enthalpy(fluid.name());
+        // Without a formation enthalpy the ideal gas at 298.15 K is the datum: mixing is right, burning is refused
+        // elsewhere.
+        this.datumShift = (Double.isNaN(formation) ? 0 : formation / fluid.molarMass())
+                - fluid.idealGasEnthalpy(Nasa7.DATUM_TEMPERATURE);
+        double r = gasConstant();
+        this.hot = HotGas.above(fluid, formula, maximum, r);
+        this.hotCv = hot.heatCapacity(maximum) - r;
+
+        FluidState vapour = fluid.atTemperatureQuality(triple, 1);
+        FluidState liquid = fluid.atTemperatureQuality(triple, 0);
+        this.triplePressure = vapour.pressure();
+        this.vapourDensity = vapour.density();
+        double kappa = fluid.idealGasHeatCapacityRatio(triple);
+        this.coldCp = r * kappa / (kappa - 1);
+        this.vapourIdealEnthalpy = fluid.idealGasEnthalpy(triple) + datumShift;
+        // Residual Helmholtz energy density*(e - T f): energy e*density, entropy f*density, pressure density^2 (e - T
+        // f).
+        double second = (triplePressure / (vapourDensity * r * triple) - 1) * r * triple / vapourDensity;
+        double departure = (vapour.enthalpy() + datumShift - vapourIdealEnthalpy) / vapourDensity;
+        this.virialEnergy = departure - second;
+        this.virialEntropy = (virialEnergy - second) / triple;
+        this.vapourEntropy = vapour.entropy() - virialEntropy * vapourDensity;
+        this.liquidDensity = liquid.density();
+        this.liquidEnthalpy = liquid.enthalpy() + datumShift;
+        this.liquidEntropy = liquid.entropy();
+        Point point = new Point();
+        fromLiquid(justLiquid(triple), point);
+        this.liquidCp = point.cp;
+        this.liquidVolumeByPressure = point.volumeByPressure;
+    }
+
+    /** A liquid next to saturation whose derivatives exist, on the warm side of the triple point. */
+    private FluidState justLiquid(double temperature) {
+        double t = Math.max(temperature, triple * (1 + 1e-6));
+        return fluid.atPressureTemperature(fluid.saturationPressure(t) * (1 + 1e-6) + 1, t);
+    }
+
+    private static double specificGasConstant(PureFluid fluid) {
+        double temperature = Math.max(fluid.tripleTemperature(), 0.9 * fluid.maximumTemperature());
+        double density = 1e-7 * fluid.criticalDensity();
+        FluidState dilute = fluid.atDensityTemperature(density, temperature);
+        return dilute.pressure() / (density * temperature);
+    }
+
+    PureFluid fluid() {
+        return fluid;
+    }
+
+    /** Added to the engine's enthalpy to reach the formation datum, J/kg. */
+    double datumShift() {
+        return datumShift;
+    }
+
+    /** Does the fluid's own equation cover this temperature (K)? */
+    boolean covers(double temperature) {
+        return temperature >= triple && temperature <= maximum;
+    }
+
+    @Override
+    Map<String, Double> species() {
+        return Map.of(name(), 1.0);
+    }
+
+    @Override
+    boolean condensable(double temperature) {
+        return temperature < criticalTemperature;
+    }
+
+    @Override
+    double criticalTemperature() {
+        return criticalTemperature;
+    }
+
+    @Override
+    double criticalPressure() {
+        return fluid.criticalPressure();
+    }
+
+    @Override
+    double criticalMolarVolume() {
+        return molarMass() / fluid.criticalDensity();
+    }
+
+    @Override
+    double tripleTemperature() {
+        return triple;
+    }
+
+    @Override
+    void gas(double temperature, double density, Point point) {
+        point.density = density;
+        point.saturated = false;
+        if (temperature < triple) {
+            coldGas(temperature, density, point);
+            return;
+        }
+        double t = Math.min(temperature, maximum);
+        FluidState state = fluid.atDensityTemperature(density, t);
+        if (temperature < criticalTemperature && (state.phase() == Phase.TWO_PHASE || state.phase() == Phase.LIQUID)) {
+            point.saturated = true;
+            return;
+        }
+        fromGas(state, t, density, point);
+        if (temperature > maximum) {
+            heat(temperature, point);
+        }
+    }
+
+    private void fromGas(FluidState state, double temperature, double density, Point point) {
+        double byDensity = state.soundSpeed() * state.soundSpeed() * state.cv() / state.cp();
+        point.pressure = state.pressure();
+        point.pressureByDensity = byDensity;
+        point.pressureByTemperature =
+                density * Math.sqrt(Math.max(0, (state.cp() - state.cv()) * byDensity / temperature));
+        point.enthalpy = state.enthalpy() + datumShift;
+        point.entropy = state.entropy();
+        point.cv = state.cv();
+        point.extrapolated = state.extrapolated();
+    }
+
+    /** From the state at the highest temperature to a hotter one at the same density. */
+    private void heat(double temperature, Point point) {
+        double density = point.density;
+        double rise = temperature - maximum;
+        double r = gasConstant();
+        double slope = point.pressureByTemperature;
+        double energy = point.enthalpy - point.pressure / density + hot.enthalpyRise(temperature) - r * rise;
+        point.pressure += rise * slope;
+        // The slope is R rho (1 + c rho) to second order, so its own slope with density is 2 slope/rho - R.
+        point.pressureByDensity += rise * (2 * slope / density - r);
+        point.enthalpy = energy + point.pressure / density;
+        point.entropy += hot.entropyRise(temperature) - r * Math.log(temperature / maximum);
+        point.cv += hot.heatCapacity(temperature) - r - hotCv;
+        point.extrapolated = true;
+    }
+
+    private void coldGas(double temperature, double density, Point point) {
+        double dew = coldVapourDensity(temperature);
+        if (density > dew) {
+            point.saturated = true;
+            return;
+        }
+        coldVapour(temperature, density, point);
+    }
+
+    private void coldVapour(double temperature, double density, Point point) {
+        double r = gasConstant();
+        double virial = virialEnergy - temperature * virialEntropy;
+        double pressure = density * (r * temperature + density * virial);
+        point.density = density;
+        point.pressure = pressure;
+        point.pressureByTemperature = density * (r - density * virialEntropy);
+        point.pressureByDensity = r * temperature + 2 * density * virial;
+        point.enthalpy = vapourIdealEnthalpy + coldCp * (temperature - triple) + density * (virialEnergy + virial);
+        point.entropy = vapourEntropy
+                + (coldCp - r) * Math.log(temperature / triple)
+                - r * Math.log(density / vapourDensity)
+                + density * virialEntropy;
+        point.cv = coldCp - r;
+        point.extrapolated = true;
+    }
+
+    /** Saturated vapour density below the triple point by equal Gibbs energy, kg/m3; at least 1e-300. */
+    private double coldVapourDensity(double temperature) {
+        double r = gasConstant();
+        double rise = temperature - triple;
+        double log = Math.log(temperature / triple);
+        double liquidGibbs = liquidEnthalpy + liquidCp * rise - temperature * (liquidEntropy + liquidCp * log);
+        double idealGibbs = vapourIdealEnthalpy + coldCp * rise - temperature * (vapourEntropy + (coldCp - r) * log);
+        double virial = 2 * (virialEnergy - temperature * virialEntropy);
+        double base = (liquidGibbs - idealGibbs) / (r * temperature);
+        double density = vapourDensity * Math.exp(base);
+        for (int i = 0; i < 8; i++) {
+            double next = vapourDensity * Math.exp(base - virial * density / (r * temperature));
+            boolean settled = Math.abs(next - density) <= 1e-13 * next;
+            density = next;
+            if (settled) {
+                break;
+            }
+        }
+        return Math.max(density, 1e-300);
+    }
+
+    @Override
+    double saturationPressure(double temperature) {
+        if (temperature < triple) {
+            double density = coldVapourDensity(temperature);
+            double virial = virialEnergy - temperature * virialEntropy;
+            return density * (gasConstant() * temperature + density * virial);
+        }
+        return fluid.saturationPressure(temperature);
+    }
+
+    @Override
+    void saturatedVapour(double temperature, Point point) {
+        point.saturated = true;
+        if (temperature < triple) {
+            coldVapour(temperature, coldVapourDensity(temperature), point);
+            point.saturationPressure = point.pressure;
+            return;
+        }
+        FluidState state = fluid.atTemperatureQuality(temperature, 1);
+        point.density = state.density();
+        point.pressure = state.pressure();
+        point.saturationPressure = state.pressure();
+        point.enthalpy = state.enthalpy() + datumShift;
+        point.entropy = state.entropy();
+        point.extrapolated = state.extrapolated();
+    }
+
+    @Override
+    void liquid(double temperature, double pressure, Point point) {
+        if (temperature < triple) {
+            point.density = liquidDensity;
+            point.pressure = pressure;
+            point.enthalpy =
+                    liquidEnthalpy + liquidCp * (temperature - triple) + (pressure - triplePressure) / liquidDensity;
+            point.entropy = liquidEntropy + liquidCp * Math.log(temperature / triple);
+            point.cp = liquidCp;
+            point.cv = liquidCp;
+            point.volumeByTemperature = 0;
+            point.volumeByPressure = liquidVolumeByPressure;
+            point.extrapolated = true;
+            return;
+        }
+        FluidState state = compressed(temperature, pressure);
+        if (state == null) {
+            // Frozen at this pressure, or off the equation: the saturated liquid, carried up in pressure at constant
+            // volume.
+            fromLiquid(justLiquid(temperature), point);
+            point.enthalpy += (pressure - point.pressure) / point.density;
+            point.pressure = pressure;
+            point.extrapolated = true;
+            return;
+        }
+        fromLiquid(state, point);
+    }
+
+    /** The liquid at T and p, or null where the equation gives none. */
+    private FluidState compressed(double temperature, double pressure) {
+        try {
+            FluidState state = fluid.atPressureTemperature(pressure, temperature);
+            if (state.phase() == Phase.LIQUID && !Double.isNaN(state.cp())) {
+                return state;
+            }
+            // A hair below the vapour pressure by rounding, or so close to it that the answer is the dome.
+            return pressure < 1.001 * fluid.saturationPressure(temperature) ? justLiquid(temperature) : null;
+        } catch (PropertyException e) {
+            return null;
+        }
+    }
+
+    private void fromLiquid(FluidState state, Point point) {
+        double density = state.density();
+        double cp = state.cp();
+        double cv = state.cv();
+        double byDensity = state.soundSpeed() * state.soundSpeed() * cv / cp;
+        point.density = density;
+        point.pressure = state.pressure();
+        point.enthalpy = state.enthalpy() + datumShift;
+        point.entropy = state.entropy();
+        point.cp = cp;
+        point.cv = cv;
+        point.volumeByPressure = -1 / (density * density * byDensity);
+        // cp - cv = -T (dv/dT)^2 / (dv/dp); expansion counts as positive (water below 4 degC: the square hardly differs
+        // from 0).
+        point.volumeByTemperature = Math.sqrt(Math.max(0, (cp - cv) * -point.volumeByPressure / state.temperature()));
+        point.extrapolated = state.extrapolated();
+    }
+
+    @Override
+    double idealEnthalpy(double temperature) {
+        if (temperature < triple) {
+            return vapourIdealEnthalpy + coldCp * (temperature - triple);
+        }
+        if (temperature > maximum) {
+            return fluid.idealGasEnthalpy(maximum) + datumShift + hot.enthalpyRise(temperature);
+        }
+        return fluid.idealGasEnthalpy(temperature) + datumShift;
+    }
+
+    @Override
+    double idealHeatCapacity(double temperature) {
+        if (temperature < triple) {
+            return coldCp;
+        }
+        if (temperature > maximum) {
+            return hot.heatCapacity(temperature);
+        }
+        double kappa = fluid.idealGasHeatCapacityRatio(temperature);
+        return gasConstant() * kappa / (kappa - 1);
+    }
+
+    /** Gas state for transport inside the equation's range, never denser than the dew point. */
+    private FluidState transportGas(double temperature, double density) {
+        double t = Math.max(triple, Math.min(maximum, temperature));
+        if (t < criticalTemperature) {
+            FluidState dew = fluid.atTemperatureQuality(t, 1);
+            if (density >= dew.density()) {
+                return dew;
+            }
+        }
+        return fluid.atDensityTemperature(density, t);
+    }
+
+    @Override
+    double gasViscosity(double temperature, double density) {
+        FluidState state = transportGas(temperature, density);
+        double viscosity = fluid.viscosity(state);
+        return state.temperature() == temperature
+                ? viscosity
+                : viscosity
+                        * Potentials.viscosity(formula, molarMass(), temperature)
+                        / Potentials.viscosity(formula, molarMass(), state.temperature());
+    }
+
+    @Override
+    double gasConductivity(double temperature, double density) {
+        FluidState state = transportGas(temperature, density);
+        double conductivity = fluid.conductivity(state);
+        double t = state.temperature();
+        return t == temperature
+                ? conductivity
+                : conductivity
+                        * Potentials.conductivity(formula, molarMass(), temperature, idealHeatCapacity(temperature))
+                        / Potentials.conductivity(formula, molarMass(), t, idealHeatCapacity(t));
+    }
+
+    private FluidState transportLiquid(double temperature, double pressure) {
+        double t = Math.max(temperature, triple * (1 + 1e-6));
+        FluidState state = compressed(t, pressure);
+        return state == null ? justLiquid(t) : state;
+    }
+
+    @Override
+    double liquidViscosity(double temperature, double pressure) {
+        return fluid.viscosity(transportLiquid(temperature, pressure));
+    }
+
+    @Override
+    double liquidConductivity(double temperature, double pressure) {
+        return fluid.conductivity(transportLiquid(temperature, pressure));
+    }
+}
