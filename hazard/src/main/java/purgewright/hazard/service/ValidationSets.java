@@ -1,0 +1,24 @@
+package purgewright.hazard.service;
+
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import purgewright.fluids.validation.Check;
+import purgewright.hazard.HazardChecks;
+
+/** Every validation set of the kernel, room by room: what the tests run is what {@code validate} prints. */
+public final class ValidationSets {
+    private ValidationSets() {}
+
+    /** By set name, in the order fluids, sealflow, hazard. */
+    public static Map<String, List<Check>> bySet() {
+        Map<String, List<Check>> sets = new LinkedHashMap<>();
+        sets.put("hazard", HazardChecks.all());
+        return sets;
+    }
+
+    /** All checks, in the order of the sets. */
+    public static List<Check> all() {
+        return bySet().values().stream().flatMap(List::stream).toList();
+    }
+}

@@ -1,0 +1,118 @@
+package purgewright.hazard.criteria;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.DoubleRange;
+import net.jqwik.api.constraints.Scale;
+import org.junit.jupiter.api.Test;
+import purgewright.hazard.finding.Draft;
+import purgewright.hazard.finding.Verdict;
+
+class FlammabilityLawTest {
+    private static FlammabilityRules.Answer assess(Map<String, Double> x, double t, double p) {
+        return FlammabilityRules.assess(
+                new FlammabilityRules.Mixture(x, t, p, 3.5 * 8.314, false, true), Criteria.DEFAULT);
+    }
+
+    private static Map<String, Double> diluted(
+            String fuel, String inert, double fuelShare, double oxygenShare, double keep) {
+        Map<String, Double> x = new LinkedHashMap<>();
+        x.put(fuel, fuelShare * keep);
+        x.put("oxygen", oxygenShare * keep);
+        x.put(inert, 1 - (fuelShare + oxygenShare) * keep);
+        return x;
+    }
+
+    /** Once a mixture is outside the limits, more nitrogen never brings it back in. */
+    @Property(tries = 300)
+    void addingInertAlongADilutionPathNeverMakesItWorse(
+            @ForAll @DoubleRange(min = 0.001, max = 0.6) @Scale(4) double fuel,
+            @ForAll @DoubleRange(min = 0.001, max = 0.39) @Scale(4) double oxygen,
+            @ForAll @DoubleRange(min = 0.01, max = 0.99) double less) {
+        for (String name : new String[] {"methane", "hydrogen", "propane", "carbon-monoxide"}) {
+            for (double[] state : new double[][] {{298.15, 101325}, {150, 0.4e6}}) {
+                FlammabilityRules.Answer before =
+                        assess(diluted(name, "nitrogen", fuel, oxygen, 1), state[0], state[1]);
+                FlammabilityRules.Answer after =
+                        assess(diluted(name, "nitrogen", fuel, oxygen, less), state[0], state[1]);
+                if (before.margin() >= 0) {
+                    assertThat(after.margin())
+                            .as("%s fuel %s oxygen %s kept %s at %s", name, fuel, oxygen, less, state[0])
+                            .isGreaterThanOrEqualTo(0);
+                }
+            }
+        }
+    }
+
+    @Test
+    void helium() {
+        // 5 % oxygen in methane and helium: under the nitrogen limit, over the rise limit, and no table for helium.
+        Map<String, Double> x = diluted("methane", "helium", 0.30, 0.05, 1);
+        FlammabilityRules.Answer a = assess(x, 298.15, 101325);
+        assertThat(Draft.verdict(a.margin())).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(a.how()).contains("lower bound");
+        assertThat(a.limit()).isBetween(0.04, 0.0642);
+        // A trace of oxygen that cannot heat the gas by 50 K needs no table.
+        assertThat(assess(diluted("methane", "helium", 0.30, 0.001, 1), 298.15, 101325)
+                        .margin())
+                .isGreaterThan(0);
+        // Above the nitrogen limit with fuel above its own: flammable whatever the inert.
+        assertThat(assess(diluted("methane", "helium", 0.10, 0.20, 1), 298.15, 101325)
+                        .margin())
+                .isLessThan(0);
+    }
+
+    @Test
+    void hotGasIsNotJudgedByTablesAndAFlowOfOxygenIntoItFallsShort() {
+        Map<String, Double> x = diluted("methane", "nitrogen", 0.6, 1e-4, 1);
+        assertThat(assess(x, 900, 0.2e6).margin()).isLessThan(0);
+        FlammabilityRules.Answer diffused = FlammabilityRules.assess(
+                new FlammabilityRules.Mixture(x, 900, 0.2e6, 40, false, false), Criteria.DEFAULT);
+        assertThat(diffused.margin()).isGreaterThan(0);
+        assertThat(diffused.unit()).isEqualTo("K");
+    }
+
+    @Test
+    void hydrocarbonInLiquidOxygenFallsShortAlongTheFlow() {
+        Map<String, Double> x = Map.of("oxygen", 0.999999, "methane", 1e-6);
+        assertThat(FlammabilityRules.assess(
+                                new FlammabilityRules.Mixture(x, 94, 0.3e6, Double.NaN, true, true), Criteria.DEFAULT)
+                        .margin())
+                .isLessThan(0);
+        assertThat(FlammabilityRules.assess(
+                                new FlammabilityRules.Mixture(x, 94, 0.3e6, Double.NaN, true, false), Criteria.DEFAULT)
+                        .margin())
+                .isGreaterThan(0);
+    }
+
+    @Test
+    void theStoichiometricMixtureBurnsAndPureGasesDoNot() {
+        assertThat(assess(Map.of("methane", 0.095, "oxygen", 0.19, "nitrogen", 0.715), 298.15, 101325)
+                        .margin())
+                .isLessThan(0);
+        assertThat(assess(Map.of("hydrogen", 0.30, "oxygen", 0.15, "nitrogen", 0.55), 298.15, 101325)
+                        .margin())
+                .isLessThan(0);
+        assertThat(assess(Map.of("oxygen", 1.0), 298.15, 101325).margin()).isGreaterThan(0);
+        assertThat(assess(Map.of("methane", 1.0), 298.15, 101325).margin()).isGreaterThan(0);
+    }
+
+    @Test
+    void aQuarterOfTheLowerLimitIsTheLineForFuelInAir() {
+        double line = 0.25 * 0.044;
+        Map<String, Double> below = Map.of("methane", 0.9 * line, "oxygen", 0.20, "nitrogen", 0.80 - 0.9 * line);
+        Map<String, Double> above = Map.of("methane", 1.1 * line, "oxygen", 0.20, "nitrogen", 0.80 - 1.1 * line);
+        assertThat(assess(below, 298.15, 101325).margin()).isGreaterThan(0);
+        assertThat(assess(above, 298.15, 101325).margin()).isLessThan(0);
+    }
+
+    @Test
+    void aFuelWithoutDataIsNotEstablishedRatherThanSafe() {
+        FlammabilityRules.Answer a = assess(Map.of("HCN", 0.2, "oxygen", 0.05, "nitrogen", 0.75), 298.15, 101325);
+        assertThat(Draft.verdict(a.margin())).isIn(Verdict.NOT_ESTABLISHED, Verdict.FALLS_SHORT);
+    }
+}
