@@ -37,6 +37,9 @@ public record FrictionSlot(
         double laminarEccentricity,
         double turbulentEccentricity) {
 
+    /** Inlet pressures above (1 - FLAT^2) p0 are far from the inlet's own choke. */
+    private static final double FLAT = 0.4;
+
     // Gauss-Legendre, six points on [-1, 1].
     private static final double[] POINT = {0.238619186083197, 0.661209386466265, 0.932469514203152};
     private static final double[] WEIGHT = {0.467913934572691, 0.360761573048139, 0.171324492379170};
@@ -131,7 +134,10 @@ public record FrictionSlot(
 
         Result solve() {
             double dp = p0 - back;
-            double high = Math.sqrt(dp / p0);
+            double end = Math.sqrt(dp / p0);
+            double high = end;
+            boolean limited = false;
+            boolean inletLimits = false;
             double mu = path.viscosity(p0);
             double scale = Math.sqrt(2 * p0 * rho0 / (1 + inletLoss));
             double laminarFlux = laminarEccentricity
@@ -144,7 +150,7 @@ public record FrictionSlot(
             double turbulentFlux =
                     Math.sqrt(2 * rho0 * dp / (1 + inletLoss + otherLosses + 0.03 * length / hydraulicDiameter));
             double guess = 1 / (1 / laminarFlux + 1 / turbulentFlux) / scale;
-            guess = Math.min(guess, 0.9 * high);
+            guess = Math.min(guess, Math.min(0.9 * high, FLAT));
             double low = guess;
             double fLow = balance(low);
             double root;
@@ -156,10 +162,23 @@ public record FrictionSlot(
                 while (fUpper > 0 && upper < high) {
                     low = upper;
                     fLow = fUpper;
-                    upper = Math.min(high, upper * 1.6);
+                    upper = upper * 1.6;
+                    if (upper > FLAT && !limited) {
+                        limited = true;
+                        if (high > FLAT) {
+                            high = Roots.maximise(this::inletFlux, FLAT, high, 1e-9);
+                        }
+                    }
+                    upper = Math.min(high, upper);
                     fUpper = balance(upper);
                 }
-                root = fUpper > 0 ? high : Roots.find(this::balance, low, fLow, upper, fUpper, 1e-11);
+                if (fUpper > 0) {
+                    // The inlet itself passes no more.
+                    root = high;
+                    inletLimits = high < end * (1 - 1e-6);
+                } else {
+                    root = Roots.find(this::balance, low, fLow, upper, fUpper, 1e-11);
+                }
             } else {
                 double upper = low;
                 double fUpper = fLow;
@@ -172,6 +191,7 @@ public record FrictionSlot(
                 root = Roots.find(this::balance, low, fLow, upper, fUpper, 1e-11);
             }
             balance(root);
+            choked |= inletLimits;
             path.at(exit, flux);
             double exitVolume = path.volume;
             path.at(0.5 * (inlet + exit), flux);
@@ -190,8 +210,8 @@ public record FrictionSlot(
                     path.extrapolated());
         }
 
-        /** Excess of the driving integral over what friction needs, over p0 rho0; falls with q, where p1 = p0 (1 - q^2). */
-        private double balance(double q) {
+        /** Flux that an inlet pressure p0 (1 - q^2) belongs to; the pressure goes into the field. Rises with q up to the inlet's choke. */
+        private double inletFlux(double q) {
             double p1 = p0 * (1 - q * q);
             double a = 1 - 1 / exponent;
             double logR = Math.log1p(-q * q);
@@ -212,6 +232,13 @@ public record FrictionSlot(
                     break;
                 }
             }
+            return g;
+        }
+
+        /** Excess of the driving integral over what friction needs, over p0 rho0; falls with q, where p1 = p0 (1 - q^2). */
+        private double balance(double q) {
+            double g = inletFlux(q);
+            double p1 = inlet;
             flux = g;
             exit = Math.min(back, p1);
             choked = false;

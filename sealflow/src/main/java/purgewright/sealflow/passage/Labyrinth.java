@@ -295,14 +295,17 @@ public record Labyrinth(
     }
 
     /**
-     * Stodola's rule: {@code m = A sqrt(p0 rho0 (1 - b^2)/N)}, choked below b = 0.85/sqrt(N + 1.5) with {@code m = A sqrt(p0 rho0/(N +
-     * 1.5))}; the smaller of the two, which differ by less than 1 % where they meet for N of 3 and more.
+     * Stodola's rule: {@code m = A sqrt(p0 rho0 x)}, x = (1 - b^2)/N up to its choked value c = 1/(N + 1.5), where it is held; the corner
+     * is rounded over the last tenth (less for many teeth), so that the flow is C1.
      */
     public static double stodola(double area, int teeth, double p0, double rho0, double down) {
         double b = down / p0;
-        double open = Math.sqrt(Math.max(0, 1 - b * b) / teeth);
-        double choked = 1 / Math.sqrt(teeth + 1.5);
-        return area * Math.sqrt(p0 * rho0) * Math.min(open, choked);
+        double x = Math.max(0, 1 - b * b) / teeth;
+        double c = 1 / (teeth + 1.5);
+        double width = Math.min(0.1, 1.4 / teeth);
+        double over = x - (1 - width) * c;
+        double held = over <= 0 ? x : x >= (1 + width) * c ? c : x - over * over / (4 * width * c);
+        return area * Math.sqrt(p0 * rho0 * held);
     }
 
     /** Egli's form: Martin's law times a flow coefficient and a carry-over factor. */
