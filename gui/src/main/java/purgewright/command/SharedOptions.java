@@ -36,6 +36,14 @@ final class SharedOptions {
             description = "Property engine: ${COMPLETION-CANDIDATES}. Default: ${DEFAULT-VALUE}.")
     EngineName properties = EngineName.embedded;
 
+    /** At least one. */
+    int threads() {
+        if (threads < 1) {
+            throw new InputProblem("OUT_OF_RANGE", "--threads is " + threads + ", it must be at least 1", "");
+        }
+        return threads;
+    }
+
     /** The units that were asked for. */
     purgewright.fluids.unit.UnitSystem unitSystem() {
         return units == UnitSystem.us ? purgewright.fluids.unit.UnitSystem.US : purgewright.fluids.unit.UnitSystem.SI;

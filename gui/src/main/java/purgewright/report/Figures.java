@@ -1,5 +1,8 @@
 package purgewright.report;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
+import java.math.RoundingMode;
 import java.util.Locale;
 import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
@@ -97,7 +100,11 @@ final class Figures {
         if (size < 1e-4 || size >= 1e7) {
             return String.format(Locale.ROOT, "%." + (digits - 2) + "e", value);
         }
-        int before = (int) Math.floor(Math.log10(size)) + 1;
-        return String.format(Locale.ROOT, "%." + Math.max(0, digits - before) + "f", value);
+        // Rounded first: 0.99996 has one digit before the point once it is rounded to four.
+        BigDecimal rounded = new BigDecimal(value).round(new MathContext(digits, RoundingMode.HALF_EVEN));
+        int before = rounded.precision() - rounded.scale();
+        return new BigDecimal(value)
+                .setScale(Math.max(0, digits - before), RoundingMode.HALF_EVEN)
+                .toPlainString();
     }
 }

@@ -42,7 +42,16 @@ final class ChildJvm {
         return run(Map.of(), List.of(), arguments);
     }
 
+    static Outcome runWithClassPath(String classPath, String... arguments) {
+        return run(Map.of(), List.of(), classPath, arguments);
+    }
+
     static Outcome run(Map<String, String> environment, List<String> options, String... arguments) {
+        return run(environment, options, System.getProperty("java.class.path"), arguments);
+    }
+
+    private static Outcome run(
+            Map<String, String> environment, List<String> options, String classPath, String... arguments) {
         Path out = null;
         Path err = null;
         try {
@@ -53,7 +62,7 @@ final class ChildJvm {
             command.addAll(
                     List.of("-XX:+UseSerialGC", "-XX:TieredStopAtLevel=1", "-Xshare:auto", "-Djava.awt.headless=true"));
             command.addAll(options);
-            command.addAll(List.of("-cp", System.getProperty("java.class.path"), "purgewright.Main"));
+            command.addAll(List.of("-cp", classPath, "purgewright.Main"));
             command.addAll(List.of(arguments));
             ProcessBuilder builder = new ProcessBuilder(command)
                     .directory(root().toFile())
