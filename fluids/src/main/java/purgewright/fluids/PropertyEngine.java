@@ -25,4 +25,12 @@ public interface PropertyEngine {
      * @throws PropertyException when a definition cannot be met
      */
     StreamMixer mixer(List<StreamDefinition> streams);
+
+    /**
+     * What a user should know about the name used: for instance that n-dodecane stands in for kerosene. Empty when there is nothing to
+     * say.
+     */
+    default String remark(String name) {
+        return "";
+    }
 }

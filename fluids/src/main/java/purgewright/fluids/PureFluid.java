@@ -1,5 +1,7 @@
 package purgewright.fluids;
 
+import java.util.Map;
+
 /**
  * A pure fluid with a published equation of state. Enthalpy and entropy are on the engine's reference state, named by
  * {@link #referenceState()}.
@@ -46,4 +48,58 @@ public interface PureFluid extends Fluid {
 
     /** Specific enthalpy of the ideal gas at temperature (K), J/kg, on the same reference as the states. */
     double idealGasEnthalpy(double temperature);
+
+    /**
+     * The metastable liquid or vapour at pressure (Pa) and temperature (K) below the critical one, up to the spinodal; beyond the
+     * saturation line of the other phase this is a state that does not last.
+     *
+     * @param phase LIQUID or GAS
+     * @throws PropertyException {@code NO_SUCH_STATE} beyond the spinodal, {@code NO_MODEL} where the engine has no such branch
+     */
+    default FluidState metastable(Phase phase, double pressure, double temperature) {
+        throw new PropertyException(
+                PropertyException.Key.NO_MODEL, Map.of("fluid", name(), "property", "metastable state"));
+    }
+
+    /** Surface tension (N/m) of the liquid against its vapour at temperature (K); 0 at the critical point. */
+    default double surfaceTension(double temperature) {
+        throw new PropertyException(
+                PropertyException.Key.NO_MODEL, Map.of("fluid", name(), "property", "surface tension"));
+    }
+
+    /** Melting pressure (Pa) at temperature (K); infinite where no line is known. */
+    default double meltingPressure(double temperature) {
+        return Double.POSITIVE_INFINITY;
+    }
+
+    /** Where viscosity and conductivity come from. */
+    default TransportSource transportSource() {
+        return new TransportSource("not stated", false, "not stated", false);
+    }
+
+    /** Publications of the equation of state, in words; empty when not stated. */
+    default String equationSource() {
+        return "";
+    }
+
+    /** Highest temperature (K) for which the equation was published; above it states are flagged as extrapolated. */
+    default double publishedMaximumTemperature() {
+        return maximumTemperature();
+    }
+
+    /** Highest pressure (Pa) for which the equation was published; above it states are flagged as extrapolated. */
+    default double publishedMaximumPressure() {
+        return maximumPressure();
+    }
+
+    /**
+     * Source of the transport properties.
+     *
+     * @param viscosity publication, or the name of the estimate
+     * @param viscosityEstimated true when no correlation of this fluid was published and a general estimate is used
+     * @param conductivity publication, or the name of the estimate
+     * @param conductivityEstimated as for viscosity
+     */
+    record TransportSource(
+            String viscosity, boolean viscosityEstimated, String conductivity, boolean conductivityEstimated) {}
 }

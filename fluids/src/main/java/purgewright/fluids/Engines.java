@@ -1,0 +1,47 @@
+package purgewright.fluids;
+
+import java.util.List;
+import java.util.Map;
+import purgewright.fluids.mixture.StreamDefinition;
+import purgewright.fluids.mixture.StreamMixer;
+
+/** Where property engines come from. */
+public final class Engines {
+    private static final PropertyEngine EMBEDDED = new Embedded();
+
+    private Engines() {}
+
+    /** The engine of this library: published equations of state, no native code. One instance, shared. */
+    public static PropertyEngine embedded() {
+        return EMBEDDED;
+    }
+
+    private static final class Embedded implements PropertyEngine {
+        @Override
+        public String name() {
+            String version = Engines.class.getPackage().getImplementationVersion();
+            return version == null ? "embedded" : "embedded " + version;
+        }
+
+        @Override
+        public List<String> fluidNames() {
+            return FluidLibrary.names();
+        }
+
+        @Override
+        public PureFluid pure(String name) {
+            return FluidLibrary.fluid(name);
+        }
+
+        @Override
+        public String remark(String name) {
+            return FluidLibrary.remark(name);
+        }
+
+        @Override
+        public StreamMixer mixer(List<StreamDefinition> streams) {
+            throw new PropertyException(
+                    PropertyException.Key.BAD_DEFINITION, Map.of("what", "mixtures are not part of this build"));
+        }
+    }
+}

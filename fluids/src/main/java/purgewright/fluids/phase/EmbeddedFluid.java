@@ -1,0 +1,1051 @@
+package purgewright.fluids.phase;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
+import purgewright.fluids.PropertyException;
+import purgewright.fluids.PropertyException.Key;
+import purgewright.fluids.PureFluid;
+import purgewright.fluids.helmholtz.Coefficients;
+import purgewright.fluids.helmholtz.HelmholtzEquation;
+import purgewright.fluids.helmholtz.HelmholtzEquation.Workspace;
+import purgewright.fluids.transport.Anchors;
+import purgewright.fluids.transport.Conductivity;
+import purgewright.fluids.transport.Viscosity;
+
+/**
+ * A pure fluid from its published equation of state.
+ *
+ * <p>States are found on a written ladder: the saturation line (which cannot fail) says which side a state lies on and brackets it;
+ * Newton's method with a good guess runs inside the bracket; a step that leaves the bracket or gains nothing becomes a bisection. A
+ * state is therefore found or a typed error thrown; nothing hangs.
+ *
+ * <p>Limits: below the triple temperature, above the library's temperature or pressure, and beyond the melting line there is an error;
+ * between the published limits and the library's the state is flagged {@code extrapolated}. Immutable and thread safe; each thread has
+ * its own scratch memory.
+ */
+public final class EmbeddedFluid implements PureFluid {
+    private static final int MAXIMUM_ITERATIONS = 100;
+    /** Share of the liquid-vapour gap by which a saturated density may be off and still bracket a root on the stable branch. */
+    private static final double BRACKET_SLACK = 1e-3;
+
+    private final String name;
+    private final String formula;
+    private final Coefficients coefficients;
+    private final HelmholtzEquation equation;
+    private final SaturationLine saturation;
+    private final MeltingLine melting;
+    private final Viscosity viscosity;
+    private final Conductivity conductivity;
+    private final double gasConstant;
+    private final double tc;
+    private final double pc;
+    private final double rhoc;
+    private final double minimumTemperature;
+    private final double maximumTemperature;
+    private final double maximumPressure;
+    private final double publishedTemperature;
+    private final double publishedPressure;
+    private final double acentric;
+    /** Above this pressure a supercritical state may be solid. */
+    private final double leastSupercriticalMelting;
+
+    private final double[][] surface;
+    private final double surfaceCritical;
+    private final ThreadLocal<Scratch> scratch = ThreadLocal.withInitial(Scratch::new);
+
+    private final class Scratch {
+        final Workspace main = equation.workspace();
+        final Workspace other = equation.workspace();
+        final StateBuffer buffer = new StateBuffer();
+        /** Result of a density search besides the density: slopes are left in {@code main}. */
+        double spinodalPressure;
+    }
+
+    private EmbeddedFluid(String name) {
+        this.name = name;
+        coefficients = Coefficients.read(name + ".eos");
+        formula = coefficients.text("formula");
+        equation = new HelmholtzEquation(coefficients);
+        saturation = new SaturationLine(Coefficients.read(name + ".sat"));
+        melting = new MeltingLine(coefficients);
+        gasConstant = equation.gasConstant();
+        tc = saturation.criticalTemperature();
+        pc = saturation.criticalPressure();
+        rhoc = saturation.criticalDensity();
+        acentric = coefficients.number("acentric");
+        minimumTemperature = coefficients.number("triple.temperature");
+        maximumTemperature = coefficients.number("limit.temperature");
+        maximumPressure = coefficients.number("limit.pressure");
+        publishedTemperature = coefficients.number("published.temperature");
+        publishedPressure = coefficients.number("published.pressure");
+        leastSupercriticalMelting = melting.pressure(tc);
+        surface = coefficients.table("surface.term");
+        surfaceCritical = surface.length > 0 ? coefficients.number("surface.critical") : Double.NaN;
+        Anchors anchors = new Anchors(tc, rhoc, saturation::vapourDensityAt);
+        viscosity = Viscosity.of(coefficients, equation, anchors);
+        conductivity = Conductivity.of(coefficients, equation, anchors);
+    }
+
+    /** Loads a fluid by its file's name, for instance {@code nitrogen}. */
+    public static EmbeddedFluid load(String name) {
+        return new EmbeddedFluid(name);
+    }
+
+    // ---- what it is ----
+
+    @Override
+    public String name() {
+        return name;
+    }
+
+    @Override
+    public double molarMass() {
+        return equation.molarMass();
+    }
+
+    @Override
+    public Map<String, Double> moleFractions() {
+        return Map.of(name, 1.0);
+    }
+
+    @Override
+    public double criticalTemperature() {
+        return tc;
+    }
+
+    @Override
+    public double criticalPressure() {
+        return pc;
+    }
+
+    @Override
+    public double criticalDensity() {
+        return rhoc;
+    }
+
+    @Override
+    public double tripleTemperature() {
+        return minimumTemperature;
+    }
+
+    /** Pressure of the saturation line's cold end, Pa. */
+    public double triplePressure() {
+        return saturation.triplePressure();
+    }
+
+    @Override
+    public double maximumTemperature() {
+        return maximumTemperature;
+    }
+
+    @Override
+    public double maximumPressure() {
+        return maximumPressure;
+    }
+
+    @Override
+    public double publishedMaximumTemperature() {
+        return publishedTemperature;
+    }
+
+    @Override
+    public double publishedMaximumPressure() {
+        return publishedPressure;
+    }
+
+    @Override
+    public String referenceState() {
+        return coefficients.text("reference");
+    }
+
+    @Override
+    public String equationSource() {
+        return String.join("; ", coefficients.texts("source.equation"));
+    }
+
+    @Override
+    public TransportSource transportSource() {
+        return new TransportSource(
+                viscosity.source(), viscosity.estimate(), conductivity.source(), conductivity.estimate());
+    }
+
+    /** Chemical formula. */
+    public String formula() {
+        return formula;
+    }
+
+    /** The equation behind the states. */
+    public HelmholtzEquation equation() {
+        return equation;
+    }
+
+    /** The saturation line behind the states. */
+    public SaturationLine saturationLine() {
+        return saturation;
+    }
+
+    // ---- limits ----
+
+    private PropertyException error(Key key, Object... namesAndValues) {
+        Map<String, Object> values = new LinkedHashMap<>();
+        values.put("fluid", name);
+        for (int i = 0; i < namesAndValues.length; i += 2) {
+            values.put((String) namesAndValues[i], namesAndValues[i + 1]);
+        }
+        return new PropertyException(key, values);
+    }
+
+    private void requirePressure(double pressure) {
+        if (!(pressure > 0 && pressure <= maximumPressure)) {
+            throw error(Key.PRESSURE_OUT_OF_RANGE, "pressure", pressure, "minimum", 0.0, "maximum", maximumPressure);
+        }
+    }
+
+    private void requireTemperature(double temperature) {
+        if (!(temperature >= minimumTemperature * (1 - 1e-12) && temperature <= maximumTemperature * (1 + 1e-12))) {
+            throw error(
+                    Key.TEMPERATURE_OUT_OF_RANGE,
+                    "temperature",
+                    temperature,
+                    "minimum",
+                    minimumTemperature,
+                    "maximum",
+                    maximumTemperature);
+        }
+    }
+
+    private void requireFluid(double pressure, double temperature) {
+        if (temperature < tc || pressure > leastSupercriticalMelting) {
+            if (pressure > saturation.triplePressure() && pressure > melting.pressure(temperature) * (1 + 1e-9)) {
+                throw error(Key.SOLID, "temperature", temperature, "pressure", pressure);
+            }
+        }
+    }
+
+    // ---- density on an isotherm ----
+
+    /**
+     * Density at a pressure on the isotherm set in the workspace, inside a bracket; pressure rises with density in it.
+     *
+     * @param low density at which pressure is below the asked one
+     * @param high density at which it is above, may be infinite
+     */
+    private double density(Workspace w, double pressure, double low, double high, double guess) {
+        double lo = low;
+        double hi = high;
+        double rho = guess;
+        boolean third = equation.hasThirdDerivative();
+        double lastError = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < MAXIMUM_ITERATIONS; i++) {
+            equation.setDensityForPressure(w, rho);
+            double error = equation.pressure(w) - pressure;
+            double slope = equation.pressureSlope(w);
+            if (error == 0) {
+                return rho;
+            }
+            if (error < 0) {
+                lo = rho;
+            } else {
+                hi = rho;
+            }
+            double size = Math.abs(error);
+            double step = -error / slope;
+            double settled = 1e-9;
+            if (third) {
+                double bend = 0.5 * step * equation.pressureCurvature(w) / slope;
+                if (Math.abs(bend) < 0.5) {
+                    step /= 1 + bend;
+                    settled = 1e-7;
+                }
+            }
+            double next = rho + step;
+            if (!(slope > 0) || !(next > lo && next < hi) || size > 0.7 * lastError) {
+                if (Math.abs(step) < 1e-14 * rho && slope > 0) {
+                    return rho;
+                }
+                if (Double.isInfinite(hi)) {
+                    next = slope > 0 && next > lo ? Math.min(next, 1.5 * lo) : 1.3 * lo;
+                } else if (!(slope > 0 && next > lo && next < hi) || i > 3) {
+                    next = 0.5 * (lo + hi);
+                }
+                if (hi - lo <= 4e-16 * hi) {
+                    return rho;
+                }
+            }
+            lastError = size;
+            if (Math.abs(next - rho) < settled * rho && next == rho + step) {
+                return next;
+            }
+            if (next > 20 * rhoc) {
+                break;
+            }
+            rho = next;
+        }
+        throw error(Key.NO_CONVERGENCE, "pressure", pressure, "temperature", w.temperature());
+    }
+
+    /** Density of the stable phase, with the isotherm set. */
+    private double stableDensity(Workspace w, double pressure, double temperature) {
+        if (temperature < tc) {
+            double x = saturation.x(temperature);
+            if (pressure > saturation.pressure(x)) {
+                return liquidDensity(w, pressure, x);
+            }
+            return vapourDensity(w, pressure, temperature, x);
+        }
+        return supercriticalDensity(w, pressure, temperature);
+    }
+
+    private double liquidDensity(Workspace w, double pressure, double x) {
+        double liquid = saturation.liquidDensity(x);
+        double gap = liquid - saturation.vapourDensity(x);
+        double slack = BRACKET_SLACK * gap;
+        equation.setDensityForPressure(w, liquid);
+        // Murnaghan's law: the bulk modulus of a liquid rises about sevenfold with pressure
+        double modulus = liquid * equation.pressureSlope(w);
+        double excess = Math.max(0, pressure - saturation.pressure(x));
+        double guess = modulus > 0 ? liquid * Math.pow(1 + 7 * excess / modulus, 1.0 / 7) : liquid;
+        if (!(guess < 1.5 * liquid)) {
+            guess = 1.5 * liquid;
+        }
+        return density(w, pressure, liquid - slack, Double.POSITIVE_INFINITY, guess);
+    }
+
+    private double vapourDensity(Workspace w, double pressure, double temperature, double x) {
+        double vapour = saturation.vapourDensity(x);
+        double slack = BRACKET_SLACK * (saturation.liquidDensity(x) - vapour);
+        double rt = gasConstant * temperature;
+        double share = pressure / saturation.pressure(x);
+        double compressibility = 1 + (saturation.pressure(x) / (vapour * rt) - 1) * share;
+        double guess = Math.min(pressure / (rt * compressibility), vapour);
+        return density(w, pressure, 0, vapour + slack, guess);
+    }
+
+    private double supercriticalDensity(Workspace w, double pressure, double temperature) {
+        double ideal = pressure / (gasConstant * temperature);
+        double b = equation.secondVirial(w) * ideal;
+        double guess;
+        if (Math.abs(b) < 0.1 && ideal < 0.5 * rhoc) {
+            guess = ideal * 2 / (1 + Math.sqrt(1 + 4 * b));
+        } else {
+            guess = cubicGuess(pressure, temperature);
+        }
+        return density(w, pressure, 0, Double.POSITIVE_INFINITY, guess);
+    }
+
+    /** Density by the cubic equation of D.-Y. Peng and D. B. Robinson, Ind. Eng. Chem. Fundam. 15 (1976) 59; a guess only. */
+    private double cubicGuess(double pressure, double temperature) {
+        double kappa = Math.max(0.2, 0.37464 + 1.54226 * acentric - 0.26992 * acentric * acentric);
+        double root = Math.max(0, 1 + kappa * (1 - Math.sqrt(temperature / tc)));
+        double rt = gasConstant * temperature;
+        double bigA = 0.45724 * root * root * gasConstant * gasConstant * tc * tc / pc * pressure / (rt * rt);
+        double bigB = 0.0778 * gasConstant * tc / pc * pressure / rt;
+        double c2 = bigB - 1;
+        double c1 = bigA - 3 * bigB * bigB - 2 * bigB;
+        double c0 = bigB * (bigB * bigB + bigB - bigA);
+        double q = (c2 * c2 - 3 * c1) / 9;
+        double r = (2 * c2 * c2 * c2 - 9 * c2 * c1 + 27 * c0) / 54;
+        double z;
+        double discriminant = r * r - q * q * q;
+        if (discriminant < 0) {
+            double theta = Math.acos(r / Math.sqrt(q * q * q));
+            z = -2 * Math.sqrt(q) * Math.cos((theta + 2 * Math.PI) / 3) - c2 / 3; // largest root
+        } else {
+            double s = -Math.copySign(Math.cbrt(Math.abs(r) + Math.sqrt(discriminant)), r);
+            z = s + (s == 0 ? 0 : q / s) - c2 / 3;
+        }
+        z = Math.max(z, 1.05 * bigB);
+        return Math.min(pressure / (z * rt), 3.2 * rhoc);
+    }
+
+    // ---- filling states ----
+
+    private void fill(Workspace w, double pressure, double temperature, double rho, StateBuffer out) {
+        equation.setTemperature(w, temperature);
+        equation.ideal(w);
+        equation.setDensity(w, rho);
+        finish(w, pressure, temperature, rho, out);
+    }
+
+    private void finish(Workspace w, double pressure, double temperature, double rho, StateBuffer out) {
+        double cv = equation.isochoricHeatCapacity(w);
+        double slope = equation.pressureSlope(w);
+        double overT = equation.pressureOverTemperature(w);
+        double cp = cv + temperature * overT * overT / (rho * rho * slope);
+        out.pressure = pressure;
+        out.temperature = temperature;
+        out.density = rho;
+        out.enthalpy = equation.enthalpy(w);
+        out.entropy = equation.entropy(w);
+        out.cv = cv;
+        out.cp = cp;
+        out.soundSpeed = Math.sqrt(cp / cv * slope);
+        if (temperature >= tc) {
+            out.phase = pressure >= pc ? Phase.SUPERCRITICAL : Phase.GAS;
+            out.quality = 1;
+        } else if (rho > rhoc) {
+            out.phase = Phase.LIQUID;
+            out.quality = 0;
+        } else {
+            out.phase = Phase.GAS;
+            out.quality = 1;
+        }
+        out.extrapolated = temperature > publishedTemperature || pressure > publishedPressure;
+    }
+
+    private void fillDome(Scratch s, double x, double pressure, double quality, StateBuffer out) {
+        double temperature = saturation.temperature(x);
+        double liquid = saturation.liquidDensity(x);
+        double vapour = saturation.vapourDensity(x);
+        double hl = saturation.liquidEnthalpy(x);
+        double hv = saturation.vapourEnthalpy(x);
+        double sl = saturation.liquidEntropy(x);
+        double sv = saturation.vapourEntropy(x);
+        double volume = (1 - quality) / liquid + quality / vapour;
+        out.pressure = pressure;
+        out.temperature = temperature;
+        out.density = 1 / volume;
+        out.enthalpy = hl + quality * (hv - hl);
+        out.entropy = sl + quality * (sv - sl);
+        out.cp = Double.NaN;
+        out.cv = Double.NaN;
+        out.quality = quality;
+        out.phase = Phase.TWO_PHASE;
+        out.extrapolated = false;
+        // homogeneous equilibrium: w^2 = v^2 (dp/dT)^2 / (ds/dT)_v, each phase adding cv/T + ((dp/dT)_rho -
+        // dp/dT)^2/(rho^2 dp/drho)
+        double slope = (sv - sl) / (1 / vapour - 1 / liquid);
+        double heat = (1 - quality) * heatAlongDome(s, temperature, liquid, slope)
+                + quality * heatAlongDome(s, temperature, vapour, slope);
+        out.soundSpeed = volume * slope / Math.sqrt(heat);
+    }
+
+    private double heatAlongDome(Scratch s, double temperature, double rho, double slope) {
+        Workspace w = s.main;
+        equation.setTemperature(w, temperature);
+        equation.ideal(w);
+        equation.setDensity(w, rho);
+        double difference = equation.pressureOverTemperature(w) - slope;
+        return equation.isochoricHeatCapacity(w) / temperature
+                + difference * difference / (rho * rho * equation.pressureSlope(w));
+    }
+
+    // ---- states ----
+
+    @Override
+    public FluidState atPressureTemperature(double pressure, double temperature) {
+        StateBuffer out = scratch.get().buffer;
+        pressureTemperature(pressure, temperature, out);
+        return out.toState(this);
+    }
+
+    /** As {@link #atPressureTemperature}, into a buffer. */
+    public void pressureTemperature(double pressure, double temperature, StateBuffer out) {
+        requirePressure(pressure);
+        requireTemperature(temperature);
+        requireFluid(pressure, temperature);
+        Workspace w = scratch.get().main;
+        equation.setTemperature(w, temperature);
+        double rho = stableDensity(w, pressure, temperature);
+        fill(w, pressure, temperature, rho, out);
+    }
+
+    @Override
+    public FluidState atPressureEnthalpy(double pressure, double enthalpy) {
+        StateBuffer out = scratch.get().buffer;
+        pressureEnthalpy(pressure, enthalpy, out);
+        return out.toState(this);
+    }
+
+    /** As {@link #atPressureEnthalpy}, into a buffer. */
+    public void pressureEnthalpy(double pressure, double enthalpy, StateBuffer out) {
+        isobaric(pressure, enthalpy, false, out);
+    }
+
+    @Override
+    public FluidState atPressureEntropy(double pressure, double entropy) {
+        StateBuffer out = scratch.get().buffer;
+        pressureEntropy(pressure, entropy, out);
+        return out.toState(this);
+    }
+
+    /** As {@link #atPressureEntropy}, into a buffer. */
+    public void pressureEntropy(double pressure, double entropy, StateBuffer out) {
+        isobaric(pressure, entropy, true, out);
+    }
+
+    private void isobaric(double pressure, double target, boolean entropy, StateBuffer out) {
+        requirePressure(pressure);
+        if (!Double.isFinite(target)) {
+            throw error(Key.NO_SUCH_STATE, "pressure", pressure, entropy ? "entropy" : "enthalpy", target);
+        }
+        Scratch s = scratch.get();
+        double low = minimumTemperature;
+        double high = maximumTemperature;
+        double temperature;
+        double rho;
+        int side;
+        if (pressure < pc && pressure >= saturation.triplePressure()) {
+            double x = saturation.xAtPressure(pressure);
+            double boiling = saturation.temperature(x);
+            double liquid = entropy ? saturation.liquidEntropy(x) : saturation.liquidEnthalpy(x);
+            double vapour = entropy ? saturation.vapourEntropy(x) : saturation.vapourEnthalpy(x);
+            if (target > liquid && target < vapour) {
+                fillDome(s, x, pressure, (target - liquid) / (vapour - liquid), out);
+                return;
+            }
+            if (target <= liquid) {
+                side = -1;
+                high = boiling;
+                rho = saturation.liquidDensity(x);
+                temperature = boiling;
+            } else {
+                side = 1;
+                low = boiling;
+                rho = saturation.vapourDensity(x);
+                temperature = boiling;
+            }
+        } else {
+            side = pressure < pc ? 1 : 0;
+            temperature = pressure < pc ? Math.max(minimumTemperature, 0.5 * tc) : 1.1 * tc;
+            rho = Double.NaN;
+        }
+        solveIsobar(s, pressure, target, entropy, side, low, high, temperature, rho, out);
+    }
+
+    /**
+     * Newton's method for temperature along an isobar on one side of the dome, inside [low, high].
+     *
+     * @param side -1 liquid, 1 vapour or gas, 0 above the critical pressure
+     */
+    private void solveIsobar(
+            Scratch s,
+            double pressure,
+            double target,
+            boolean entropy,
+            int side,
+            double low,
+            double high,
+            double firstTemperature,
+            double firstDensity,
+            StateBuffer out) {
+        Workspace w = s.main;
+        double lo = low;
+        double hi = high;
+        double temperature = firstTemperature;
+        double rho = firstDensity;
+        double lastError = Double.POSITIVE_INFINITY;
+        boolean belowEnd = false;
+        boolean aboveEnd = false;
+        for (int i = 0; i < MAXIMUM_ITERATIONS; i++) {
+            equation.setTemperature(w, temperature);
+            rho = isobarDensity(w, pressure, temperature, side, rho);
+            fill(w, pressure, temperature, rho, out);
+            double error = target - (entropy ? out.entropy : out.enthalpy);
+            double slope = entropy ? out.cp / temperature : out.cp;
+            if (error > 0) {
+                lo = temperature;
+                aboveEnd |= temperature >= high;
+            } else {
+                hi = temperature;
+                belowEnd |= temperature <= low;
+            }
+            double scale = entropy ? out.cp : out.cp * temperature;
+            if (Math.abs(error) <= 1e-15 * Math.abs(scale)) {
+                break;
+            }
+            if (aboveEnd || belowEnd) {
+                if (Math.abs(error) <= 1e-9 * scale) {
+                    break; // rounding at the end of the range or on the saturation line
+                }
+                throw outside(pressure, target, entropy, aboveEnd);
+            }
+            double size = Math.abs(error);
+            double step = entropy ? temperature * Math.expm1(error / out.cp) : error / slope;
+            double next = temperature + step;
+            if (!(next > lo && next < hi) || (size > 0.7 * lastError && i > 4)) {
+                if (next >= high && hi == high) {
+                    next = high; // see whether the end of the range is enough
+                } else if (next <= low && lo == low) {
+                    next = low;
+                } else {
+                    next = 0.5 * (lo + hi);
+                }
+            }
+            double move = next - temperature;
+            if (Math.abs(move) < 1e-14 * temperature) {
+                break;
+            }
+            lastError = size;
+            double overT = equation.pressureOverTemperature(w) / equation.pressureSlope(w);
+            double predicted = rho - overT * move;
+            rho = predicted > 0.5 * rho && predicted < 2 * rho ? predicted : Double.NaN;
+            temperature = next;
+        }
+        requireFluid(pressure, out.temperature);
+    }
+
+    private PropertyException outside(double pressure, double target, boolean entropy, boolean above) {
+        if (above) {
+            return error(
+                    Key.TEMPERATURE_OUT_OF_RANGE,
+                    "pressure",
+                    pressure,
+                    entropy ? "entropy" : "enthalpy",
+                    target,
+                    "minimum",
+                    minimumTemperature,
+                    "maximum",
+                    maximumTemperature);
+        }
+        return error(Key.NO_SUCH_STATE, "pressure", pressure, entropy ? "entropy" : "enthalpy", target);
+    }
+
+    private double isobarDensity(Workspace w, double pressure, double temperature, int side, double guess) {
+        if (side == 0) {
+            if (temperature < tc) {
+                double x = saturation.x(temperature);
+                if (guess > saturation.liquidDensity(x)) {
+                    return density(w, pressure, saturation.liquidDensity(x), Double.POSITIVE_INFINITY, guess);
+                }
+                return liquidDensity(w, pressure, x);
+            }
+            return guess > 0
+                    ? density(w, pressure, 0, Double.POSITIVE_INFINITY, guess)
+                    : supercriticalDensity(w, pressure, temperature);
+        }
+        if (side < 0) {
+            double x = saturation.x(temperature);
+            double liquid = saturation.liquidDensity(x);
+            double slack = BRACKET_SLACK * (liquid - saturation.vapourDensity(x));
+            return guess > liquid - slack
+                    ? density(w, pressure, liquid - slack, Double.POSITIVE_INFINITY, guess)
+                    : liquidDensity(w, pressure, x);
+        }
+        if (temperature < tc) {
+            double x = saturation.x(temperature);
+            double vapour = saturation.vapourDensity(x);
+            double slack = BRACKET_SLACK * (saturation.liquidDensity(x) - vapour);
+            return guess < vapour + slack
+                    ? density(w, pressure, 0, vapour + slack, guess)
+                    : vapourDensity(w, pressure, temperature, x);
+        }
+        return guess > 0
+                ? density(w, pressure, 0, Double.POSITIVE_INFINITY, guess)
+                : supercriticalDensity(w, pressure, temperature);
+    }
+
+    @Override
+    public FluidState atDensityTemperature(double density, double temperature) {
+        if (!(density > 0)) {
+            throw error(Key.NO_SUCH_STATE, "density", density, "temperature", temperature);
+        }
+        requireTemperature(temperature);
+        Scratch s = scratch.get();
+        if (temperature < tc) {
+            double x = saturation.x(temperature);
+            double liquid = saturation.liquidDensity(x);
+            double vapour = saturation.vapourDensity(x);
+            if (density < liquid && density > vapour) {
+                double quality = (1 / density - 1 / liquid) / (1 / vapour - 1 / liquid);
+                fillDome(s, x, saturation.pressure(x), quality, s.buffer);
+                return s.buffer.toState(this);
+            }
+        }
+        Workspace w = s.main;
+        equation.setTemperature(w, temperature);
+        equation.ideal(w);
+        equation.setDensity(w, density);
+        double pressure = equation.pressure(w);
+        requirePressure(pressure);
+        requireFluid(pressure, temperature);
+        finish(w, pressure, temperature, density, s.buffer);
+        return s.buffer.toState(this);
+    }
+
+    @Override
+    public FluidState atPressureDensity(double pressure, double density) {
+        requirePressure(pressure);
+        if (!(density > 0)) {
+            throw error(Key.NO_SUCH_STATE, "pressure", pressure, "density", density);
+        }
+        Scratch s = scratch.get();
+        double low = minimumTemperature;
+        double high = maximumTemperature;
+        if (pressure < pc && pressure >= saturation.triplePressure()) {
+            double x = saturation.xAtPressure(pressure);
+            double liquid = saturation.liquidDensity(x);
+            double vapour = saturation.vapourDensity(x);
+            if (density <= liquid && density >= vapour) {
+                double quality = (1 / density - 1 / liquid) / (1 / vapour - 1 / liquid);
+                fillDome(s, x, pressure, quality, s.buffer);
+                return s.buffer.toState(this);
+            }
+            if (density > liquid) {
+                high = saturation.temperature(x);
+            } else {
+                low = saturation.temperature(x);
+            }
+        }
+        Workspace w = s.main;
+        double lo = low;
+        double hi = high;
+        double temperature =
+                Math.max(low, Math.min(high, density < rhoc ? pressure / (density * gasConstant) : Math.min(high, tc)));
+        double lastError = Double.POSITIVE_INFINITY;
+        for (int i = 0; i < MAXIMUM_ITERATIONS; i++) {
+            equation.setTemperature(w, temperature);
+            equation.setDensity(w, density);
+            double error = pressure - equation.pressure(w);
+            double slope = equation.pressureOverTemperature(w);
+            boolean end = (temperature >= high && error > 0) || (temperature <= low && error < 0);
+            double size = Math.abs(error);
+            if (end && size > 1e-9 * (pressure + density * gasConstant * temperature)) {
+                throw temperature >= high && high == maximumTemperature
+                        ? error(
+                                Key.TEMPERATURE_OUT_OF_RANGE,
+                                "pressure",
+                                pressure,
+                                "density",
+                                density,
+                                "minimum",
+                                minimumTemperature,
+                                "maximum",
+                                maximumTemperature)
+                        : error(Key.NO_SUCH_STATE, "pressure", pressure, "density", density);
+            }
+            if (error > 0) {
+                lo = temperature;
+            } else {
+                hi = temperature;
+            }
+            double next = temperature + error / slope;
+            if (!(slope > 0) || !(next > lo && next < hi) || (size > 0.7 * lastError && i > 4)) {
+                next = next >= high && hi == high ? high : next <= low && lo == low ? low : 0.5 * (lo + hi);
+            }
+            lastError = size;
+            if (end || error == 0 || Math.abs(next - temperature) < 1e-14 * temperature) {
+                break;
+            }
+            temperature = next;
+        }
+        requireFluid(pressure, temperature);
+        fill(w, pressure, temperature, density, s.buffer);
+        return s.buffer.toState(this);
+    }
+
+    @Override
+    public FluidState atEnthalpyEntropy(double enthalpy, double entropy) {
+        // along an isentrope dh = v dp, so enthalpy rises with pressure: a safeguarded Newton method in ln p
+        Scratch s = scratch.get();
+        StateBuffer out = s.buffer;
+        double lo = Math.log(1e-3 * Math.min(saturation.triplePressure(), 1.0));
+        double hi = Math.log(maximumPressure);
+        double log = Math.log(Math.min(pc, 1e6));
+        double lastError = Double.POSITIVE_INFINITY;
+        PropertyException trouble = null;
+        for (int i = 0; i < 2 * MAXIMUM_ITERATIONS; i++) {
+            double pressure = Math.exp(log);
+            double next;
+            try {
+                pressureEntropy(pressure, entropy, out);
+                double error = enthalpy - out.enthalpy;
+                if (error > 0) {
+                    lo = log;
+                } else {
+                    hi = log;
+                }
+                double step = error * out.density / pressure;
+                double scale = pressure / out.density;
+                double heat = out.cp > 0 ? out.cp * out.temperature : scale;
+                next = log + step;
+                if (Math.abs(error) <= 1e-15 * heat || Math.abs(step) < 1e-14 || hi - lo < 1e-15) {
+                    return out.toState(this);
+                }
+                if (!(next > lo && next < hi) || (Math.abs(error) > 0.7 * lastError && i > 8)) {
+                    next = 0.5 * (lo + hi);
+                } else if (Math.abs(step) > 3) {
+                    next = log + Math.copySign(3, step);
+                    next = next > lo && next < hi ? next : 0.5 * (lo + hi);
+                }
+                lastError = Math.abs(error);
+            } catch (PropertyException e) {
+                trouble = e;
+                // too hot or solid at this pressure: the entropy asked is too high (lower the... pressure) or too low
+                // for it
+                if (e.key() == Key.TEMPERATURE_OUT_OF_RANGE) {
+                    hi = log; // at fixed entropy temperature rises with pressure
+                } else {
+                    lo = e.key() == Key.SOLID ? lo : log;
+                    hi = e.key() == Key.SOLID ? log : hi;
+                }
+                next = 0.5 * (lo + hi);
+                lastError = Double.POSITIVE_INFINITY;
+                if (hi - lo < 1e-9) {
+                    break;
+                }
+            }
+            log = next;
+        }
+        throw trouble != null && trouble.key() != Key.NO_CONVERGENCE
+                ? error(Key.NO_SUCH_STATE, "enthalpy", enthalpy, "entropy", entropy)
+                : error(Key.NO_CONVERGENCE, "enthalpy", enthalpy, "entropy", entropy);
+    }
+
+    @Override
+    public FluidState atTemperatureQuality(double temperature, double quality) {
+        requireSaturated(temperature);
+        Scratch s = scratch.get();
+        double x = saturation.x(temperature);
+        return onLine(s, x, saturation.pressure(x), quality);
+    }
+
+    @Override
+    public FluidState atPressureQuality(double pressure, double quality) {
+        requireSaturatedPressure(pressure);
+        return onLine(scratch.get(), saturation.xAtPressure(pressure), pressure, quality);
+    }
+
+    private FluidState onLine(Scratch s, double x, double pressure, double quality) {
+        if (!(quality >= 0 && quality <= 1)) {
+            throw error(Key.NO_SUCH_STATE, "pressure", pressure, "quality", quality);
+        }
+        if (quality == 0 || quality == 1) {
+            // the edge of the dome, seen from the phase itself: heat capacities and its own speed of sound
+            double rho = quality == 0 ? saturation.liquidDensity(x) : saturation.vapourDensity(x);
+            fill(s.main, pressure, saturation.temperature(x), rho, s.buffer);
+            s.buffer.quality = quality;
+        } else {
+            fillDome(s, x, pressure, quality, s.buffer);
+        }
+        return s.buffer.toState(this);
+    }
+
+    private void requireSaturated(double temperature) {
+        if (!(temperature >= minimumTemperature * (1 - 1e-12) && temperature <= tc * (1 + 1e-12))) {
+            throw error(
+                    Key.TEMPERATURE_OUT_OF_RANGE,
+                    "temperature",
+                    temperature,
+                    "minimum",
+                    minimumTemperature,
+                    "maximum",
+                    tc);
+        }
+    }
+
+    private void requireSaturatedPressure(double pressure) {
+        if (!(pressure >= saturation.triplePressure() * (1 - 1e-9) && pressure <= pc * (1 + 1e-12))) {
+            throw error(
+                    Key.PRESSURE_OUT_OF_RANGE,
+                    "pressure",
+                    pressure,
+                    "minimum",
+                    saturation.triplePressure(),
+                    "maximum",
+                    pc);
+        }
+    }
+
+    @Override
+    public double saturationPressure(double temperature) {
+        requireSaturated(temperature);
+        return saturation.pressure(saturation.x(temperature));
+    }
+
+    @Override
+    public double saturationTemperature(double pressure) {
+        requireSaturatedPressure(pressure);
+        return saturation.temperature(saturation.xAtPressure(pressure));
+    }
+
+    @Override
+    public FluidState metastable(Phase phase, double pressure, double temperature) {
+        if (phase != Phase.LIQUID && phase != Phase.GAS) {
+            throw new IllegalArgumentException("metastable: LIQUID or GAS, not " + phase);
+        }
+        requireTemperature(temperature);
+        if (!(temperature < tc) || !Double.isFinite(pressure)) {
+            throw error(Key.NO_SUCH_STATE, "pressure", pressure, "temperature", temperature, "phase", phase.name());
+        }
+        if (pressure > maximumPressure) {
+            requirePressure(pressure);
+        }
+        Scratch s = scratch.get();
+        Workspace w = s.main;
+        equation.setTemperature(w, temperature);
+        double x = saturation.x(temperature);
+        double saturated = saturation.pressure(x);
+        double rho;
+        if (phase == Phase.LIQUID) {
+            if (pressure >= saturated) {
+                requireFluid(pressure, temperature);
+                rho = liquidDensity(w, pressure, x);
+            } else {
+                double liquid = saturation.liquidDensity(x);
+                double limit = spinodal(s, w, liquid, saturation.vapourDensity(x));
+                if (pressure < s.spinodalPressure) {
+                    throw error(
+                            Key.NO_SUCH_STATE,
+                            "pressure",
+                            pressure,
+                            "temperature",
+                            temperature,
+                            "phase",
+                            phase.name(),
+                            "minimum",
+                            s.spinodalPressure);
+                }
+                rho = density(w, pressure, limit, liquid * (1 + 1e-6), 0.5 * (limit + liquid));
+            }
+        } else {
+            if (!(pressure > 0)) {
+                requirePressure(pressure);
+            }
+            if (pressure <= saturated) {
+                rho = vapourDensity(w, pressure, temperature, x);
+            } else {
+                double vapour = saturation.vapourDensity(x);
+                double limit = spinodal(s, w, vapour, saturation.liquidDensity(x));
+                if (pressure > s.spinodalPressure) {
+                    throw error(
+                            Key.NO_SUCH_STATE,
+                            "pressure",
+                            pressure,
+                            "temperature",
+                            temperature,
+                            "phase",
+                            phase.name(),
+                            "maximum",
+                            s.spinodalPressure);
+                }
+                rho = density(w, pressure, vapour * (1 - 1e-6), limit, 0.5 * (limit + vapour));
+            }
+        }
+        fill(w, pressure, temperature, rho, s.buffer);
+        s.buffer.phase = phase;
+        s.buffer.quality = phase == Phase.LIQUID ? 0 : 1;
+        return s.buffer.toState(this);
+    }
+
+    /** First density on the way from one phase to the other where pressure stops changing; leaves its pressure in the scratch. */
+    private double spinodal(Scratch s, Workspace w, double from, double to) {
+        double stable = from;
+        double unstable = Double.NaN;
+        for (int i = 1; i <= 200; i++) {
+            double rho = from + (to - from) * i / 200;
+            equation.setDensityForPressure(w, rho);
+            if (!(equation.pressureSlope(w) > 0)) {
+                unstable = rho;
+                break;
+            }
+            stable = rho;
+        }
+        if (Double.isNaN(unstable)) {
+            s.spinodalPressure = Double.NaN;
+            return to;
+        }
+        for (int i = 0; i < 60; i++) {
+            double middle = 0.5 * (stable + unstable);
+            equation.setDensityForPressure(w, middle);
+            if (equation.pressureSlope(w) > 0) {
+                stable = middle;
+            } else {
+                unstable = middle;
+            }
+        }
+        equation.setDensityForPressure(w, stable);
+        s.spinodalPressure = equation.pressure(w);
+        return stable;
+    }
+
+    // ---- ideal gas, surface, melting, transport ----
+
+    @Override
+    public double idealGasEnthalpy(double temperature) {
+        Workspace w = scratch.get().other;
+        equation.setTemperature(w, temperature);
+        equation.ideal(w);
+        return equation.idealEnthalpy(w);
+    }
+
+    @Override
+    public double idealGasHeatCapacityRatio(double temperature) {
+        Workspace w = scratch.get().other;
+        equation.setTemperature(w, temperature);
+        equation.ideal(w);
+        return 1 + gasConstant / equation.idealIsochoricHeatCapacity(w);
+    }
+
+    @Override
+    public double surfaceTension(double temperature) {
+        requireSaturated(temperature);
+        if (surface.length == 0) {
+            throw error(Key.NO_MODEL, "property", "surface tension");
+        }
+        double theta = Math.max(0, 1 - temperature / surfaceCritical);
+        double sum = 0;
+        for (double[] term : surface) {
+            sum += term[0] * Math.pow(theta, term[1]);
+        }
+        return sum;
+    }
+
+    @Override
+    public double meltingPressure(double temperature) {
+        return melting.pressure(temperature);
+    }
+
+    @Override
+    public double viscosity(FluidState state) {
+        Scratch s = scratch.get();
+        if (state.phase() == Phase.TWO_PHASE) {
+            double x = saturation.x(state.temperature());
+            double liquid = viscosity(s, state.temperature(), saturation.liquidDensity(x));
+            double vapour = viscosity(s, state.temperature(), saturation.vapourDensity(x));
+            return 1 / ((1 - state.quality()) / liquid + state.quality() / vapour);
+        }
+        return viscosity(s, state.temperature(), state.density());
+    }
+
+    private double viscosity(Scratch s, double temperature, double rho) {
+        set(s.main, temperature, rho);
+        return viscosity.value(equation, s.main, s.other);
+    }
+
+    /** Thermal conductivity, W/(m K); in the dome weighted by the volume of the phases. */
+    @Override
+    public double conductivity(FluidState state) {
+        Scratch s = scratch.get();
+        if (state.phase() == Phase.TWO_PHASE) {
+            double x = saturation.x(state.temperature());
+            double rhol = saturation.liquidDensity(x);
+            double rhov = saturation.vapourDensity(x);
+            double liquid = conductivity(s, state.temperature(), rhol);
+            double vapour = conductivity(s, state.temperature(), rhov);
+            double share = state.quality() / rhov * state.density();
+            return (1 - share) * liquid + share * vapour;
+        }
+        return conductivity(s, state.temperature(), state.density());
+    }
+
+    private double conductivity(Scratch s, double temperature, double rho) {
+        set(s.main, temperature, rho);
+        double eta = viscosity.value(equation, s.main, s.other);
+        set(s.main, temperature, rho);
+        return conductivity.value(equation, s.main, s.other, eta);
+    }
+
+    private void set(Workspace w, double temperature, double rho) {
+        equation.setTemperature(w, temperature);
+        equation.ideal(w);
+        equation.setDensity(w, rho);
+    }
+
+    @Override
+    public String toString() {
+        return name;
+    }
+}

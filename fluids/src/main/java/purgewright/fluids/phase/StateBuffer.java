@@ -1,0 +1,95 @@
+package purgewright.fluids.phase;
+
+import purgewright.fluids.Fluid;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
+
+/**
+ * A state that is written over: what a hot loop passes in so that nothing is allocated. Owned by one thread. Units as in {@link
+ * FluidState}.
+ */
+public final class StateBuffer {
+    double pressure;
+    double temperature;
+    double density;
+    double enthalpy;
+    double entropy;
+    double cp;
+    double cv;
+    double soundSpeed;
+    double quality;
+    Phase phase;
+    boolean extrapolated;
+
+    /** Absolute pressure, Pa. */
+    public double pressure() {
+        return pressure;
+    }
+
+    /** Temperature, K. */
+    public double temperature() {
+        return temperature;
+    }
+
+    /** Density, kg/m3. */
+    public double density() {
+        return density;
+    }
+
+    /** Specific enthalpy, J/kg. */
+    public double enthalpy() {
+        return enthalpy;
+    }
+
+    /** Specific entropy, J/(kg K). */
+    public double entropy() {
+        return entropy;
+    }
+
+    /** Isobaric heat capacity, J/(kg K); NaN in the dome. */
+    public double cp() {
+        return cp;
+    }
+
+    /** Isochoric heat capacity, J/(kg K); NaN in the dome. */
+    public double cv() {
+        return cv;
+    }
+
+    /** Speed of sound, m/s; homogeneous equilibrium in the dome. */
+    public double soundSpeed() {
+        return soundSpeed;
+    }
+
+    /** Vapour's share of the mass, 0 liquid to 1 gas or supercritical. */
+    public double quality() {
+        return quality;
+    }
+
+    /** Where the state lies. */
+    public Phase phase() {
+        return phase;
+    }
+
+    /** True outside the range the equation was published for. */
+    public boolean extrapolated() {
+        return extrapolated;
+    }
+
+    /** The state as an immutable record. */
+    public FluidState toState(Fluid fluid) {
+        return new FluidState(
+                fluid,
+                pressure,
+                temperature,
+                density,
+                enthalpy,
+                entropy,
+                cp,
+                cv,
+                soundSpeed,
+                quality,
+                phase,
+                extrapolated);
+    }
+}
