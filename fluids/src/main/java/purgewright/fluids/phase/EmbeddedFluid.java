@@ -27,6 +27,9 @@ import purgewright.fluids.transport.Viscosity;
  */
 public final class EmbeddedFluid implements PureFluid {
     private static final int MAXIMUM_ITERATIONS = 100;
+    /** A state on a limit that comes back from another pair of properties is still on it. */
+    private static final double ROUNDING = 1e-9;
+
     /** Share of the liquid-vapour gap by which a saturated density may be off and still bracket a root on the stable branch. */
     private static final double BRACKET_SLACK = 1e-3;
 
@@ -198,13 +201,14 @@ public final class EmbeddedFluid implements PureFluid {
     }
 
     private void requirePressure(double pressure) {
-        if (!(pressure > 0 && pressure <= maximumPressure)) {
+        if (!(pressure > 0 && pressure <= maximumPressure * (1 + 1e-9))) {
             throw error(Key.PRESSURE_OUT_OF_RANGE, "pressure", pressure, "minimum", 0.0, "maximum", maximumPressure);
         }
     }
 
     private void requireTemperature(double temperature) {
-        if (!(temperature >= minimumTemperature * (1 - 1e-12) && temperature <= maximumTemperature * (1 + 1e-12))) {
+        if (!(temperature >= minimumTemperature * (1 - ROUNDING)
+                && temperature <= maximumTemperature * (1 + ROUNDING))) {
             throw error(
                     Key.TEMPERATURE_OUT_OF_RANGE,
                     "temperature",
@@ -261,15 +265,16 @@ public final class EmbeddedFluid implements PureFluid {
                 }
             }
             double next = rho + step;
-            if (!(slope > 0) || !(next > lo && next < hi) || size > 0.7 * lastError) {
-                if (Math.abs(step) < 1e-14 * rho && slope > 0) {
-                    return rho;
-                }
-                if (Double.isInfinite(hi)) {
-                    next = slope > 0 && next > lo ? Math.min(next, 1.5 * lo) : 1.3 * lo;
-                } else if (!(slope > 0 && next > lo && next < hi) || i > 3) {
-                    next = 0.5 * (lo + hi);
-                }
+            boolean inside = slope > 0 && next > lo && next < hi;
+            if (Math.abs(step) < 1e-14 * rho && slope > 0) {
+                return rho;
+            }
+            if (Double.isInfinite(hi)) {
+                // walk up in small strides: far beyond the answer an equation may bend down again
+                double stride = rho + 0.25 * Math.max(rho, rhoc);
+                next = inside ? Math.min(next, stride) : error < 0 ? stride : 0.5 * (lo + rho);
+            } else if (!inside || (size > 0.7 * lastError && i > 3)) {
+                next = 0.5 * (lo + hi);
                 if (hi - lo <= 4e-16 * hi) {
                     return rho;
                 }
@@ -278,7 +283,7 @@ public final class EmbeddedFluid implements PureFluid {
             if (Math.abs(next - rho) < settled * rho && next == rho + step) {
                 return next;
             }
-            if (next > 20 * rhoc) {
+            if (next > 8 * rhoc) {
                 break;
             }
             rho = next;
@@ -461,7 +466,7 @@ public final class EmbeddedFluid implements PureFluid {
 
     /** As {@link #atPressureEnthalpy}, into a buffer. */
     public void pressureEnthalpy(double pressure, double enthalpy, StateBuffer out) {
-        isobaric(pressure, enthalpy, false, out);
+        isobaric(pressure, enthalpy, false, true, out);
     }
 
     @Override
@@ -473,17 +478,20 @@ public final class EmbeddedFluid implements PureFluid {
 
     /** As {@link #atPressureEntropy}, into a buffer. */
     public void pressureEntropy(double pressure, double entropy, StateBuffer out) {
-        isobaric(pressure, entropy, true, out);
+        isobaric(pressure, entropy, true, true, out);
     }
 
-    private void isobaric(double pressure, double target, boolean entropy, StateBuffer out) {
+    /**
+     * @param strict false lets the state lie a little beyond the temperature limits and in the solid: for a search that checks its end
+     */
+    private void isobaric(double pressure, double target, boolean entropy, boolean strict, StateBuffer out) {
         requirePressure(pressure);
         if (!Double.isFinite(target)) {
             throw error(Key.NO_SUCH_STATE, "pressure", pressure, entropy ? "entropy" : "enthalpy", target);
         }
         Scratch s = scratch.get();
-        double low = minimumTemperature;
-        double high = maximumTemperature;
+        double low = coldest(pressure);
+        double high = maximumTemperature * (1 + (strict ? ROUNDING : 1e-3));
         double temperature;
         double rho;
         int side;
@@ -509,10 +517,34 @@ public final class EmbeddedFluid implements PureFluid {
             }
         } else {
             side = pressure < pc ? 1 : 0;
-            temperature = pressure < pc ? Math.max(minimumTemperature, 0.5 * tc) : 1.1 * tc;
+            temperature = pressure < pc ? Math.max(minimumTemperature, 0.5 * tc) : Math.max(1.1 * tc, 1.05 * low);
             rho = Double.NaN;
         }
         solveIsobar(s, pressure, target, entropy, side, low, high, temperature, rho, out);
+        if (strict) {
+            requireFluid(pressure, out.temperature);
+        }
+    }
+
+    /** Lowest temperature at a pressure: the triple point, or the melting line where it lies above the critical temperature. */
+    private double coldest(double pressure) {
+        double low = minimumTemperature * (1 - ROUNDING);
+        if (pressure <= leastSupercriticalMelting) {
+            return low;
+        }
+        double high = melting.maximumTemperature();
+        if (pressure >= melting.pressure(high)) {
+            return high;
+        }
+        for (int i = 0; i < 50 && high - low > 1e-10 * high; i++) {
+            double middle = 0.5 * (low + high);
+            if (melting.pressure(middle) < pressure) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return low * (1 - ROUNDING);
     }
 
     /**
@@ -553,14 +585,14 @@ public final class EmbeddedFluid implements PureFluid {
                 belowEnd |= temperature <= low;
             }
             double scale = entropy ? out.cp : out.cp * temperature;
-            if (Math.abs(error) <= 1e-15 * Math.abs(scale)) {
+            if (Math.abs(error) <= 1e-15 * (entropy ? out.cv : out.cv * temperature)) {
                 break;
             }
             if (aboveEnd || belowEnd) {
                 if (Math.abs(error) <= 1e-9 * scale) {
                     break; // rounding at the end of the range or on the saturation line
                 }
-                throw outside(pressure, target, entropy, aboveEnd);
+                throw outside(pressure, target, entropy, aboveEnd, low);
             }
             double size = Math.abs(error);
             double step = entropy ? temperature * Math.expm1(error / out.cp) : error / slope;
@@ -584,10 +616,9 @@ public final class EmbeddedFluid implements PureFluid {
             rho = predicted > 0.5 * rho && predicted < 2 * rho ? predicted : Double.NaN;
             temperature = next;
         }
-        requireFluid(pressure, out.temperature);
     }
 
-    private PropertyException outside(double pressure, double target, boolean entropy, boolean above) {
+    private PropertyException outside(double pressure, double target, boolean entropy, boolean above, double low) {
         if (above) {
             return error(
                     Key.TEMPERATURE_OUT_OF_RANGE,
@@ -599,6 +630,9 @@ public final class EmbeddedFluid implements PureFluid {
                     minimumTemperature,
                     "maximum",
                     maximumTemperature);
+        }
+        if (melting.known() && low > minimumTemperature) {
+            return error(Key.SOLID, "temperature", low, "pressure", pressure);
         }
         return error(Key.NO_SUCH_STATE, "pressure", pressure, entropy ? "entropy" : "enthalpy", target);
     }
@@ -672,8 +706,8 @@ public final class EmbeddedFluid implements PureFluid {
             throw error(Key.NO_SUCH_STATE, "pressure", pressure, "density", density);
         }
         Scratch s = scratch.get();
-        double low = minimumTemperature;
-        double high = maximumTemperature;
+        double low = coldest(pressure);
+        double high = maximumTemperature * (1 + ROUNDING);
         if (pressure < pc && pressure >= saturation.triplePressure()) {
             double x = saturation.xAtPressure(pressure);
             double liquid = saturation.liquidDensity(x);
@@ -684,10 +718,15 @@ public final class EmbeddedFluid implements PureFluid {
                 return s.buffer.toState(this);
             }
             if (density > liquid) {
-                high = saturation.temperature(x);
+                high = saturation.temperature(x) * (1 + ROUNDING);
+                low = Math.max(low, saturation.temperature(saturation.xAtLiquidDensity(density)));
             } else {
-                low = saturation.temperature(x);
+                low = saturation.temperature(x) * (1 - ROUNDING);
             }
+        } else if (density < saturation.liquidDensity(saturation.x(minimumTemperature))) {
+            // the isochore leaves the dome where this density is saturated
+            double x = density > rhoc ? saturation.xAtLiquidDensity(density) : saturation.xAtVapourDensity(density);
+            low = Math.max(low, saturation.temperature(x) * (1 - ROUNDING));
         }
         Workspace w = s.main;
         double lo = low;
@@ -703,7 +742,7 @@ public final class EmbeddedFluid implements PureFluid {
             boolean end = (temperature >= high && error > 0) || (temperature <= low && error < 0);
             double size = Math.abs(error);
             if (end && size > 1e-9 * (pressure + density * gasConstant * temperature)) {
-                throw temperature >= high && high == maximumTemperature
+                throw temperature >= high && high > maximumTemperature
                         ? error(
                                 Key.TEMPERATURE_OUT_OF_RANGE,
                                 "pressure",
@@ -741,16 +780,16 @@ public final class EmbeddedFluid implements PureFluid {
         // along an isentrope dh = v dp, so enthalpy rises with pressure: a safeguarded Newton method in ln p
         Scratch s = scratch.get();
         StateBuffer out = s.buffer;
-        double lo = Math.log(1e-3 * Math.min(saturation.triplePressure(), 1.0));
-        double hi = Math.log(maximumPressure);
-        double log = Math.log(Math.min(pc, 1e6));
+        double lo = Math.log(1e-6 * saturation.triplePressure());
+        double hi = Math.log(maximumPressure * (1 + ROUNDING));
+        double log = Math.log(0.3 * pc);
         double lastError = Double.POSITIVE_INFINITY;
         PropertyException trouble = null;
         for (int i = 0; i < 2 * MAXIMUM_ITERATIONS; i++) {
             double pressure = Math.exp(log);
             double next;
             try {
-                pressureEntropy(pressure, entropy, out);
+                isobaric(pressure, entropy, true, false, out);
                 double error = enthalpy - out.enthalpy;
                 if (error > 0) {
                     lo = log;
@@ -758,32 +797,35 @@ public final class EmbeddedFluid implements PureFluid {
                     hi = log;
                 }
                 double step = error * out.density / pressure;
-                double scale = pressure / out.density;
-                double heat = out.cp > 0 ? out.cp * out.temperature : scale;
-                next = log + step;
-                if (Math.abs(error) <= 1e-15 * heat || Math.abs(step) < 1e-14 || hi - lo < 1e-15) {
-                    return out.toState(this);
+                double heat = (out.cv > 0 ? out.cv : gasConstant) * out.temperature;
+                if (Math.abs(error) <= 1e-15 * heat || Math.abs(step) < 1e-14 || hi - lo < 1e-15 * Math.abs(hi)) {
+                    if (Math.abs(error) <= 1e-9 * heat) {
+                        requirePressure(out.pressure);
+                        requireTemperature(out.temperature);
+                        requireFluid(out.pressure, out.temperature);
+                        return out.toState(this);
+                    }
+                    break;
                 }
+                next = log + Math.max(-3, Math.min(3, step));
                 if (!(next > lo && next < hi) || (Math.abs(error) > 0.7 * lastError && i > 8)) {
                     next = 0.5 * (lo + hi);
-                } else if (Math.abs(step) > 3) {
-                    next = log + Math.copySign(3, step);
-                    next = next > lo && next < hi ? next : 0.5 * (lo + hi);
                 }
                 lastError = Math.abs(error);
             } catch (PropertyException e) {
+                if (hi - lo < 1e-12) {
+                    throw e;
+                }
+                // along an isentrope temperature rises with pressure, and a liquid meets its melting line on the way up
                 trouble = e;
-                // too hot or solid at this pressure: the entropy asked is too high (lower the... pressure) or too low
-                // for it
-                if (e.key() == Key.TEMPERATURE_OUT_OF_RANGE) {
-                    hi = log; // at fixed entropy temperature rises with pressure
+                if (e.key() == Key.TEMPERATURE_OUT_OF_RANGE || e.key() == Key.SOLID || e.key() == Key.NO_CONVERGENCE) {
+                    hi = log;
                 } else {
-                    lo = e.key() == Key.SOLID ? lo : log;
-                    hi = e.key() == Key.SOLID ? log : hi;
+                    lo = log;
                 }
                 next = 0.5 * (lo + hi);
                 lastError = Double.POSITIVE_INFINITY;
-                if (hi - lo < 1e-9) {
+                if (hi - lo < 1e-15 * Math.abs(hi)) {
                     break;
                 }
             }

@@ -124,6 +124,37 @@ public final class SaturationLine {
         return Math.abs(part) < 0.01 ? Math.log1p(part) : Math.log(pressure / criticalPressure);
     }
 
+    /** The line's variable where the liquid has a density (kg/m3); clipped to the line's ends. */
+    double xAtLiquidDensity(double density) {
+        return xAtDensity(overX[LOG_LIQUID_DENSITY], Math.log(density / criticalDensity), 1);
+    }
+
+    /** The line's variable where the vapour has a density (kg/m3); clipped to the line's ends. */
+    double xAtVapourDensity(double density) {
+        return xAtDensity(overX[LOG_VAPOUR_DENSITY], Math.log(density / criticalDensity), -1);
+    }
+
+    /** Both branches are monotone in x but for a liquid with a density maximum (water at 4 degC), where the warmer root is taken. */
+    private double xAtDensity(Pieces pieces, double log, int sign) {
+        double low = 0;
+        double high = highestX;
+        if (!(sign * log > 0)) {
+            return 0;
+        }
+        while (high - low > 1e-15) {
+            double middle = 0.5 * (low + high);
+            if (middle == low || middle == high) {
+                break;
+            }
+            if (sign * (pieces.value(middle) - log) < 0) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return low;
+    }
+
     /** Temperature (K) of the line's variable. */
     double temperature(double x) {
         return criticalTemperature * (1 - x * x);
