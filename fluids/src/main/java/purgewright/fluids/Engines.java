@@ -1,9 +1,9 @@
 package purgewright.fluids;
 
 import java.util.List;
-import java.util.Map;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.fluids.mixture.StreamMixer;
+import purgewright.fluids.mixture.Streams;
 
 /** Where property engines come from. */
 public final class Engines {
@@ -40,8 +40,7 @@ public final class Engines {
 
         @Override
         public StreamMixer mixer(List<StreamDefinition> streams) {
-            throw new PropertyException(
-                    PropertyException.Key.BAD_DEFINITION, Map.of("what", "mixtures are not part of this build"));
+            return Streams.mixer(this, streams);
         }
     }
 }
