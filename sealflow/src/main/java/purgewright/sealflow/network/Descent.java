@@ -83,14 +83,14 @@ final class Descent {
             }
             iterations++;
             linear.differentiate(x);
-            if (!linear.factor(x, 0)) {
+            double[] step = linear.solve(x, 0);
+            if (step == null) {
                 return End.STALLED;
             }
-            double[] step = linear.step(x);
             double share = Math.min(1, LARGEST_PRESSURE_STEP / largest(step));
             double factor = search(x, trial, step, share, norm);
             if (factor == 0) {
-                return reconciled(x) ? End.CLOSED : End.STALLED;
+                return reconciled(x, trial) ? End.CLOSED : End.STALLED;
             }
             x.adopt(trial);
         }
@@ -102,7 +102,7 @@ final class Descent {
     /**
      * Where the line search finds nothing: the last step is taken through the slopes, if it is too small to be seen in a pressure.
      */
-    private boolean reconciled(Iterate x) {
+    private boolean reconciled(Iterate x, Iterate trial) {
         for (int round = 0; round < 3; round++) {
             if (closed(x)) {
                 return true;
@@ -115,10 +115,12 @@ final class Descent {
                 break;
             }
             try {
-                if (!move(x, x, step, 1)) {
+                trial.copyFrom(x);
+                if (!move(x, trial, step, 1)) {
                     break;
                 }
-                x.reconcile(linear.flowChanges(step));
+                trial.reconcile(linear.flowChanges(step));
+                x.adopt(trial);
             } catch (PropertyException e) {
                 break;
             }
@@ -178,7 +180,7 @@ final class Descent {
             }
             double p = x.pressure[i] * Math.exp(share * step[at]);
             double h = x.enthalpy[i] + share * step[at + 1];
-            if (!(p > 1e-3 && p < 1e10) || !Double.isFinite(h)) {
+            if (!(p > net.lowestPressure && p < net.highestPressure) || !Double.isFinite(h)) {
                 return false;
             }
             trial.set(i, p, h, y);
@@ -223,8 +225,8 @@ final class Descent {
             linear.differentiate(x);
             boolean accepted = false;
             for (int tries = 0; tries < 12 && !accepted; tries++) {
-                if (linear.factor(x, damping)) {
-                    double[] step = linear.step(x);
+                double[] step = linear.solve(x, damping);
+                if (step != null) {
                     double share = Math.min(1, 0.7 / largest(step));
                     // A pseudo-time step may raise the residual for a while, but not without limit.
                     accepted = attempt(x, trial, step, share) && linear.norm(trial) < 3 * norm;
@@ -234,10 +236,13 @@ final class Descent {
                 }
             }
             if (!accepted) {
-                return reconciled(x) ? End.CLOSED : End.STALLED;
+                return reconciled(x, trial) ? End.CLOSED : End.STALLED;
             }
             double there = linear.norm(trial);
             x.adopt(trial);
+            if (damping == 0 && there > 0.5 * norm && there < 1e-6 && reconciled(x, trial)) {
+                return End.CLOSED;
+            }
             damping = Math.max(damping * Math.min(2, Math.max(0.1, 0.6 * there / norm)), 0);
             if (damping < 1e-7) {
                 damping = 0;

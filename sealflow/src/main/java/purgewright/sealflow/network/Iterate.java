@@ -55,11 +55,17 @@ final class Iterate {
     /** Lagged: refreshed once per iteration, shared by the trials of its line search. */
     double[][] conductance;
 
+    /** Of the carried enthalpy of each stream: value, slope by temperature, and the temperature they are meant at. */
     double[][] carriedEnthalpy;
+
+    double[][] carriedSlope;
+    double[][] carriedTemperature;
+    /** True where a stream diffuses from the from end, by link and stream. */
+    boolean[][] fromSide;
+
     double[] swirl;
     double[] viscosity;
 
-    final double[][] beyond;
     final double[][] streamFlow;
     final double[] total;
     final double[] energyFlow;
@@ -75,7 +81,6 @@ final class Iterate {
 
     private final boolean[] stale;
     private final double[] beyondFlow;
-    private double extra;
 
     Iterate(Network net) {
         this.net = net;
@@ -94,9 +99,11 @@ final class Iterate {
         massFlow = new double[l];
         conductance = new double[l][];
         carriedEnthalpy = new double[l][];
+        carriedSlope = new double[l][];
+        carriedTemperature = new double[l][];
+        fromSide = new boolean[l][];
         swirl = net.swirl.clone();
         viscosity = new double[n];
-        beyond = new double[l][];
         streamFlow = new double[l][k];
         total = new double[l];
         energyFlow = new double[l];
@@ -143,6 +150,9 @@ final class Iterate {
         System.arraycopy(other.stale, 0, stale, 0, stale.length);
         conductance = other.conductance;
         carriedEnthalpy = other.carriedEnthalpy;
+        carriedSlope = other.carriedSlope;
+        carriedTemperature = other.carriedTemperature;
+        fromSide = other.fromSide;
         swirl = other.swirl;
         viscosity = other.viscosity;
         refusedAt = -1;
@@ -278,18 +288,20 @@ final class Iterate {
         viscosity = newViscosity;
         refreshSwirl();
         double[][] g = new double[net.links][];
-        double[][] carried = new double[net.links][];
+        carriedEnthalpy = new double[net.links][];
+        carriedSlope = new double[net.links][];
+        carriedTemperature = new double[net.links][];
+        fromSide = new boolean[net.links][];
         for (int l = 0; l < net.links; l++) {
             if (!net.flowing[l]) {
                 continue;
             }
             g[l] = conductances(l);
             if (g[l] != null) {
-                carried[l] = carried(l, g[l]);
+                carry(l, g[l]);
             }
         }
         conductance = g;
-        carriedEnthalpy = carried;
         balances();
     }
 
@@ -337,11 +349,14 @@ final class Iterate {
     }
 
     /** Specific enthalpy with which each stream diffuses: its own at the temperature of the side it comes from. */
-    private double[] carried(int l, double[] g) {
+    private void carry(int l, double[] g) {
         int a = net.from[l];
         int b = net.to[l];
         double molar = massFlow[l] / molarMass[massFlow[l] >= 0 ? a : b];
         double[] h = new double[net.streams];
+        double[] slope = new double[net.streams];
+        double[] temperature = new double[net.streams];
+        boolean[] side = new boolean[net.streams];
         double fallback = state[massFlow[l] >= 0 ? a : b].enthalpy();
         for (int k = 0; k < net.streams; k++) {
             h[k] = fallback;
@@ -351,18 +366,32 @@ final class Iterate {
             if (Math.abs(moved) <= 1e-16 * largestFlow) {
                 continue;
             }
-            FluidState source = moved > 0 ? endFrom[l] : endTo[l];
-            double partial = Math.max(1, source.pressure() * (moved > 0 ? xa : xb));
+            side[k] = moved > 0;
+            FluidState source = side[k] ? endFrom[l] : endTo[l];
+            double partial = Math.max(1, source.pressure() * (side[k] ? xa : xb));
             try {
-                h[k] = net.mixer.stream(k)
-                        .atPressureTemperature(partial, source.temperature())
-                        .enthalpy();
+                FluidState own = net.mixer.stream(k).atPressureTemperature(partial, source.temperature());
+                h[k] = own.enthalpy();
+                slope[k] = Double.isNaN(own.cp()) ? 0 : own.cp();
+                temperature[k] = source.temperature();
             } catch (PropertyException e) {
                 // No state of the stream by itself at this temperature: it is taken to carry the upstream enthalpy.
                 h[k] = fallback;
             }
         }
-        return h;
+        carriedEnthalpy[l] = h;
+        carriedSlope[l] = slope;
+        carriedTemperature[l] = temperature;
+        fromSide[l] = side;
+    }
+
+    /** Enthalpy that a stream diffuses with, at the present temperatures. */
+    double carried(int l, int k) {
+        double slope = carriedSlope[l][k];
+        return slope == 0
+                ? carriedEnthalpy[l][k]
+                : carriedEnthalpy[l][k]
+                        + slope * ((fromSide[l][k] ? endFrom[l] : endTo[l]).temperature() - carriedTemperature[l][k]);
     }
 
     private void refreshSwirl() {
@@ -431,12 +460,14 @@ final class Iterate {
             int up = m >= 0 ? a : b;
             double[] g = conductance[l];
             double[] f = streamFlow[l];
-            if (g == null) {
-                beyond[l] = null;
-            } else {
-                diffuse(l, a, b, up, m, g);
+            double extra = 0;
+            if (g != null) {
+                diffuse(m, g, fraction[a], fraction[b], beyondFlow);
+                for (int k = 0; k < streams; k++) {
+                    extra += beyondFlow[k];
+                }
             }
-            double all = m + (g == null ? 0 : extra);
+            double all = m + extra;
             total[l] = all;
             double diffusedEnergy = 0;
             for (int k = 0; k < streams; k++) {
@@ -444,7 +475,7 @@ final class Iterate {
                 double diffused = 0;
                 if (g != null) {
                     diffused = beyondFlow[k] - extra * fraction[up][k];
-                    diffusedEnergy += diffused * carriedEnthalpy[l][k];
+                    diffusedEnergy += diffused * carried(l, k);
                     f[k] += diffused;
                 }
                 stream[a][k] -= all * (fraction[up][k] - fraction[a][k]) + diffused;
@@ -479,26 +510,29 @@ final class Iterate {
         }
     }
 
-    /** Mass of each stream that crosses beyond upwind convection, into {@code beyondFlow}, and its sum. */
-    private void diffuse(int l, int a, int b, int up, double m, double[] g) {
-        if (beyond[l] == null) {
-            beyond[l] = new double[net.streams];
-        }
-        double molar = m / molarMass[up];
-        double[] moved = beyond[l];
+    /**
+     * Mass of each stream that crosses beyond upwind convection, kg/s.
+     *
+     * @param m mass flow of the passage's law
+     * @param g molar conductances
+     * @param ya mass fractions at the from end
+     * @param yb mass fractions at the to end
+     * @param crossing filled
+     */
+    void diffuse(double m, double[] g, double[] ya, double[] yb, double[] crossing) {
+        double molarA = molarMass(ya);
+        double molarB = molarMass(yb);
+        double[] up = m >= 0 ? ya : yb;
+        double molarUp = m >= 0 ? molarA : molarB;
+        double molar = m / molarUp;
         double sum = 0;
         for (int k = 0; k < net.streams; k++) {
-            moved[k] = Diffusion.beyondUpwind(molar, g[k]);
-            double xa = fraction[a][k] * molarMass[a] / net.streamMolarMass[k];
-            double xb = fraction[b][k] * molarMass[b] / net.streamMolarMass[k];
-            beyondFlow[k] = moved[k] * (xa - xb);
-            sum += beyondFlow[k];
+            crossing[k] =
+                    Diffusion.beyondUpwind(molar, g[k]) * (ya[k] * molarA - yb[k] * molarB) / net.streamMolarMass[k];
+            sum += crossing[k];
         }
-        extra = 0;
         for (int k = 0; k < net.streams; k++) {
-            double upstream = fraction[up][k] * molarMass[up] / net.streamMolarMass[k];
-            beyondFlow[k] = net.streamMolarMass[k] * (beyondFlow[k] - upstream * sum);
-            extra += beyondFlow[k];
+            crossing[k] = net.streamMolarMass[k] * crossing[k] - up[k] * molarUp * sum;
         }
     }
 

@@ -17,6 +17,7 @@ final class Linearized {
     /** Enthalpy unit of the unknowns and of the energy rows, J/kg: makes the matrix's entries comparable. */
     static final double ENTHALPY_UNIT = 2e5;
 
+    private static final int CHORD_ROUNDS = 5;
     private static final double PRESSURE_STEP = 2e-6;
     private static final double ENTHALPY_STEP = 3.0;
     private static final double FRACTION_STEP = 1e-5;
@@ -34,6 +35,11 @@ final class Linearized {
     private final double[][] windageSlope;
 
     private final double[][] temperatureSlope;
+    private final double[][] crossingByFlow;
+    private final double[][] crossingByFraction;
+    private final double[][] diffused;
+    private final double[] crossing;
+    private final boolean[] chord;
     private final double[] scale;
     private final FluidState[][] perturbed;
     private final double[][] steps;
@@ -52,6 +58,11 @@ final class Linearized {
         heatSlope = new double[net.links][2 * size];
         windageSlope = new double[net.cavities][size];
         temperatureSlope = new double[net.cavities][size];
+        crossingByFlow = new double[net.links][net.streams];
+        crossingByFraction = new double[net.links][2 * net.streams * net.streams];
+        diffused = new double[net.links][net.streams];
+        crossing = new double[net.streams];
+        chord = new boolean[net.links];
         scale = new double[net.cavities];
         perturbed = new FluidState[net.cavities][size];
         steps = new double[net.cavities][size];
@@ -100,6 +111,9 @@ final class Linearized {
         for (int l = 0; l < net.links; l++) {
             if (net.flowing[l]) {
                 differentiate(x, l);
+                if (x.conductance[l] != null) {
+                    differentiateDiffusion(x, l);
+                }
             }
         }
     }
@@ -294,15 +308,128 @@ final class Linearized {
                 }
             }
             if (g != null) {
-                double ends = side == 0 ? 1 : -1;
+                addDiffusion(x, l, side, i, sign, block);
+            }
+        }
+    }
+
+    /** What diffuses through a link, by the unknowns of one side, into the balances of cavity i. */
+    private void addDiffusion(Iterate x, int l, int side, int i, double sign, double[] block) {
+        double s = scale[i];
+        double eUnit = energyUnit(i);
+        int j = side == 0 ? net.from[l] : net.to[l];
+        int up = x.massFlow[l] >= 0 ? net.from[l] : net.to[l];
+        for (int v = 0; v < size; v++) {
+            double dm = flowSlope[l][side * size + v];
+            double total = 0;
+            double carried = 0;
+            for (int k = 0; k < net.streams; k++) {
+                double by = crossingByFlow[l][k] * dm
+                        + (v < 2 ? 0 : crossingByFraction[l][(side * net.streams + v - 2) * net.streams + k]);
+                crossing[k] = by;
+                total += by;
+            }
+            for (int k = 0; k < net.streams; k++) {
+                double own = crossing[k] - total * x.fraction[up][k];
+                carried += own * x.carried(l, k);
+                // Where the source of what diffuses is this side, its temperature moves the carried enthalpy.
+                if (x.carriedSlope[l][k] != 0 && x.fromSide[l][k] == (side == 0)) {
+                    carried += diffused[l][k] * x.carriedSlope[l][k] * temperatureSlope[j][v];
+                }
+                block[(2 + k) * size + v] +=
+                        sign * (own + total * (x.fraction[up][k] - x.fraction[i][k])) * columnUnit(v) / s;
+            }
+            block[v] += sign * total * columnUnit(v) / s;
+            block[size + v] += sign * (carried + total * (x.enthalpy[up] - x.enthalpy[i])) * columnUnit(v) / eUnit;
+        }
+    }
+
+    /** Derivatives of what diffuses through a link, by its mass flow and by the fractions at both ends. */
+    private void differentiateDiffusion(Iterate x, int l) {
+        double[] g = x.conductance[l];
+        double[] ya = x.fraction[net.from[l]];
+        double[] yb = x.fraction[net.to[l]];
+        double m = x.massFlow[l];
+        double[] here = new double[net.streams];
+        double[] there = new double[net.streams];
+        x.diffuse(m, g, ya, yb, here);
+        double total = 0;
+        for (double c : here) {
+            total += c;
+        }
+        double[] up = m >= 0 ? ya : yb;
+        for (int k = 0; k < net.streams; k++) {
+            diffused[l][k] = here[k] - total * up[k];
+        }
+        double step = 1e-6 * Math.max(Math.abs(m), 1e-3 * largestConductance(g));
+        x.diffuse(m >= 0 ? m + step : m - step, g, ya, yb, there);
+        for (int k = 0; k < net.streams; k++) {
+            crossingByFlow[l][k] = (there[k] - here[k]) / (m >= 0 ? step : -step);
+        }
+        for (int side = 0; side < 2; side++) {
+            double[] y = (side == 0 ? ya : yb).clone();
+            for (int v = 0; v < net.streams; v++) {
+                double kept = y[v];
+                double d = 1e-6 * Math.max(kept, 1e-3);
+                y[v] = kept + d;
+                x.diffuse(m, g, side == 0 ? y : ya, side == 0 ? yb : y, there);
+                y[v] = kept;
                 for (int k = 0; k < net.streams; k++) {
-                    double by = sign * ends * x.beyond[l][k] * x.molarMass[j];
-                    block[2 + k] += by / s;
-                    block[size + 2 + k] += by * (x.carriedEnthalpy[l][k] - x.enthalpy[i]) / eUnit;
-                    block[(2 + k) * size + 2 + k] += by / s;
+                    crossingByFraction[l][(side * net.streams + v) * net.streams + k] = (there[k] - here[k]) / d;
                 }
             }
         }
+    }
+
+    private double largestConductance(double[] g) {
+        double largest = 0;
+        for (int k = 0; k < net.streams; k++) {
+            largest = Math.max(largest, g[k] * net.streamMolarMass[k]);
+        }
+        return largest;
+    }
+
+    /**
+     * Factors and solves. A passage whose pressure drop would change sign is taken with its chord to equal pressures instead of its
+     * tangent, and the step is solved again: a root law's tangent overshoots zero as soon as the flow has to halve, its chord
+     * never does.
+     *
+     * @return the step, or null when the matrix is singular
+     */
+    double[] solve(Iterate x, double damping) {
+        Arrays.fill(chord, false);
+        double[] step = null;
+        for (int round = 0; round < CHORD_ROUNDS; round++) {
+            if (!factor(x, damping)) {
+                return null;
+            }
+            step = step(x);
+            boolean more = false;
+            for (int l = 0; l < net.links; l++) {
+                if (!net.flowing[l] || chord[l]) {
+                    continue;
+                }
+                double drop = Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure());
+                double next = drop + pressureStep(step, net.from[l]) - pressureStep(step, net.to[l]);
+                double tangent = Math.abs(flowSlope[l][0]) + Math.abs(flowSlope[l][size]);
+                if (next * drop < 0 && Math.abs(x.massFlow[l] / drop) > 0.55 * tangent) {
+                    chord[l] = true;
+                    double slope = x.massFlow[l] / drop;
+                    flowSlope[l][0] = slope;
+                    flowSlope[l][size] = -slope;
+                    more = true;
+                }
+            }
+            if (!more) {
+                break;
+            }
+        }
+        return step;
+    }
+
+    private double pressureStep(double[] step, int cavity) {
+        int u = net.unknown[cavity];
+        return u < 0 ? 0 : step[u * size];
     }
 
     /** The step of all unknowns: by unknown cavity ln p, h, fractions. The matrix must be factored. */

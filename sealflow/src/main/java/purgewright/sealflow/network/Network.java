@@ -63,6 +63,11 @@ final class Network {
     /** True where the swirl is to be taken from the through-flow. */
     final boolean[] swirlFromFlow;
 
+    /** Pressures outside these are no solution and are not tried, Pa: the boundaries' hull, widened where something spins. */
+    final double lowestPressure;
+
+    final double highestPressure;
+
     /** Open passages. */
     final int links;
 
@@ -207,6 +212,18 @@ final class Network {
             wallConductance[w] = wall.conductance();
             wallTemperature[w] = wall.temperature();
         }
+
+        double low = Double.POSITIVE_INFINITY;
+        double high = 0;
+        for (int i = 0; i < cavities; i++) {
+            if (fixed[i]) {
+                low = Math.min(low, boundaryState[i].pressure());
+                high = Math.max(high, boundaryState[i].pressure());
+            }
+        }
+        boolean spins = Arrays.stream(swirl).anyMatch(w -> w != 0);
+        lowestPressure = low / (spins ? 1000 : 2);
+        highestPressure = high * (spins ? 1000 : 2);
 
         leash = new int[cavities];
         deadEnds = findDeadEnds();
