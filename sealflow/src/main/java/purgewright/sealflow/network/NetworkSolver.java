@@ -11,6 +11,7 @@ import java.util.function.Function;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.PropertyException;
+import purgewright.sealflow.gap.GapModel;
 import purgewright.sealflow.gap.RunningGap;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.PassageSpec;
@@ -22,6 +23,7 @@ import purgewright.sealflow.network.SolveResult.Method;
 import purgewright.sealflow.network.SolveResult.NotConverged;
 import purgewright.sealflow.network.SolveResult.Reason;
 import purgewright.sealflow.passage.PassageType;
+import purgewright.sealflow.passage.PassageTypes;
 
 /**
  * Steady pressures, enthalpies and mixtures of a case's free cavities. Immutable; threads may share it.
@@ -43,6 +45,16 @@ public final class NetworkSolver {
     private final SolverSettings settings;
     private final Function<String, PassageType> types;
     private final BiFunction<PassageSpec, Rotor, RunningGap> gaps;
+
+    /**
+     * A solver with the passage types and the gap model of the product.
+     *
+     * @param engine fluids
+     * @param settings how to solve
+     */
+    public NetworkSolver(PropertyEngine engine, SolverSettings settings) {
+        this(engine, settings, key -> PassageTypes.find(key).orElse(null), GapModel::running);
+    }
 
     /**
      * A solver with other passage types or gap model than the usual: for trials of either.
