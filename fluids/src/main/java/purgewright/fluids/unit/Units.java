@@ -3,6 +3,7 @@ package purgewright.fluids.unit;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -95,7 +96,7 @@ public final class Units {
         }
         Entry unit = unit(text, parts, dimension);
         Zero zero = zero(text, parts, unit, dimension);
-        double si = toSi(parts.value, unit, zero, dimension, text, surroundings);
+        double si = toSi(parts, unit, zero, dimension, text, surroundings);
         return checked(text, si, dimension);
     }
 
@@ -506,9 +507,13 @@ public final class Units {
     private static UnitException unknown(String text, Parts parts, Dimension dimension) {
         String slip = UnitTable.knownSlip(parts.unit);
         if (slip == null) {
-            if (dimension != null) {
-                slip = DidYouMean.nearest(parts.unit, commonUnits(dimension)).orElse(null);
+            List<String> usual = new ArrayList<>();
+            for (Dimension each : Dimension.values()) {
+                if (dimension == null || dimension == each) {
+                    usual.addAll(commonUnits(each));
+                }
             }
+            slip = DidYouMean.nearest(parts.unit, usual).orElse(null);
             if (slip == null) {
                 slip = DidYouMean.nearest(parts.unit, UnitTable.symbols())
                         .filter(symbol -> dimension == null || fits(UnitTable.find(symbol), dimension))
@@ -562,22 +567,14 @@ public final class Units {
     }
 
     private static double toSi(
-            double value, Entry unit, Zero zero, Dimension dimension, String text, double surroundings) {
-        double scaled = value * unit.numerator() / unit.denominator();
-        if (dimension == Dimension.TEMPERATURE) {
-            if (zero == Zero.CELSIUS) {
-                return BigDecimal.valueOf(value)
-                        .add(BigDecimal.valueOf(CELSIUS_ZERO))
-                        .doubleValue();
-            }
-            if (zero == Zero.FAHRENHEIT) {
-                return BigDecimal.valueOf(value)
-                                .add(BigDecimal.valueOf(FAHRENHEIT_ZERO))
-                                .doubleValue()
-                        * 5
-                        / 9;
-            }
+            Parts parts, Entry unit, Zero zero, Dimension dimension, String text, double surroundings) {
+        if (dimension == Dimension.TEMPERATURE && zero == Zero.CELSIUS) {
+            return sum(parts.value, CELSIUS_ZERO);
         }
+        if (dimension == Dimension.TEMPERATURE && zero == Zero.FAHRENHEIT) {
+            return sum(parts.value, FAHRENHEIT_ZERO) * 5 / 9;
+        }
+        double scaled = scaled(parts, unit);
         if (dimension == Dimension.ANGULAR_SPEED && unit.exponents() == -UnitTable.TIME) {
             return scaled * 2 * Math.PI;
         }
@@ -593,6 +590,23 @@ public final class Units {
             return scaled + surroundings;
         }
         return scaled;
+    }
+
+    /** The double nearest to number times factor, so that "0.09 mm" and "90 um" are the same 9e-5. */
+    private static double scaled(Parts parts, Entry unit) {
+        double plain = parts.value * unit.numerator() / unit.denominator();
+        if (plain == 0 || !Double.isFinite(plain)) {
+            return plain;
+        }
+        return new BigDecimal(parts.number)
+                .multiply(new BigDecimal(unit.numerator()))
+                .divide(new BigDecimal(unit.denominator()), MathContext.DECIMAL128)
+                .doubleValue();
+    }
+
+    /** Decimal sum, so that -183 degC is 90.15 K. */
+    private static double sum(double value, double zero) {
+        return BigDecimal.valueOf(value).add(BigDecimal.valueOf(zero)).doubleValue();
     }
 
     private static double checked(String text, double si, Dimension dimension) {
@@ -645,7 +659,7 @@ public final class Units {
                     "give a mass flow such as \"7 g/s\"",
                     Map.of());
         }
-        double volumeFlow = parts.value * unit.numerator() / unit.denominator();
+        double volumeFlow = scaled(parts, unit);
         return finite(text, volumeFlow * gas.at(pressure, temperature));
     }
 

@@ -16,7 +16,9 @@ import purgewright.fluids.mixture.StreamDefinition;
  * @param passages in the order of the case file
  * @param duty ordered phases; empty means the case itself is the single phase "steady"
  * @param criteria overrides of the default criteria, by key
- * @param extras sections read and kept but used by other rooms (supply, faults, campaign ...), by name
+ * @param extras sections read and checked but used by other rooms, by name: {@link Supply} and {@link Campaign} (see {@link
+ *     #supply}, {@link #campaign}), and as plain maps and lists with SI numbers, words and booleans: faults, uncertain,
+ *     correlations, waivers, room, instruments, plots
  */
 public record Case(
         Map<String, String> about,
@@ -29,6 +31,12 @@ public record Case(
         Map<String, Object> criteria,
         Map<String, Object> extras) {
 
+    /** Key of {@link #supply} in the extras. */
+    public static final String SUPPLY = "supply";
+
+    /** Key of {@link #campaign} in the extras. */
+    public static final String CAMPAIGN = "campaign";
+
     /** Name of the implicit stream that fills a vent without a stream. */
     public static final String AIR = "air";
 
@@ -37,6 +45,16 @@ public record Case(
      * @param temperature K
      */
     public record Surroundings(double pressure, double temperature) {}
+
+    /** Where the purge gas comes from; null when not stated. */
+    public Supply supply() {
+        return extras.get(SUPPLY) instanceof Supply supply ? supply : null;
+    }
+
+    /** What the gas must last for; null when not stated. */
+    public Campaign campaign() {
+        return extras.get(CAMPAIGN) instanceof Campaign campaign ? campaign : null;
+    }
 
     /** The cavity of that name; null when there is none. */
     public Cavity cavity(String name) {
