@@ -17,8 +17,11 @@ public final class Commands {
     /** In the order of the help. Suppliers, because reading a command's annotations costs milliseconds. */
     private static Map<String, Supplier<Object>> all(Terminal terminal) {
         Map<String, Supplier<Object>> commands = new LinkedHashMap<>();
+        commands.put("check", () -> new CheckCommand(terminal));
         commands.put("new", () -> new NewCommand(terminal));
         commands.put("schema", () -> new SchemaCommand(terminal));
+        commands.put("fluid", () -> new FluidCommand(terminal));
+        commands.put("validate", () -> new ValidateCommand(terminal));
         return commands;
     }
 

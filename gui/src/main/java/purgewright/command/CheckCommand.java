@@ -1,0 +1,82 @@
+package purgewright.command;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.service.CaseService;
+import purgewright.hazard.service.CheckResult;
+import purgewright.hazard.service.CheckSettings;
+import purgewright.report.CheckText;
+import purgewright.result.CheckJson;
+import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.model.DutyPhase;
+
+/** Solves and judges. */
+@Command(
+        name = "check",
+        mixinStandardHelpOptions = true,
+        description = "Solves every phase of a case, judges it, and prints states, flows, findings and a verdict.",
+        footer = {"", "Example:", "  purgewright check samples/cases/minimal.json"},
+        exitCodeListHeading = "%nExit codes:%n",
+        exitCodeList = {
+            "0:holds (thin too, unless --strict)",
+            "1:falls short",
+            "2:bad input",
+            "3:not converged",
+            "4:not established",
+            "70:internal error"
+        })
+final class CheckCommand implements Callable<Integer> {
+    private final Terminal terminal;
+
+    @Parameters(paramLabel = "CASE", description = "Case file.")
+    private Path file;
+
+    @Mixin
+    private SharedOptions shared;
+
+    @Option(names = "--strict", description = "A thin margin ends with 1, as if it fell short.")
+    private boolean strict;
+
+    @Option(names = "--phase", paramLabel = "NAME", description = "Only this phase of the duty; may be repeated.")
+    private List<String> phases = List.of();
+
+    CheckCommand(Terminal terminal) {
+        this.terminal = terminal;
+    }
+
+    @Override
+    public Integer call() {
+        CaseDocument document = CaseFiles.read(file);
+        List<String> known =
+                document.toCase().duty().stream().map(DutyPhase::name).toList();
+        for (String phase : phases) {
+            if (!known.contains(phase) && !(known.isEmpty() && phase.equals(CaseService.STEADY))) {
+                throw new InputProblem(
+                        "UNKNOWN_PHASE",
+                        "the case has no phase \"" + phase + "\"",
+                        known.isEmpty()
+                                ? "it has no duty: the one phase is \"" + CaseService.STEADY + "\""
+                                : "one of " + String.join(", ", known));
+            }
+        }
+        CheckResult result;
+        try (CaseService service = new CaseService(EngineChoice.of(shared.properties), shared.threads())) {
+            result = service.check(
+                    document, CheckSettings.DEFAULT.withPhases(phases), TerminalProgress.on(terminal, shared));
+        }
+        terminal.out()
+                .print(
+                        shared.json
+                                ? CheckJson.write(result, Version.number()) + "\n"
+                                : CheckText.write(result, shared.unitSystem()));
+        return strict && result.verdict() == Verdict.THIN
+                ? ExitCode.FALLS_SHORT
+                : result.verdict().exitCode();
+    }
+}
