@@ -13,6 +13,9 @@ import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.NoticeRules;
+import purgewright.hazard.fault.Fault;
+import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.fault.Faults;
 import purgewright.hazard.finding.Cautions;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
@@ -22,7 +25,9 @@ import purgewright.sealflow.Notice;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.DutyPhase;
+import purgewright.sealflow.network.NetworkSolver;
 import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolverSettings;
 
 /**
  * The one door to everything that is done with a case.
@@ -46,7 +51,7 @@ public final class CaseService implements AutoCloseable {
      * @param threads size of the pool for sweeps, at least 1
      */
     public CaseService(PropertyEngine engine, int threads) {
-        this(engine, threads, Solvers.network(engine));
+        this(engine, threads, new NetworkSolver(engine, SolverSettings.DEFAULT)::solve);
     }
 
     /** A service on another solver: for tests and studies. */
@@ -134,6 +139,48 @@ public final class CaseService implements AutoCloseable {
                 Purge.summary(phases, layouts),
                 findings,
                 cautions(whole, notices));
+    }
+
+    /**
+     * Fault sweep: every automatic and stated single fault, and pairs when asked for, in every phase, on the pool. The order of the
+     * rows never depends on the threads.
+     */
+    public FaultResult fail(CaseDocument document, FailSettings settings, Progress progress) {
+        Case whole = document.toCase();
+        Map<String, Case> models = models(document, new CheckSettings(settings.phases(), false));
+        Map<String, DutyPhase> duty = new LinkedHashMap<>();
+        whole.duty().forEach(p -> duty.put(p.name(), p));
+        return fail(
+                whole,
+                models,
+                (phase, set) -> {
+                    CaseDocument changed = document;
+                    for (Map.Entry<String, String> e : set.entrySet()) {
+                        changed = changed.with(e.getKey(), e.getValue());
+                    }
+                    return duty.containsKey(phase) ? changed.toCase(duty.get(phase)) : changed.toCase();
+                },
+                settings,
+                progress);
+    }
+
+    /** The same for models at hand. */
+    FaultResult fail(
+            Case whole,
+            Map<String, Case> models,
+            FaultSweep.Rebuild rebuild,
+            FailSettings settings,
+            Progress progress) {
+        BarrierLayout layout = BarrierLayout.of(whole, points.streams(whole.streams()), Faults::kind);
+        List<Fault> faults = Faults.of(whole, layout, Criteria.of(whole.criteria()));
+        return new FaultSweep(points, pool)
+                .run(
+                        models,
+                        rebuild,
+                        faults,
+                        settings.pairs() || Faults.pairs(whole),
+                        cautions(whole, List.of()),
+                        progress);
     }
 
     private static List<String> cautions(Case model, List<Notice> notices) {
