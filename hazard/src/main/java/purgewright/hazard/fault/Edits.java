@@ -24,15 +24,7 @@ public final class Edits {
     static Case with(
             Case c, Rotor rotor, List<StreamDefinition> streams, List<Cavity> cavities, List<PassageSpec> passages) {
         return new Case(
-                c.about(),
-                c.surroundings(),
-                rotor,
-                streams,
-                cavities,
-                passages,
-                c.duty(),
-                c.criteria(),
-                c.extras());
+                c.about(), c.surroundings(), rotor, streams, cavities, passages, c.duty(), c.criteria(), c.extras());
     }
 
     /** A case with other passages. */
@@ -75,12 +67,20 @@ public final class Edits {
     /** The rotor at another speed, rad/s. */
     public static Rotor speed(Rotor r, double speed) {
         return new Rotor(
-                speed, r.whirl(), r.bearingPlay(), r.runOut(), r.offset(), r.tolerance(), r.thrustMovement(), r.segments());
+                speed,
+                r.whirl(),
+                r.bearingPlay(),
+                r.runOut(),
+                r.offset(),
+                r.tolerance(),
+                r.thrustMovement(),
+                r.segments());
     }
 
     /** The rotor at rest and cold: no growth of any segment. */
     public static Rotor coldAndStill(Rotor r) {
-        return new Rotor(0, r.whirl(), r.bearingPlay(), r.runOut(), r.offset(), r.tolerance(), r.thrustMovement(), List.of());
+        return new Rotor(
+                0, r.whirl(), r.bearingPlay(), r.runOut(), r.offset(), r.tolerance(), r.thrustMovement(), List.of());
     }
 
     /** The cavity no longer held at a pressure: it is solved for. */
@@ -105,7 +105,12 @@ public final class Edits {
     }
 
     private static PassageSpec copy(
-            PassageSpec p, double clearance, double growth, double calibration, boolean closed, Map<String, Object> fields) {
+            PassageSpec p,
+            double clearance,
+            double growth,
+            double calibration,
+            boolean closed,
+            Map<String, Object> fields) {
         return new PassageSpec(
                 p.name(),
                 p.from(),

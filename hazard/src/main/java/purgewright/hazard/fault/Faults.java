@@ -17,6 +17,7 @@ import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
+import purgewright.sealflow.model.Supply;
 import purgewright.sealflow.passage.PassageType.SealKind;
 import purgewright.sealflow.passage.PassageTypes;
 
@@ -40,16 +41,29 @@ public final class Faults {
         }
         if (model.rotor().speed() > 0) {
             double factor = 1 + criteria.get(Limit.OVERSPEED);
-            add(out, "overspeed", Kind.OVERSPEED, "/rotor", c -> Edits.rotor(
-                    c, Edits.speed(c.rotor(), c.rotor().speed() * factor)));
-            add(out, "standing still with cold clearances", Kind.STANDSTILL, "/rotor", c -> Edits.passages(
-                    Edits.rotor(c, Edits.coldAndStill(c.rotor())), p -> true, Edits::withoutGrowth));
+            add(
+                    out,
+                    "overspeed",
+                    Kind.OVERSPEED,
+                    "/rotor",
+                    c -> Edits.rotor(c, Edits.speed(c.rotor(), c.rotor().speed() * factor)));
+            add(
+                    out,
+                    "standing still with cold clearances",
+                    Kind.STANDSTILL,
+                    "/rotor",
+                    c -> Edits.passages(
+                            Edits.rotor(c, Edits.coldAndStill(c.rotor())), p -> true, Edits::withoutGrowth));
         }
         for (Cavity c : model.cavities()) {
             if (c.fixed() && !layout.sources().contains(c.name())) {
                 double factor = 1 + criteria.get(Limit.BOUNDARY_EXCESS);
-                add(out, "pressure high: " + c.name(), Kind.BOUNDARY_HIGH, "/cavities/" + c.name(), k -> Edits.cavity(
-                        k, c.name(), x -> x.fixed() ? Edits.pressure(x, x.pressure() * factor) : x));
+                add(
+                        out,
+                        "pressure high: " + c.name(),
+                        Kind.BOUNDARY_HIGH,
+                        "/cavities/" + c.name(),
+                        k -> Edits.cavity(k, c.name(), x -> x.fixed() ? Edits.pressure(x, x.pressure() * factor) : x));
             }
         }
         return out;
@@ -72,27 +86,48 @@ public final class Faults {
             if (Edits.opens(p)) {
                 double gone = Edits.clearanceOf(p) * criteria.get(Limit.FAILED_OPEN_FACTOR);
                 double capacity = criteria.get(Limit.DRAIN_CAPACITY);
-                add(out, "failed open: " + p.name(), Kind.FAILED_OPEN, place, c -> Edits.passages(
-                        Edits.passage(c, p.name(), x -> Edits.open(x, gone)),
-                        x -> drain(c, x),
-                        x -> Edits.scaled(x, capacity)));
+                add(
+                        out,
+                        "failed open: " + p.name(),
+                        Kind.FAILED_OPEN,
+                        place,
+                        c -> Edits.passages(
+                                Edits.passage(c, p.name(), x -> Edits.open(x, gone)),
+                                x -> drain(c, x),
+                                x -> Edits.scaled(x, capacity)));
             }
             return;
         }
         if (drain(model, p)) {
             add(out, "blocked: " + p.name(), Kind.DRAIN_BLOCKED, place, c -> Edits.passage(c, p.name(), Edits::closed));
             if ("line".equals(p.type())) {
-                add(out, "broken: " + p.name(), Kind.DRAIN_BROKEN, place, c -> Edits.passage(c, p.name(), Faults::broken));
+                add(
+                        out,
+                        "broken: " + p.name(),
+                        Kind.DRAIN_BROKEN,
+                        place,
+                        c -> Edits.passage(c, p.name(), Faults::broken));
             }
             return;
         }
         add(out, "plugged or shut: " + p.name(), Kind.PLUGGED, place, c -> Edits.passage(c, p.name(), Edits::closed));
         if ("check valve".equals(p.type())) {
             double leak = criteria.get(Limit.CHECK_VALVE_LEAK);
-            add(out, "leaking: " + p.name(), Kind.CHECK_VALVE, place, c -> Edits.passage(
-                    c, p.name(), x -> Edits.field(x, "reverse leak", Math.max(leak, x.number("reverse leak", 0)))));
-            add(out, "stuck open: " + p.name(), Kind.CHECK_VALVE, place, c -> Edits.passage(
-                    c, p.name(), x -> Edits.field(x, "reverse leak", 1.0)));
+            add(
+                    out,
+                    "leaking: " + p.name(),
+                    Kind.CHECK_VALVE,
+                    place,
+                    c -> Edits.passage(
+                            c,
+                            p.name(),
+                            x -> Edits.field(x, "reverse leak", Math.max(leak, x.number("reverse leak", 0)))));
+            add(
+                    out,
+                    "stuck open: " + p.name(),
+                    Kind.CHECK_VALVE,
+                    place,
+                    c -> Edits.passage(c, p.name(), x -> Edits.field(x, "reverse leak", 1.0)));
         }
     }
 
@@ -118,15 +153,37 @@ public final class Faults {
     private static void source(List<Fault> out, Case model, BarrierLayout layout, Criteria criteria, String source) {
         String place = "/cavities/" + source;
         double low = 1 - criteria.get(Limit.SUPPLY_LOW);
-        add(out, "regulator low: " + source, Kind.SUPPLY_LOW, place, c -> Edits.cavity(
-                c, source, x -> Edits.pressure(x, x.pressure() * low)));
-        add(out, "regulator failed open: " + source, Kind.SUPPLY_HIGH, place, c -> Edits.cavity(
-                c, source, x -> Edits.pressure(x, failedOpen(x, criteria))));
-        add(out, "bottle empty: " + source, Kind.SUPPLY_EMPTY, place, c -> Edits.cavity(
-                c, source, x -> Edits.pressure(x, c.surroundings().pressure())));
+        add(
+                out,
+                "regulator low: " + source,
+                Kind.SUPPLY_LOW,
+                place,
+                c -> Edits.cavity(c, source, x -> Edits.pressure(x, x.pressure() * low)));
+        add(
+                out,
+                "regulator failed open: " + source,
+                Kind.SUPPLY_HIGH,
+                place,
+                c -> Edits.cavity(c, source, x -> Edits.pressure(x, failedOpen(c, x, criteria))));
+        add(
+                out,
+                "bottle empty: " + source,
+                Kind.SUPPLY_EMPTY,
+                place,
+                c -> Edits.cavity(
+                        c, source, x -> Edits.pressure(x, c.surroundings().pressure())));
         double bias = criteria.get(Limit.INSTRUMENT_UNCERTAINTY);
-        add(out, "sensor biased: " + source, Kind.SENSOR_BIASED, place, c -> Edits.cavity(
-                c, source, x -> Edits.pressure(x, Math.max(x.pressure() - bias, c.surroundings().pressure()))));
+        add(
+                out,
+                "sensor biased: " + source,
+                Kind.SENSOR_BIASED,
+                place,
+                c -> Edits.cavity(
+                        c,
+                        source,
+                        x -> Edits.pressure(
+                                x,
+                                Math.max(x.pressure() - bias, c.surroundings().pressure()))));
         Set<String> users = new LinkedHashSet<>();
         for (PassageSpec p : model.passages()) {
             if (layout.feeds().containsKey(p.name()) && BarrierLayout.other(p, source) != null) {
@@ -134,22 +191,40 @@ public final class Faults {
             }
         }
         if (users.size() > 1) {
-            add(out, "manifold cross-feeding: " + source, Kind.CROSS_FEED, place, c -> Edits.passages(
-                    Edits.cavity(c, source, Edits::released),
-                    p -> users.contains(p.name()) && "check valve".equals(p.type()),
-                    p -> Edits.field(p, "reverse leak", 1.0)));
+            add(
+                    out,
+                    "manifold cross-feeding: " + source,
+                    Kind.CROSS_FEED,
+                    place,
+                    c -> Edits.passages(
+                            Edits.cavity(c, source, Edits::released),
+                            p -> users.contains(p.name()) && "check valve".equals(p.type()),
+                            p -> Edits.field(p, "reverse leak", 1.0)));
         }
         String stream = model.cavity(source).stream();
         for (StreamDefinition s : model.streams()) {
             if (s.name().equals(stream) && s instanceof StreamDefinition.Single single) {
                 String wrong = "nitrogen".equals(single.fluid().toLowerCase(Locale.ROOT)) ? "argon" : "nitrogen";
-                add(out, "wrong gas: " + wrong + " as " + stream, Kind.WRONG_GAS, "/streams/" + stream, c -> Edits.stream(
-                        c, stream, new StreamDefinition.Single(stream, wrong)));
+                add(
+                        out,
+                        "wrong gas: " + wrong + " as " + stream,
+                        Kind.WRONG_GAS,
+                        "/streams/" + stream,
+                        c -> Edits.stream(c, stream, new StreamDefinition.Single(stream, wrong)));
             }
         }
     }
 
-    private static double failedOpen(Cavity source, Criteria criteria) {
+    private static double failedOpen(Case c, Cavity source, Criteria criteria) {
+        Supply supply = c.supply();
+        if (supply != null && source.name().equals(supply.cavity())) {
+            if (supply.regulator() != null && !Double.isNaN(supply.regulator().reliefPressure())) {
+                return Math.max(source.pressure(), supply.regulator().reliefPressure());
+            }
+            if (supply.bottles() != null) {
+                return Math.max(source.pressure(), supply.bottles().fillingPressure());
+            }
+        }
         return source.pressure() * (1 + criteria.get(Limit.SUPPLY_HIGH));
     }
 

@@ -35,7 +35,8 @@ public record Instrument(String name, String measures, String place, double unce
                 if (each instanceof Map<?, ?> m) {
                     String measures = String.valueOf(m.get("measures"));
                     Object place = m.get("flow".equals(measures) ? "passage" : "cavity");
-                    if (place != null && List.of("pressure", "temperature", "flow").contains(measures)) {
+                    if (place != null
+                            && List.of("pressure", "temperature", "flow").contains(measures)) {
                         boolean own = m.get("uncertainty") instanceof Number;
                         double u = own ? ((Number) m.get("uncertainty")).doubleValue() : fallback(measures, criteria);
                         out.add(new Instrument(
@@ -56,7 +57,11 @@ public record Instrument(String name, String measures, String place, double unce
                 out.add(new Instrument(
                         "pressure of " + c.name(), "pressure", c.name(), fallback("pressure", criteria), false));
                 out.add(new Instrument(
-                        "temperature of " + c.name(), "temperature", c.name(), fallback("temperature", criteria), false));
+                        "temperature of " + c.name(),
+                        "temperature",
+                        c.name(),
+                        fallback("temperature", criteria),
+                        false));
             }
         }
         for (String feed : layout.feeds().keySet()) {

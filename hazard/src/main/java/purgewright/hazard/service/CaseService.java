@@ -10,8 +10,10 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.atomic.AtomicInteger;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.mixture.StreamDefinition;
+import purgewright.fluids.unit.DidYouMean;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.Criteria;
+import purgewright.hazard.criteria.Limit;
 import purgewright.hazard.criteria.NoticeRules;
 import purgewright.hazard.fault.Fault;
 import purgewright.hazard.fault.FaultResult;
@@ -23,6 +25,8 @@ import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.CheckResult.PhaseResult;
 import purgewright.sealflow.Notice;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.casefile.CaseException;
+import purgewright.sealflow.casefile.CaseProblem;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.DutyPhase;
 import purgewright.sealflow.network.NetworkSolver;
@@ -88,6 +92,7 @@ public final class CaseService implements AutoCloseable {
     /** The phases of a case in the order of the duty, as cases of their own. */
     static Map<String, Case> models(CaseDocument document, CheckSettings settings) {
         Case whole = document.toCase();
+        checkCriteria(document, whole);
         Map<String, Case> models = new LinkedHashMap<>();
         if (whole.duty().isEmpty()) {
             models.put(STEADY, whole);
@@ -102,6 +107,38 @@ public final class CaseService implements AutoCloseable {
             }
         }
         return models;
+    }
+
+    /** A criterion that there is none of is an error of the case, like any other unknown field. */
+    private static void checkCriteria(CaseDocument document, Case model) {
+        List<String> known = new ArrayList<>();
+        for (Limit limit : Limit.values()) {
+            known.add(limit.key());
+        }
+        known.add(Criteria.MONITORED);
+        List<CaseProblem> problems = new ArrayList<>();
+        for (String key : Criteria.of(model.criteria()).unknown()) {
+            String place = "/criteria/" + key;
+            boolean badValue = known.contains(key);
+            problems.add(new CaseProblem(
+                    badValue ? "WRONG_TYPE" : "UNKNOWN_FIELD",
+                    place,
+                    document.line(place),
+                    0,
+                    badValue
+                            ? "the criterion \"" + key + "\" must be one quantity"
+                            : "there is no criterion \"" + key + "\"",
+                    badValue
+                            ? Criteria.find(key) == null
+                                    ? "true or false"
+                                    : "in " + Criteria.find(key).dimension().si()
+                            : DidYouMean.nearest(key, known)
+                                    .map(n -> "did you mean \"" + n + "\"?")
+                                    .orElse("see the guide's page on criteria")));
+        }
+        if (!problems.isEmpty()) {
+            throw new CaseException(problems);
+        }
     }
 
     /** The same for models at hand: for tests and for cases that were never text. */
@@ -196,9 +233,6 @@ public final class CaseService implements AutoCloseable {
                                 + " is an equilibrium computed for the burner and frozen afterwards; very fuel-rich gas is far from it.");
             }
         }
-        Criteria.of(model.criteria())
-                .unknown()
-                .forEach(k -> cautions.add("The criterion \"" + k + "\" is not known and was not used."));
         cautions.addAll(NoticeRules.cautions(notices));
         return List.copyOf(cautions);
     }

@@ -16,7 +16,9 @@ import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicInteger;
+import purgewright.hazard.barrier.BarrierCount;
 import purgewright.hazard.barrier.BarrierLayout;
+import purgewright.hazard.barrier.Pair;
 import purgewright.hazard.criteria.BarrierRules;
 import purgewright.hazard.criteria.CountRules;
 import purgewright.hazard.criteria.Criteria;
@@ -29,6 +31,7 @@ import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.FaultResult.Row;
 import purgewright.hazard.fault.Instrument;
 import purgewright.hazard.fault.Scenario;
+import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdict;
@@ -82,7 +85,11 @@ final class FaultSweep {
         List<Finding> asStated = new ArrayList<>();
         Converged guess = null;
         for (Map.Entry<String, Case> e : models.entrySet()) {
-            Point p = points.judge(e.getValue(), guess, Scene.of(e.getKey()), Criteria.of(e.getValue().criteria()));
+            Point p = points.judge(
+                    e.getValue(),
+                    guess,
+                    Scene.of(e.getKey()),
+                    Criteria.of(e.getValue().criteria()));
             guess = p.converged() == null ? guess : p.converged();
             base.put(e.getKey(), p);
             asStated.addAll(p.findings());
@@ -143,19 +150,71 @@ final class FaultSweep {
         Criteria criteria = Criteria.of(model.criteria());
         // The guess fits only while the same cavities are solved for.
         Converged guess = base.converged() != null && sameUnknowns(model, failed) ? base.converged() : null;
-        Point point = points.judgeFailed(failed, guess, new Scene(phase, scenario.name()), criteria);
+        Scene scene = new Scene(phase, scenario.name());
+        Point point = points.judgeFailed(failed, guess, scene, criteria);
         List<String> seen = new ArrayList<>();
         if (point.converged() != null && base.converged() != null && base.setting() != null) {
             Map<Instrument, Double> significance = new LinkedHashMap<>();
+            Converged after = point.converged();
             for (Instrument i : Instrument.of(model, base.setting().layout(), criteria)) {
-                significance.put(i, i.significance(base.converged(), point.converged()));
+                significance.put(i, i.significance(base.converged(), after));
             }
             significance.entrySet().stream()
                     .filter(e -> e.getValue() > 1)
                     .sorted(Map.Entry.<Instrument, Double>comparingByValue(Comparator.reverseOrder()))
                     .forEach(e -> seen.add(e.getKey().name()));
         }
+        if (point.converged() == null && base.setting() != null) {
+            List<Finding> more = new ArrayList<>(point.findings());
+            more.addAll(supplyLost(base.setting(), failed, scene));
+            point = new Point(point.model(), point.solve(), null, Verdicts.sorted(more));
+        }
         return new Cell(phase, point, timeToLoss(scenario, base, point), seen);
+    }
+
+    /**
+     * Where a failed case could not be solved: a barrier that no source above its neighbours' pressure feeds any more is lost whatever
+     * the flows are. Counted for each reactive pair that has no other barrier.
+     */
+    private static List<Finding> supplyLost(Setting base, Case failed, Scene scene) {
+        List<Set<String>> fed = new ArrayList<>();
+        for (Set<String> unit : base.layout().units()) {
+            double neighbour = 0;
+            for (PassageSpec p : base.layout().boundary(base.model(), unit)) {
+                PassageState state = base.passage(p.name());
+                if (state != null) {
+                    neighbour = Math.max(
+                            neighbour, (unit.contains(p.from()) ? state.toState() : state.fromState()).pressure());
+                }
+            }
+            double limit = neighbour;
+            boolean reached = reach(failed, base.layout(), unit).stream()
+                    .map(failed::cavity)
+                    .anyMatch(c -> c != null && c.fixed() && c.pressure() > limit);
+            if (reached) {
+                fed.add(unit);
+            }
+        }
+        List<Finding> out = new ArrayList<>();
+        for (Pair pair : base.pairs()) {
+            if (!pair.reactive()) {
+                continue;
+            }
+            BarrierCount left = BarrierCount.between(failed, pair.first(), pair.second(), fed);
+            if (left.count() < 1) {
+                out.add(Draft.of(CountRules.COUNT, "/streams/" + pair.first(), scene)
+                        .part(pair.second())
+                        .what("Independent barriers between the reactive pair " + pair.name())
+                        .unit("1")
+                        .how("no open feed joins the barrier to a source above its neighbours' pressure; weakest path: "
+                                + String.join(" - ", left.path()))
+                        .source("a barrier that depends on flow alone is not counted as holding with its supply lost"
+                                + " [common practice]")
+                        .mend("a second supply, or a seal that holds without flow")
+                        .as(Verdict.FALLS_SHORT, left.count(), 1, left.count() - 1.0));
+            }
+        }
+        return out;
     }
 
     private static boolean sameUnknowns(Case a, Case b) {
@@ -178,7 +237,8 @@ final class FaultSweep {
             return 0;
         }
         boolean supply = scenario.faults().stream()
-                .allMatch(f -> f.kind() == Kind.SUPPLY_EMPTY || f.kind() == Kind.SUPPLY_LOW || f.kind() == Kind.PLUGGED);
+                .allMatch(
+                        f -> f.kind() == Kind.SUPPLY_EMPTY || f.kind() == Kind.SUPPLY_LOW || f.kind() == Kind.PLUGGED);
         if (!supply) {
             return 0;
         }
@@ -216,27 +276,32 @@ final class FaultSweep {
         return Double.isInfinite(least) ? 0 : least;
     }
 
-    /** Inert-fed cavities that still reach a unit through open feeds. */
+    /** Solved inert-fed cavities that still reach a unit through open feeds. */
     private static Set<String> stores(Case failed, BarrierLayout layout, Set<String> unit) {
+        Set<String> out = reach(failed, layout, unit);
+        out.removeIf(name -> failed.cavity(name) == null || failed.cavity(name).fixed());
+        return out;
+    }
+
+    /** A unit and all inert-fed cavities that still reach it through open feeds, sources included but not passed through. */
+    private static Set<String> reach(Case failed, BarrierLayout layout, Set<String> unit) {
         Set<String> out = new LinkedHashSet<>(unit);
         boolean grown = true;
         while (grown) {
             grown = false;
             for (PassageSpec p : failed.passages()) {
                 if (layout.feeds().containsKey(p.name()) && !p.closed()) {
-                    boolean a = out.contains(p.from());
-                    boolean b = out.contains(p.to());
-                    if (a != b) {
-                        String next = a ? p.to() : p.from();
-                        Cavity c = failed.cavity(next);
-                        if (c != null && !c.fixed()) {
-                            grown |= out.add(next);
-                        }
-                    }
+                    grown |= passes(failed, out, p.from()) && out.add(p.to());
+                    grown |= passes(failed, out, p.to()) && out.add(p.from());
                 }
             }
         }
         return out;
+    }
+
+    private static boolean passes(Case failed, Set<String> reached, String name) {
+        Cavity c = failed.cavity(name);
+        return reached.contains(name) && c != null && !c.fixed();
     }
 
     private static double needed(Collection<Case> models) {
@@ -365,7 +430,10 @@ final class FaultSweep {
             }
         }
         StringBuilder line = new StringBuilder(verdict.word());
-        line.append(": as stated ").append(Verdicts.of(asStated).word()).append("; of ").append(counted.size());
+        line.append(": as stated ")
+                .append(Verdicts.of(asStated).word())
+                .append("; of ")
+                .append(counted.size());
         line.append(" single faults ");
         List<String> parts = new ArrayList<>();
         kinds.forEach((v, n) -> parts.add(n + " " + v.word()));
