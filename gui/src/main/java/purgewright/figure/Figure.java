@@ -29,6 +29,25 @@ public record Figure(
 
     /** One thing to paint. */
     public sealed interface Mark {
+        /** False when the mark surely lies outside. */
+        default boolean meets(Rectangle2D view) {
+            Rectangle2D box;
+            if (this instanceof Fill fill) {
+                box = fill.shape().getBounds2D();
+            } else if (this instanceof Line line) {
+                box = line.shape().getBounds2D();
+            } else {
+                Text text = (Text) this;
+                double size = text.font().getSize2D();
+                box = new Rectangle2D.Double(
+                        text.x(), text.y() - size, size * text.text().length(), size * 1.4);
+            }
+            return box.getMaxX() >= view.getMinX() - 4
+                    && box.getMinX() <= view.getMaxX() + 4
+                    && box.getMaxY() >= view.getMinY() - 4
+                    && box.getMinY() <= view.getMaxY() + 4;
+        }
+
         /** A filled area. */
         record Fill(Shape shape, Color color) implements Mark {}
 
@@ -65,11 +84,19 @@ public record Figure(
 
     /** Paints at the device's current transform. */
     public void paint(Graphics2D g) {
+        paint(g, null);
+    }
+
+    /** Paints what meets a rectangle in drawing units; all of it when that is null. */
+    public void paint(Graphics2D g, Rectangle2D view) {
         g.setRenderingHint(RenderingHints.KEY_ANTIALIASING, RenderingHints.VALUE_ANTIALIAS_ON);
         g.setRenderingHint(RenderingHints.KEY_TEXT_ANTIALIASING, RenderingHints.VALUE_TEXT_ANTIALIAS_ON);
         g.setRenderingHint(RenderingHints.KEY_FRACTIONALMETRICS, RenderingHints.VALUE_FRACTIONALMETRICS_ON);
         g.setRenderingHint(RenderingHints.KEY_STROKE_CONTROL, RenderingHints.VALUE_STROKE_PURE);
         for (Mark mark : marks) {
+            if (view != null && !mark.meets(view)) {
+                continue;
+            }
             if (mark instanceof Mark.Fill fill) {
                 g.setColor(fill.color());
                 g.fill(fill.shape());

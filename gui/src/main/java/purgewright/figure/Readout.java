@@ -163,7 +163,9 @@ public enum Readout {
             // 8 is known as well as 7.96: both show three digits.
             rounded = rounded.setScale(rounded.scale() + missing);
         }
-        String text = size >= 1e-4 && size < 1e7 ? rounded.toPlainString() : rounded.toString();
+        String text = size >= 1e-4 && size < 1e7
+                ? rounded.toPlainString()
+                : rounded.toString().replace("E+", "e").replace('E', 'e');
         return value < 0 ? "−" + text : text;
     }
 }

@@ -1,0 +1,336 @@
+package purgewright.gui.app;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.function.Consumer;
+import java.util.function.Supplier;
+import javafx.beans.binding.BooleanBinding;
+import purgewright.figure.Figure;
+import purgewright.figure.FigureExport;
+import purgewright.figure.Picture;
+import purgewright.figure.Readout;
+import purgewright.figure.Theme;
+import purgewright.gui.bench.Workbench;
+import purgewright.gui.details.Places;
+import purgewright.gui.edit.Recovery;
+import purgewright.gui.edit.Settings;
+import purgewright.gui.edit.StarterCases;
+import purgewright.gui.text.Texts;
+import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.casefile.CaseException;
+
+/** Everything a user can do, as one table. */
+final class Actions {
+    private final Workbench bench;
+    private final Settings settings;
+    private final Recovery recovery;
+    private final Dialogs dialogs;
+    private final Supplier<Figure> figure;
+    private final Consumer<String> zoom;
+    private final Runnable quit;
+    private final List<Action> all = new ArrayList<>();
+    private Runnable recentChanged = () -> {};
+
+    /**
+     * @param figure the drawing shown, for export
+     * @param zoom told "in", "out", "fit"
+     * @param quit closes the window after the question about unsaved work
+     */
+    Actions(
+            Workbench bench,
+            Settings settings,
+            Recovery recovery,
+            Dialogs dialogs,
+            Supplier<Figure> figure,
+            Consumer<String> zoom,
+            Runnable quit) {
+        this.bench = bench;
+        this.settings = settings;
+        this.recovery = recovery;
+        this.dialogs = dialogs;
+        this.figure = figure;
+        this.zoom = zoom;
+        this.quit = quit;
+        declare();
+    }
+
+    private void declare() {
+        BooleanBinding open = bench.history().documentProperty().isNotNull();
+        BooleanBinding placed = bench.selectedProperty().isNotEmpty();
+        BooleanBinding solved = bench.resultProperty().isNotNull();
+        add("open", "file", "fth-folder", "Shortcut+O", null, this::open);
+        add("save", "file", "fth-save", "Shortcut+S", open.and(bench.history().dirtyProperty()), this::save);
+        add("saveas", "file", "", "Shortcut+Shift+S", open, this::saveAs);
+        add("exportsvg", "file", "", "", solved, () -> export("svg"));
+        add("exportpng", "file", "", "", solved, () -> export("png"));
+        add("quit", "file", "", "Shortcut+Q", null, quit);
+        add(
+                "undo",
+                "edit",
+                "fth-corner-up-left",
+                "Shortcut+Z",
+                bench.history().undoableProperty().isNotNull(),
+                bench.history()::undo);
+        add(
+                "redo",
+                "edit",
+                "fth-corner-up-right",
+                "Shortcut+Y",
+                bench.history().redoableProperty().isNotNull(),
+                bench.history()::redo);
+        add("addcavity", "edit", "", "", open, this::addCavity);
+        add("addpassage", "edit", "", "", open, this::addPassage);
+        add("duplicate", "edit", "", "Shortcut+D", placed, this::duplicate);
+        add("remove", "edit", "", "Shortcut+Delete", placed, this::remove);
+        add("whole", "edit", "fth-sliders", "Shortcut+I", open, () -> bench.selectedProperty()
+                .set(""));
+        add("units", "view", "fth-globe", "Shortcut+U", null, this::switchUnits);
+        add("light", "view", "", "", null, () -> theme(Theme.LIGHT));
+        add("dark", "view", "", "", null, () -> theme(Theme.DARK));
+        add("contrast", "view", "", "", null, () -> theme(Theme.CONTRAST));
+        add("theme", "view", "fth-moon", "Shortcut+T", null, this::nextTheme);
+        add("pressurelog", "view", "", "", null, () -> bench.layerProperty().set(Picture.Layer.PRESSURE_LOG));
+        add("pressurelinear", "view", "", "", null, () -> bench.layerProperty().set(Picture.Layer.PRESSURE_LINEAR));
+        add("temperature", "view", "", "", null, () -> bench.layerProperty().set(Picture.Layer.TEMPERATURE));
+        add("zoomin", "view", "fth-zoom-in", "Shortcut+PLUS", open, () -> zoom.accept("in"));
+        add("zoomout", "view", "fth-zoom-out", "Shortcut+MINUS", open, () -> zoom.accept("out"));
+        add("zoomfit", "view", "fth-maximize", "Shortcut+DIGIT0", open, () -> zoom.accept("fit"));
+        add("larger", "view", "", "Shortcut+Shift+PLUS", null, () -> zoom.accept("larger"));
+        add("smaller", "view", "", "Shortcut+Shift+MINUS", null, () -> zoom.accept("smaller"));
+        add(
+                "freeze",
+                "view",
+                "fth-camera",
+                "Shortcut+F",
+                solved,
+                () -> bench.freeze(bench.referenceProperty().get() == null));
+        add("about", "help", "fth-help-circle", "F1", null, this::about);
+    }
+
+    private void add(
+            String id,
+            String menu,
+            String icon,
+            String keys,
+            javafx.beans.value.ObservableBooleanValue enabled,
+            Runnable run) {
+        all.add(new Action(id, menu, icon, keys, enabled, run));
+    }
+
+    /** All actions in menu order. */
+    List<Action> all() {
+        return all;
+    }
+
+    /** The action of that id. */
+    Action get(String id) {
+        return all.stream().filter(a -> a.id().equals(id)).findFirst().orElseThrow();
+    }
+
+    /** Called whenever the list of recent files changes. */
+    void onRecentChanged(Runnable told) {
+        recentChanged = told;
+    }
+
+    // ---- files
+
+    private void open() {
+        Path now = bench.fileProperty().get();
+        dialogs.openFile(now == null ? null : now.toAbsolutePath().getParent()).ifPresent(this::open);
+    }
+
+    /** Opens a file after the question about unsaved work. */
+    void open(Path file) {
+        if (!mayLeave()) {
+            return;
+        }
+        try {
+            CaseDocument document = CaseDocument.read(file);
+            bench.open(document, file, true);
+            recovery.forget();
+            settings.opened(file.toAbsolutePath());
+            recentChanged.run();
+        } catch (CaseException e) {
+            List<String> lines = new ArrayList<>();
+            lines.add(Texts.of("open.failed", file.toString()));
+            e.problems().stream()
+                    .limit(8)
+                    .forEach(p -> lines.add(
+                            p.line() > 0
+                                    ? Texts.of("open.problem", Integer.toString(p.line()), p.message())
+                                    : p.message()));
+            dialogs.tell(Texts.of("open.title"), lines);
+        }
+    }
+
+    /** Opens a starter case after the question about unsaved work. */
+    void starter(String name) {
+        if (mayLeave()) {
+            bench.open(StarterCases.open(name), null, true);
+            recovery.forget();
+        }
+    }
+
+    /** True when unsaved work is saved or given up. */
+    boolean mayLeave() {
+        if (bench.history().document() == null
+                || !bench.history().dirtyProperty().get()) {
+            return true;
+        }
+        return switch (dialogs.unsaved(title())) {
+            case SAVE -> {
+                save();
+                yield !bench.history().dirtyProperty().get();
+            }
+            case DISCARD -> {
+                recovery.forget();
+                yield true;
+            }
+            case CANCEL -> false;
+        };
+    }
+
+    /** Title of the case, or a word for none. */
+    String title() {
+        CaseDocument document = bench.history().document();
+        return document == null ? "" : document.text("/about/title").orElse(Texts.of("details.untitled"));
+    }
+
+    private void save() {
+        Path file = bench.fileProperty().get();
+        if (file == null) {
+            saveAs();
+        } else {
+            write(file);
+        }
+    }
+
+    private void saveAs() {
+        Path now = bench.fileProperty().get();
+        dialogs.saveFile(now == null ? Path.of("case.json") : now, "json").ifPresent(this::write);
+    }
+
+    private void write(Path file) {
+        try {
+            bench.history().document().save(file);
+            bench.fileProperty().set(file);
+            bench.history().markSaved();
+            recovery.forget();
+            settings.opened(file.toAbsolutePath());
+            recentChanged.run();
+        } catch (UncheckedIOException e) {
+            dialogs.tell(Texts.of("save.title"), List.of(Texts.of("save.failed", file.toString(), e.getMessage())));
+        }
+    }
+
+    private void export(String ending) {
+        Figure drawing = figure.get();
+        if (drawing == null) {
+            return;
+        }
+        Optional<Path> file = dialogs.saveFile(Path.of(Texts.of("export.name") + "." + ending), ending);
+        if (file.isEmpty()) {
+            return;
+        }
+        try (OutputStream out = Files.newOutputStream(file.get())) {
+            if (ending.equals("svg")) {
+                FigureExport.svg(drawing, out);
+            } else {
+                FigureExport.png(drawing, 2, out);
+            }
+        } catch (IOException | UncheckedIOException e) {
+            dialogs.tell(
+                    Texts.of("save.title"),
+                    List.of(Texts.of("save.failed", file.get().toString(), e.getMessage())));
+        }
+    }
+
+    // ---- edits
+
+    private void addCavity() {
+        CaseDocument document = bench.history().document();
+        String name = Places.free(document, "/cavities", Texts.of("new.cavity"));
+        String passage = Places.free(document, "/passages", Texts.of("new.passage"));
+        List<String> cavities = document.children("/cavities");
+        String selected = bench.selectedProperty().get();
+        String other = selected.startsWith("/cavities/")
+                ? selected.substring("/cavities/".length())
+                : cavities.isEmpty() ? null : cavities.get(0);
+        CaseDocument after = Places.withCavity(document, name);
+        if (other != null) {
+            // A cavity joined to nothing cannot be solved; an orifice to the selected one is a start.
+            after = Places.withPassage(after, passage, other, name);
+        }
+        bench.history().apply("edit.add", "/cavities/" + name, after);
+        bench.selectedProperty().set("/cavities/" + name);
+    }
+
+    private void addPassage() {
+        CaseDocument document = bench.history().document();
+        List<String> cavities = document.children("/cavities");
+        if (cavities.size() < 2) {
+            return;
+        }
+        String selected = bench.selectedProperty().get();
+        String from = selected.startsWith("/cavities/") ? selected.substring("/cavities/".length()) : cavities.get(0);
+        String to = cavities.stream().filter(c -> !c.equals(from)).findFirst().orElseThrow();
+        String name = Places.free(document, "/passages", Texts.of("new.passage"));
+        bench.history().apply("edit.add", "/passages/" + name, Places.withPassage(document, name, from, to));
+        bench.selectedProperty().set("/passages/" + name);
+    }
+
+    private void duplicate() {
+        String place = bench.selectedProperty().get();
+        CaseDocument document = bench.history().document();
+        String folder = place.substring(0, place.lastIndexOf('/'));
+        String name = Places.free(document, folder, place.substring(place.lastIndexOf('/') + 1));
+        bench.history().apply("edit.duplicate", place, Places.duplicated(document, place, name));
+        bench.selectedProperty().set(folder + "/" + name);
+    }
+
+    private void remove() {
+        String place = bench.selectedProperty().get();
+        bench.selectedProperty().set("");
+        bench.history()
+                .apply("edit.remove", place, Places.removed(bench.history().document(), place));
+    }
+
+    // ---- looks
+
+    private void switchUnits() {
+        Readout now = bench.readoutProperty().get() == Readout.SI ? Readout.US : Readout.SI;
+        bench.readoutProperty().set(now);
+        settings.put("units", now.name());
+    }
+
+    private void theme(Theme theme) {
+        bench.themeProperty().set(theme);
+        settings.put("theme", theme.name());
+    }
+
+    private void nextTheme() {
+        Theme now = bench.themeProperty().get();
+        theme(now == Theme.LIGHT ? Theme.DARK : now == Theme.DARK ? Theme.CONTRAST : Theme.LIGHT);
+    }
+
+    private void about() {
+        List<String> lines = new ArrayList<>();
+        String version = Actions.class.getPackage().getImplementationVersion();
+        lines.add(Texts.of("about.what"));
+        lines.add(Texts.of("about.version", version == null ? Texts.of("about.unpacked") : version));
+        if (bench.result() != null) {
+            lines.addAll(bench.result().cautions());
+        } else {
+            lines.add(Texts.of("about.caution"));
+        }
+        lines.add(Texts.of("about.scope"));
+        lines.add(Texts.of("about.font"));
+        dialogs.tell(Texts.of("about.title"), lines);
+    }
+}

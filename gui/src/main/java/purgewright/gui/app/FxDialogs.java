@@ -1,0 +1,94 @@
+package purgewright.gui.app;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import javafx.scene.control.Alert;
+import javafx.scene.control.ButtonBar;
+import javafx.scene.control.ButtonType;
+import javafx.scene.control.Label;
+import javafx.scene.layout.VBox;
+import javafx.stage.FileChooser;
+import javafx.stage.Stage;
+import purgewright.gui.text.Texts;
+
+/** Dialogs of the toolkit. */
+final class FxDialogs implements Dialogs {
+    private final Stage stage;
+
+    FxDialogs(Stage stage) {
+        this.stage = stage;
+    }
+
+    private static FileChooser chooser(Path folder, String ending) {
+        FileChooser chooser = new FileChooser();
+        chooser.getExtensionFilters()
+                .addAll(
+                        new FileChooser.ExtensionFilter(
+                                Texts.of("dialog.files", ending.toUpperCase(Locale.ROOT)), "*." + ending),
+                        new FileChooser.ExtensionFilter(Texts.of("dialog.allfiles"), "*"));
+        if (folder != null && Files.isDirectory(folder)) {
+            chooser.setInitialDirectory(folder.toFile());
+        }
+        return chooser;
+    }
+
+    @Override
+    public Optional<Path> openFile(Path folder) {
+        var file = chooser(folder, "json").showOpenDialog(stage);
+        return Optional.ofNullable(file).map(java.io.File::toPath);
+    }
+
+    @Override
+    public Optional<Path> saveFile(Path suggested, String ending) {
+        FileChooser chooser = chooser(suggested.toAbsolutePath().getParent(), ending);
+        chooser.setInitialFileName(String.valueOf(suggested.getFileName()));
+        var file = chooser.showSaveDialog(stage);
+        return Optional.ofNullable(file).map(java.io.File::toPath);
+    }
+
+    @Override
+    public Answer unsaved(String title) {
+        ButtonType save = new ButtonType(Texts.of("dialog.save"), ButtonBar.ButtonData.YES);
+        ButtonType discard = new ButtonType(Texts.of("dialog.discard"), ButtonBar.ButtonData.NO);
+        ButtonType cancel = new ButtonType(Texts.of("dialog.cancel"), ButtonBar.ButtonData.CANCEL_CLOSE);
+        Alert alert = new Alert(Alert.AlertType.CONFIRMATION, Texts.of("dialog.unsaved", title), save, discard, cancel);
+        alert.setHeaderText(null);
+        alert.initOwner(stage);
+        Optional<ButtonType> answer = alert.showAndWait();
+        if (answer.isEmpty() || answer.get() == cancel) {
+            return Answer.CANCEL;
+        }
+        return answer.get() == save ? Answer.SAVE : Answer.DISCARD;
+    }
+
+    @Override
+    public boolean confirm(String title, String text) {
+        Alert alert = new Alert(Alert.AlertType.CONFIRMATION, text, ButtonType.YES, ButtonType.NO);
+        alert.setHeaderText(title);
+        alert.initOwner(stage);
+        return alert.showAndWait().filter(b -> b == ButtonType.YES).isPresent();
+    }
+
+    @Override
+    public void tell(String title, List<String> paragraphs) {
+        Alert alert = new Alert(Alert.AlertType.NONE, "", ButtonType.OK);
+        alert.setTitle(title);
+        VBox box = new VBox();
+        box.getStyleClass().add("told");
+        Label head = new Label(title);
+        head.getStyleClass().add("details-title");
+        box.getChildren().add(head);
+        for (String paragraph : paragraphs) {
+            Label label = new Label(paragraph);
+            label.setWrapText(true);
+            label.setMaxWidth(520);
+            box.getChildren().add(label);
+        }
+        alert.getDialogPane().setContent(box);
+        alert.initOwner(stage);
+        alert.showAndWait();
+    }
+}

@@ -1,0 +1,437 @@
+package purgewright.gui.app;
+
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Supplier;
+import javafx.beans.InvalidationListener;
+import javafx.beans.binding.Bindings;
+import javafx.geometry.Orientation;
+import javafx.geometry.Pos;
+import javafx.scene.Node;
+import javafx.scene.Parent;
+import javafx.scene.control.Button;
+import javafx.scene.control.Label;
+import javafx.scene.control.Menu;
+import javafx.scene.control.MenuBar;
+import javafx.scene.control.MenuItem;
+import javafx.scene.control.ProgressIndicator;
+import javafx.scene.control.Separator;
+import javafx.scene.control.SeparatorMenuItem;
+import javafx.scene.control.Slider;
+import javafx.scene.control.SplitPane;
+import javafx.scene.control.Tab;
+import javafx.scene.control.TabPane;
+import javafx.scene.control.ToolBar;
+import javafx.scene.control.Tooltip;
+import javafx.scene.input.KeyCombination;
+import javafx.scene.input.TransferMode;
+import javafx.scene.layout.BorderPane;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.Region;
+import javafx.scene.layout.VBox;
+import org.kordamp.ikonli.javafx.FontIcon;
+import purgewright.figure.Readout;
+import purgewright.figure.Theme;
+import purgewright.gui.bench.Workbench;
+import purgewright.gui.details.DetailsModel;
+import purgewright.gui.details.DetailsView;
+import purgewright.gui.edit.Settings;
+import purgewright.gui.edit.StarterCases;
+import purgewright.gui.findings.FindingsModel;
+import purgewright.gui.findings.FindingsView;
+import purgewright.gui.glyph.Shapes;
+import purgewright.gui.section.SectionView;
+import purgewright.gui.task.Outcome;
+import purgewright.gui.text.Texts;
+import purgewright.sealflow.network.SolveResult;
+
+/** The frame: menus, toolbar, verdict banner, drawing, details, findings, status. */
+final class MainWindow {
+    private final Workbench bench;
+    private final Settings settings;
+    private final Actions actions;
+    private final SectionView section;
+    private final BorderPane root = new BorderPane();
+    private final HBox banner = new HBox();
+    private final TabPane views = new TabPane();
+    private final Menu recent = new Menu(Texts.of("menu.recent"));
+
+    MainWindow(
+            Workbench bench,
+            Settings settings,
+            Supplier<Dialogs> dialogs,
+            purgewright.gui.edit.Recovery recovery,
+            Runnable quit) {
+        this.bench = bench;
+        this.settings = settings;
+        this.section = new SectionView(bench);
+        this.actions = new Actions(bench, settings, recovery, dialogs.get(), section::figure, this::zoom, quit);
+        root.getStyleClass().add("purgewright");
+        root.setTop(new VBox(menus(), tools()));
+        root.setCenter(middle());
+        root.setBottom(foot());
+        bench.themeProperty().addListener((o, before, now) -> style(before, now));
+        style(Theme.LIGHT, bench.themeProperty().get());
+        textSize(Integer.parseInt(settings.get("textsize", "100")));
+        drops();
+    }
+
+    Parent root() {
+        return root;
+    }
+
+    Actions actions() {
+        return actions;
+    }
+
+    SectionView section() {
+        return section;
+    }
+
+    /** Shows the view of that index. */
+    void show(int view) {
+        views.getSelectionModel().select(view);
+    }
+
+    // ---- looks
+
+    private void style(Theme before, Theme now) {
+        root.getStyleClass().removeAll("theme-" + before.name(), "theme-" + now.name());
+        root.getStyleClass().add("theme-" + now.name());
+    }
+
+    private void zoom(String how) {
+        switch (how) {
+            case "in" -> section.zoomBy(1.2);
+            case "out" -> section.zoomBy(1 / 1.2);
+            case "larger" -> textSize(Math.min(200, textSize + 10));
+            case "smaller" -> textSize(Math.max(100, textSize - 10));
+            default -> section.zoomProperty().set(0);
+        }
+    }
+
+    private int textSize = 100;
+
+    private void textSize(int percent) {
+        textSize = percent;
+        root.setStyle("-fx-font-size: " + (13.0 * percent / 100) + "px;");
+        if (percent != Integer.parseInt(settings.get("textsize", "100"))) {
+            settings.put("textsize", Integer.toString(percent));
+        }
+    }
+
+    // ---- top
+
+    private MenuBar menus() {
+        Map<String, Menu> menus = new LinkedHashMap<>();
+        for (String id : List.of("file", "edit", "view", "help")) {
+            menus.put(id, new Menu(Texts.of("menu." + id)));
+        }
+        for (Action action : actions.all()) {
+            MenuItem item = new MenuItem(action.text());
+            item.setId("menu:" + action.id());
+            item.setOnAction(e -> action.run().run());
+            if (!action.keys().isEmpty()) {
+                item.setAccelerator(KeyCombination.valueOf(action.keys()));
+            }
+            if (action.enabled() != null) {
+                item.disableProperty().bind(Bindings.not(action.enabled()));
+            }
+            Menu menu = menus.get(action.menu());
+            menu.getItems().add(item);
+            if (action.id().equals("open")) {
+                menu.getItems().addAll(recent, starters());
+            }
+            if (List.of("saveas", "exportpng", "redo", "remove", "units", "theme", "temperature", "smaller")
+                    .contains(action.id())) {
+                menu.getItems().add(new SeparatorMenuItem());
+            }
+        }
+        actions.onRecentChanged(this::fillRecent);
+        fillRecent();
+        name(menus.get("edit"));
+        MenuBar bar = new MenuBar();
+        bar.getMenus().addAll(menus.values());
+        return bar;
+    }
+
+    /** Undo and redo say what they would take back. */
+    private void name(Menu edit) {
+        edit.setOnShowing(e -> {
+            for (MenuItem item : edit.getItems()) {
+                if ("menu:undo".equals(item.getId()) || "menu:redo".equals(item.getId())) {
+                    boolean undo = "menu:undo".equals(item.getId());
+                    var step = undo
+                            ? bench.history().undoableProperty().get()
+                            : bench.history().redoableProperty().get();
+                    String word = Texts.of(undo ? "action.undo" : "action.redo");
+                    item.setText(
+                            step == null
+                                    ? word
+                                    : Texts.of(
+                                            "menu.step",
+                                            word,
+                                            Texts.of(step.key(), step.place().substring(1))));
+                }
+            }
+        });
+    }
+
+    private Menu starters() {
+        Menu menu = new Menu(Texts.of("menu.starters"));
+        for (String name : StarterCases.names()) {
+            MenuItem item = new MenuItem(name.replace('-', ' '));
+            item.setOnAction(e -> actions.starter(name));
+            menu.getItems().add(item);
+        }
+        return menu;
+    }
+
+    private void fillRecent() {
+        recent.getItems().clear();
+        for (Path file : settings.recent()) {
+            MenuItem item = new MenuItem(file.toString());
+            item.setMnemonicParsing(false);
+            item.setOnAction(e -> actions.open(file));
+            recent.getItems().add(item);
+        }
+        recent.setDisable(recent.getItems().isEmpty());
+    }
+
+    private ToolBar tools() {
+        ToolBar bar = new ToolBar();
+        for (String id : List.of(
+                "open", "save", "|", "undo", "redo", "|", "whole", "freeze", "|", "zoomout", "zoomfit", "zoomin")) {
+            bar.getItems().add(id.equals("|") ? new Separator(Orientation.VERTICAL) : button(id));
+        }
+        Region space = new Region();
+        HBox.setHgrow(space, Priority.ALWAYS);
+        Button units = button("units");
+        units.textProperty()
+                .bind(Bindings.createStringBinding(
+                        () -> Texts.of(bench.readoutProperty().get() == Readout.SI ? "units.si" : "units.us"),
+                        bench.readoutProperty()));
+        bar.getItems().addAll(space, units, button("theme"), button("about"));
+        return bar;
+    }
+
+    private Button button(String id) {
+        Action action = actions.get(id);
+        Button button = new Button();
+        button.setId("tool:" + id);
+        FontIcon icon = new FontIcon(action.icon());
+        button.setGraphic(icon);
+        button.getStyleClass().add("flat");
+        button.setTooltip(new Tooltip(action.tip()));
+        button.setAccessibleText(action.text());
+        button.setOnAction(e -> action.run().run());
+        if (action.enabled() != null) {
+            button.disableProperty().bind(Bindings.not(action.enabled()));
+        }
+        return button;
+    }
+
+    // ---- middle
+
+    private Node middle() {
+        banner.getStyleClass().add("banner");
+        banner.setAlignment(Pos.CENTER_LEFT);
+        InvalidationListener again = o -> banner();
+        bench.resultProperty().addListener(again);
+        bench.outcomeProperty().addListener(again);
+        bench.readoutProperty().addListener(again);
+        bench.phaseProperty().addListener(again);
+        bench.referenceProperty().addListener(again);
+        bench.draftInvalidProperty().addListener(again);
+        banner();
+        views.setId("views");
+        views.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
+        views.getTabs().add(new Tab(Texts.of("view.section"), section));
+        VBox drawing = new VBox(banner, views);
+        VBox.setVgrow(views, Priority.ALWAYS);
+        DetailsView details = new DetailsView(new DetailsModel(bench));
+        details.setMinWidth(300);
+        SplitPane sides = new SplitPane(drawing, details);
+        SplitPane.setResizableWithParent(details, false);
+        sides.setDividerPositions(0.765);
+        FindingsView findings = new FindingsView(new FindingsModel(bench));
+        findings.setMinHeight(120);
+        SplitPane all = new SplitPane(sides, findings);
+        all.setOrientation(Orientation.VERTICAL);
+        SplitPane.setResizableWithParent(findings, false);
+        all.setDividerPositions(0.74);
+        return all;
+    }
+
+    private void banner() {
+        banner.getChildren().clear();
+        banner.getStyleClass().removeIf(c -> c.startsWith("is-"));
+        var result = bench.result();
+        if (result == null) {
+            Outcome outcome = bench.outcomeProperty().get();
+            String text = bench.history().document() == null
+                    ? Texts.of("banner.nothing")
+                    : outcome instanceof Outcome.Bad
+                            ? Texts.of(
+                                    "banner.problems",
+                                    Integer.toString(bench.problems().size()))
+                            : outcome instanceof Outcome.Broken broken
+                                    ? Texts.of("banner.broken", broken.message())
+                                    : Texts.of("banner.solving");
+            banner.getChildren().add(new Label(text));
+            return;
+        }
+        banner.getStyleClass().add("is-" + Shapes.styleClass(result.verdict()));
+        Label word = new Label(result.verdict().word());
+        word.getStyleClass().add("verdict-word");
+        word.setId("verdict");
+        Label line = new Label(result.verdictLine());
+        line.getStyleClass().add("verdict-line");
+        line.setTooltip(new Tooltip(result.verdictLine()));
+        HBox.setHgrow(line, Priority.ALWAYS);
+        line.setMaxWidth(Double.MAX_VALUE);
+        line.setMinWidth(40);
+        banner.getChildren().addAll(Shapes.mark(result.verdict(), 20), word, line);
+        if (bench.problems().isEmpty() && !bench.draftInvalidProperty().get()) {
+            if (result.purge() != null && result.purge().flow() > 0) {
+                Label purge = new Label(Texts.of(
+                        "banner.purge",
+                        bench.readoutProperty().get().flow(result.purge().flow()),
+                        result.purge().gas()));
+                purge.getStyleClass().add("purge");
+                purge.setMinWidth(Region.USE_PREF_SIZE);
+                banner.getChildren().add(purge);
+            }
+        } else {
+            Label old = new Label(Texts.of("banner.old"));
+            old.getStyleClass().add("purge");
+            old.setMinWidth(Region.USE_PREF_SIZE);
+            banner.getChildren().add(old);
+        }
+        if (bench.referenceProperty().get() != null) {
+            Label frozen = new Label(Texts.of("banner.frozen"));
+            frozen.getStyleClass().add("purge");
+            frozen.setMinWidth(Region.USE_PREF_SIZE);
+            banner.getChildren().add(frozen);
+        }
+        if (result.phases().size() > 1) {
+            banner.getChildren().add(phases(result.phases().size()));
+        }
+    }
+
+    private Node phases(int count) {
+        Label name = new Label(Texts.of("banner.phase", bench.shownPhase().name()));
+        name.setMinWidth(Region.USE_PREF_SIZE);
+        Slider slider = new Slider(0, count - 1, bench.phaseProperty().get());
+        slider.setId("phase");
+        slider.setMajorTickUnit(1);
+        slider.setMinorTickCount(0);
+        slider.setSnapToTicks(true);
+        slider.setBlockIncrement(1);
+        slider.setPrefWidth(110);
+        slider.setMinWidth(80);
+        slider.setAccessibleText(Texts.of("banner.phases"));
+        slider.valueProperty().addListener((o, a, b) -> bench.phaseProperty().set((int) Math.round(b.doubleValue())));
+        HBox box = new HBox(name, slider);
+        box.getStyleClass().add("phases");
+        box.setAlignment(Pos.CENTER_RIGHT);
+        return box;
+    }
+
+    // ---- foot
+
+    private Node foot() {
+        Label caution = new Label();
+        caution.getStyleClass().add("caution");
+        caution.setId("caution");
+        caution.textProperty()
+                .bind(Bindings.createStringBinding(
+                        () -> bench.result() == null
+                                ? Texts.of("about.caution")
+                                : String.join("  ", bench.result().cautions()),
+                        bench.resultProperty()));
+        Tooltip all = new Tooltip();
+        all.setWrapText(true);
+        all.setMaxWidth(600);
+        all.textProperty().bind(caution.textProperty());
+        caution.setTooltip(all);
+        Label status = new Label();
+        status.setId("status");
+        status.textProperty()
+                .bind(Bindings.createStringBinding(
+                        this::status, bench.outcomeProperty(), bench.busyProperty(), bench.phaseProperty()));
+        ProgressIndicator working = new ProgressIndicator();
+        working.getStyleClass().add("working");
+        working.visibleProperty().bind(bench.busyProperty());
+        // An indicator that turns unseen would keep the processor busy.
+        bench.busyProperty().addListener((o, a, busy) -> working.setProgress(busy ? -1 : 0));
+        working.setProgress(0);
+        Region space = new Region();
+        HBox.setHgrow(space, Priority.ALWAYS);
+        Label file = new Label();
+        file.getStyleClass().add("quiet");
+        file.textProperty()
+                .bind(Bindings.createStringBinding(
+                        () -> bench.fileProperty().get() == null
+                                ? Texts.of("status.nofile")
+                                : bench.fileProperty().get().toString(),
+                        bench.fileProperty()));
+        HBox line = new HBox(status, working, space, file);
+        line.getStyleClass().add("status");
+        line.setAlignment(Pos.CENTER_LEFT);
+        return new VBox(caution, line);
+    }
+
+    private String status() {
+        if (bench.busyProperty().get()) {
+            return Texts.of("status.solving");
+        }
+        Outcome outcome = bench.outcomeProperty().get();
+        if (outcome == null) {
+            return Texts.of("status.ready");
+        }
+        String time = bench.readoutProperty().get().time(outcome.seconds());
+        if (outcome instanceof Outcome.Bad bad) {
+            return Texts.of("status.bad", Integer.toString(bad.problems().size()));
+        }
+        if (outcome instanceof Outcome.Broken broken) {
+            return Texts.of("banner.broken", broken.message());
+        }
+        var phase = bench.shownPhase();
+        if (phase == null) {
+            return Texts.of("status.ready");
+        }
+        var c = phase.solve().convergence();
+        String method = Texts.of("method." + c.answeredBy().name().toLowerCase(java.util.Locale.ROOT));
+        if (phase.solve() instanceof SolveResult.NotConverged failed) {
+            return Texts.of(
+                    "status.failed",
+                    time,
+                    method,
+                    Integer.toString(c.iterations()),
+                    failed.worstCavity(),
+                    failed.detail());
+        }
+        return Texts.of(
+                "status.solved", time, method, Integer.toString(c.iterations()), Readout.number(c.massClosure(), 1));
+    }
+
+    private void drops() {
+        root.setOnDragOver(e -> {
+            if (e.getDragboard().hasFiles()) {
+                e.acceptTransferModes(TransferMode.COPY);
+            }
+            e.consume();
+        });
+        root.setOnDragDropped(e -> {
+            if (e.getDragboard().hasFiles()) {
+                actions.open(e.getDragboard().getFiles().get(0).toPath());
+            }
+            e.setDropCompleted(e.getDragboard().hasFiles());
+            e.consume();
+        });
+    }
+}

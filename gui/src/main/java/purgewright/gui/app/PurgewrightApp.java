@@ -1,0 +1,168 @@
+package purgewright.gui.app;
+
+import atlantafx.base.theme.PrimerDark;
+import atlantafx.base.theme.PrimerLight;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.List;
+import javafx.animation.KeyFrame;
+import javafx.animation.Timeline;
+import javafx.application.Application;
+import javafx.application.Platform;
+import javafx.beans.InvalidationListener;
+import javafx.scene.Scene;
+import javafx.scene.text.Font;
+import javafx.stage.Stage;
+import javafx.util.Duration;
+import purgewright.figure.Lettering;
+import purgewright.figure.Readout;
+import purgewright.figure.Theme;
+import purgewright.fluids.Engines;
+import purgewright.gui.bench.Workbench;
+import purgewright.gui.edit.Recovery;
+import purgewright.gui.edit.Settings;
+import purgewright.gui.edit.StarterCases;
+import purgewright.gui.task.Checker;
+import purgewright.gui.task.TaskRunner;
+import purgewright.gui.text.Texts;
+import purgewright.hazard.service.CaseService;
+import purgewright.hazard.service.CheckSettings;
+
+/** Starts the window. */
+public final class PurgewrightApp extends Application {
+    private Workbench bench;
+    private MainWindow window;
+    private Recovery recovery;
+
+    /** Opens the window and comes back when it is closed. A first argument is a case file to open. */
+    public static void launchWindow(String[] arguments) {
+        // Drawings measure their letters with java.awt, which must not start a toolkit of its own beside the window's.
+        System.setProperty("java.awt.headless", "true");
+        launch(PurgewrightApp.class, arguments);
+    }
+
+    /** Loads the bundled font family; the stylesheet names it. */
+    static void fonts() {
+        for (String file : Lettering.FILES) {
+            try (InputStream in = Lettering.open(file)) {
+                Font.loadFont(in, 13);
+            } catch (IOException e) {
+                throw new UncheckedIOException(e);
+            }
+        }
+    }
+
+    /** A checker on the embedded property engine, made on the solve lane's thread when first needed. */
+    static Checker checker() {
+        return new Checker() {
+            private CaseService service;
+
+            @Override
+            public purgewright.hazard.service.CheckResult check(
+                    purgewright.sealflow.casefile.CaseDocument document, purgewright.hazard.service.Progress progress) {
+                if (service == null) {
+                    service = new CaseService(
+                            Engines.embedded(), Runtime.getRuntime().availableProcessors());
+                }
+                return service.check(document, CheckSettings.DEFAULT, progress);
+            }
+        };
+    }
+
+    @Override
+    public void start(Stage stage) {
+        start(
+                stage,
+                new Settings(Settings.userFolder()),
+                new Workbench(TaskRunner.background("solve lane"), checker(), Platform::runLater),
+                new FxDialogs(stage));
+        List<String> arguments = getParameters().getRaw();
+        if (!arguments.isEmpty()) {
+            window.actions().open(Path.of(arguments.get(0)));
+        } else {
+            first();
+        }
+    }
+
+    /** Fills a stage; tests pass their own settings, solver and answers. */
+    MainWindow start(Stage stage, Settings settings, Workbench with, Dialogs dialogs) {
+        fonts();
+        bench = with;
+        bench.themeProperty().set(Theme.named(settings.get("theme", "light")));
+        bench.readoutProperty().set(Readout.valueOf(settings.get("units", "SI")));
+        recovery = new Recovery(settings.folder());
+        window = new MainWindow(bench, settings, () -> dialogs, recovery, () -> {
+            if (window.actions().mayLeave()) {
+                stage.close();
+            }
+        });
+        Scene scene = new Scene(window.root(), 1440, 900);
+        scene.getStylesheets()
+                .add(PurgewrightApp.class
+                        .getResource("/purgewright/gui/window.css")
+                        .toExternalForm());
+        mechanics(bench.themeProperty().get());
+        bench.themeProperty().addListener((o, a, theme) -> mechanics(theme));
+        InvalidationListener retitle = o -> stage.setTitle(stageTitle());
+        bench.history().documentProperty().addListener(retitle);
+        bench.history().dirtyProperty().addListener(retitle);
+        stage.setTitle(stageTitle());
+        stage.setScene(scene);
+        stage.setMinWidth(960);
+        stage.setMinHeight(600);
+        stage.setOnCloseRequest(e -> {
+            if (!window.actions().mayLeave()) {
+                e.consume();
+            }
+        });
+        autosave();
+        stage.show();
+        return window;
+    }
+
+    private static void mechanics(Theme theme) {
+        setUserAgentStylesheet(
+                theme == Theme.DARK
+                        ? new PrimerDark().getUserAgentStylesheet()
+                        : new PrimerLight().getUserAgentStylesheet());
+    }
+
+    private String stageTitle() {
+        String title = window.actions().title();
+        if (title.isEmpty()) {
+            return Texts.of("app.name");
+        }
+        return Texts.of(bench.history().dirtyProperty().get() ? "app.title.dirty" : "app.title", title);
+    }
+
+    /** Keeps unsaved work two seconds after the last edit; a timer that does not run costs nothing. */
+    private void autosave() {
+        Timeline timer = new Timeline(new KeyFrame(Duration.seconds(2), e -> {
+            if (bench.history().dirtyProperty().get()) {
+                recovery.keep(bench.history().document(), bench.fileProperty().get());
+            }
+        }));
+        bench.history().documentProperty().addListener((o, a, b) -> timer.playFromStart());
+    }
+
+    /** What a fresh window shows: work that an earlier one left, else the first starter case. */
+    private void first() {
+        var unsaved = recovery.find();
+        if (unsaved.isPresent()) {
+            bench.open(unsaved.get().document(), unsaved.get().file(), false);
+            return;
+        }
+        List<String> names = StarterCases.names();
+        if (!names.isEmpty()) {
+            String name = names.contains("spaced-lox-methane") ? "spaced-lox-methane" : names.get(0);
+            bench.open(StarterCases.open(name), null, true);
+        }
+    }
+
+    @Override
+    public void stop() {
+        bench.close();
+    }
+}

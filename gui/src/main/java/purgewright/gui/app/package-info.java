@@ -1,0 +1,2 @@
+/** Start, actions and the frame of the window. */
+package purgewright.gui.app;

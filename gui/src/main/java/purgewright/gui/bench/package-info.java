@@ -1,0 +1,2 @@
+/** The model of the whole window: case, result, selection, units, theme. No nodes. */
+package purgewright.gui.bench;

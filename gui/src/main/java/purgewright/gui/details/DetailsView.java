@@ -1,0 +1,251 @@
+package purgewright.gui.details;
+
+import javafx.animation.PauseTransition;
+import javafx.beans.InvalidationListener;
+import javafx.collections.ListChangeListener;
+import javafx.css.PseudoClass;
+import javafx.geometry.HPos;
+import javafx.scene.Node;
+import javafx.scene.control.ComboBox;
+import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
+import javafx.scene.control.Slider;
+import javafx.scene.control.TextField;
+import javafx.scene.control.Tooltip;
+import javafx.scene.input.KeyCode;
+import javafx.scene.layout.ColumnConstraints;
+import javafx.scene.layout.GridPane;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Priority;
+import javafx.scene.layout.VBox;
+import javafx.util.Duration;
+import purgewright.gui.glyph.Shapes;
+import purgewright.gui.text.Texts;
+import purgewright.hazard.finding.Finding;
+
+/** The details panel. */
+public final class DetailsView extends ScrollPane {
+    private static final PseudoClass WRONG = PseudoClass.getPseudoClass("wrong");
+    private static final Duration AFTER_LAST_KEY = Duration.millis(160);
+
+    private final DetailsModel model;
+    private final VBox fieldBox = new VBox();
+    private final GridPane stateGrid = grid();
+    private final GridPane balanceGrid = grid();
+    private final VBox findingBox = new VBox();
+    private final Label stateTitle = heading("details.state");
+    private final Label balanceTitle = heading("details.balance");
+
+    /** A view of the model. */
+    public DetailsView(DetailsModel model) {
+        this.model = model;
+        getStyleClass().add("details");
+        setFitToWidth(true);
+        setHbarPolicy(ScrollBarPolicy.NEVER);
+        Label title = new Label();
+        title.getStyleClass().add("details-title");
+        title.setWrapText(true);
+        title.textProperty().bind(model.titleProperty());
+        Label subtitle = new Label();
+        subtitle.getStyleClass().add("quiet");
+        subtitle.setWrapText(true);
+        subtitle.textProperty().bind(model.subtitleProperty());
+        fieldBox.getStyleClass().add("fields");
+        findingBox.getStyleClass().add("finding-cards");
+        VBox content = new VBox(
+                title,
+                subtitle,
+                findingBox,
+                heading("details.fields"),
+                fieldBox,
+                stateTitle,
+                stateGrid,
+                balanceTitle,
+                balanceGrid);
+        content.getStyleClass().add("details-content");
+        setContent(content);
+        model.fields().addListener((ListChangeListener<FieldModel>) c -> fields());
+        InvalidationListener rows = o -> rows();
+        model.state().addListener(rows);
+        model.balance().addListener(rows);
+        model.findings().addListener(rows);
+        fields();
+        rows();
+    }
+
+    private static GridPane grid() {
+        GridPane grid = new GridPane();
+        grid.getStyleClass().add("value-grid");
+        ColumnConstraints left = new ColumnConstraints();
+        left.setHgrow(Priority.ALWAYS);
+        ColumnConstraints right = new ColumnConstraints();
+        right.setHalignment(HPos.RIGHT);
+        right.setMinWidth(javafx.scene.layout.Region.USE_PREF_SIZE);
+        grid.getColumnConstraints().addAll(left, right);
+        return grid;
+    }
+
+    private static Label heading(String key) {
+        Label label = new Label(Texts.of(key));
+        label.getStyleClass().add("heading");
+        return label;
+    }
+
+    private void rows() {
+        fill(stateGrid, stateTitle, model.state());
+        fill(balanceGrid, balanceTitle, model.balance());
+        findingBox.getChildren().clear();
+        for (Finding finding : model.findings()) {
+            Label what = new Label(finding.what());
+            what.setWrapText(true);
+            HBox.setHgrow(what, Priority.ALWAYS);
+            HBox card = new HBox(Shapes.mark(finding.verdict(), 12), what);
+            card.getStyleClass().add("finding-card");
+            findingBox.getChildren().add(card);
+        }
+    }
+
+    private static void fill(GridPane grid, Label title, java.util.List<DetailsModel.Row> rows) {
+        grid.getChildren().clear();
+        boolean some = !rows.isEmpty();
+        title.setVisible(some);
+        title.setManaged(some);
+        for (int i = 0; i < rows.size(); i++) {
+            Label label = new Label(rows.get(i).label());
+            label.getStyleClass().add("quiet");
+            label.setWrapText(true);
+            Label value = new Label(rows.get(i).value());
+            value.getStyleClass().add("value");
+            grid.addRow(i, label, value);
+        }
+    }
+
+    private void fields() {
+        fieldBox.getChildren().clear();
+        for (FieldModel field : model.fields()) {
+            fieldBox.getChildren().add(row(field));
+        }
+    }
+
+    private Node row(FieldModel field) {
+        FieldSpec spec = field.spec();
+        Label label = new Label(spec.label());
+        label.getStyleClass().add("field-label");
+        Node editor = spec.choices().isEmpty() ? text(field) : choice(field);
+        label.setLabelFor(editor);
+        Label conversion = new Label();
+        conversion.getStyleClass().add("conversion");
+        conversion.textProperty().bind(field.conversionProperty());
+        conversion.visibleProperty().bind(field.conversionProperty().isNotEmpty());
+        conversion.managedProperty().bind(conversion.visibleProperty());
+        HBox line = new HBox(label, editor, conversion);
+        line.getStyleClass().add("field-line");
+        HBox.setHgrow(editor, Priority.ALWAYS);
+        Label problem = new Label();
+        problem.getStyleClass().add("problem");
+        problem.setWrapText(true);
+        problem.textProperty().bind(field.problemProperty());
+        problem.visibleProperty().bind(field.problemProperty().isNotEmpty());
+        problem.managedProperty().bind(problem.visibleProperty());
+        VBox row = new VBox(line, problem);
+        if (spec.slider()) {
+            row.getChildren().add(1, slider(field));
+        }
+        if (!spec.hint().isEmpty()) {
+            Tooltip.install(row, new Tooltip(spec.hint()));
+        }
+        return row;
+    }
+
+    private TextField text(FieldModel field) {
+        TextField input = new TextField();
+        input.setId("field:" + field.spec().path());
+        input.setPromptText(field.spec().fallback());
+        input.textProperty().bindBidirectional(field.textProperty());
+        input.setAccessibleText(field.spec().label());
+        field.problemProperty().addListener((o, a, problem) -> {
+            input.pseudoClassStateChanged(WRONG, !problem.isEmpty());
+            input.setAccessibleHelp(problem);
+        });
+        PauseTransition pause = new PauseTransition(AFTER_LAST_KEY);
+        pause.setOnFinished(e -> field.commit(true));
+        input.setOnKeyTyped(e -> pause.playFromStart());
+        input.setOnAction(e -> {
+            pause.stop();
+            field.commit(true);
+            model.settle();
+        });
+        input.setOnKeyPressed(e -> {
+            if (e.getCode() == KeyCode.ESCAPE) {
+                pause.stop();
+                field.revert();
+                e.consume();
+            }
+        });
+        input.focusedProperty().addListener((o, a, focused) -> {
+            if (!focused) {
+                pause.stop();
+                field.commit(true);
+                model.settle();
+            }
+        });
+        return input;
+    }
+
+    private ComboBox<String> choice(FieldModel field) {
+        ComboBox<String> input = new ComboBox<>();
+        input.setId("field:" + field.spec().path());
+        input.getItems().setAll(field.spec().choices());
+        input.setMaxWidth(Double.MAX_VALUE);
+        input.setPromptText(field.spec().fallback());
+        input.setAccessibleText(field.spec().label());
+        input.setValue(field.textProperty().get());
+        field.textProperty().addListener((o, a, text) -> input.setValue(text));
+        input.valueProperty().addListener((o, a, value) -> {
+            if (value != null && !value.equals(field.textProperty().get())) {
+                field.textProperty().set(value);
+                model.force(field);
+            }
+        });
+        return input;
+    }
+
+    /** From a quarter to four times what stands there when dragging begins. */
+    private Slider slider(FieldModel field) {
+        Slider slider = new Slider(-1, 1, 0);
+        slider.setId("slider:" + field.spec().path());
+        slider.setAccessibleText(Texts.of("details.try", field.spec().label()));
+        slider.setTooltip(new Tooltip(Texts.of("details.try", field.spec().label())));
+        slider.setBlockIncrement(0.05);
+        slider.disableProperty().bind(field.textProperty().isEmpty());
+        String[] base = {null};
+        slider.valueProperty().addListener((o, a, value) -> {
+            if (value.doubleValue() == 0 && base[0] == null) {
+                return;
+            }
+            if (base[0] == null) {
+                base[0] = field.textProperty().get();
+            }
+            field.textProperty().set(FieldModel.scaled(base[0], Math.pow(4, value.doubleValue())));
+            field.commit(true);
+        });
+        Runnable rest = () -> {
+            base[0] = null;
+            slider.setValue(0);
+            base[0] = null;
+            model.settle();
+        };
+        slider.valueChangingProperty().addListener((o, a, changing) -> {
+            if (!changing) {
+                rest.run();
+            }
+        });
+        slider.setOnMouseReleased(e -> rest.run());
+        slider.focusedProperty().addListener((o, a, focused) -> {
+            if (!focused && base[0] != null) {
+                rest.run();
+            }
+        });
+        return slider;
+    }
+}

@@ -1,0 +1,136 @@
+package purgewright.gui.findings;
+
+import java.util.ArrayList;
+import java.util.List;
+import javafx.beans.property.ObjectProperty;
+import javafx.beans.property.SimpleObjectProperty;
+import javafx.collections.FXCollections;
+import javafx.collections.ListChangeListener;
+import javafx.collections.ObservableList;
+import purgewright.figure.Readout;
+import purgewright.gui.bench.Workbench;
+import purgewright.gui.text.Texts;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+import purgewright.sealflow.casefile.CaseProblem;
+
+/** Problems of the document and findings of the result as rows; each knows its place. */
+public final class FindingsModel {
+    /**
+     * @param verdict null for a problem of the document
+     * @param text paragraphs for the reading pane: title, then text, in turn
+     */
+    public record Row(
+            Verdict verdict,
+            String what,
+            String place,
+            String phase,
+            String value,
+            String limit,
+            String margin,
+            List<String> text) {
+        /** The last part of the place, as shown. */
+        public String shownPlace() {
+            return place.substring(place.lastIndexOf('/') + 1);
+        }
+    }
+
+    private final Workbench bench;
+    private final ObservableList<Row> rows = FXCollections.observableArrayList();
+    private final ObjectProperty<Verdict> filter = new SimpleObjectProperty<>(this, "filter");
+
+    /** Follows the bench. */
+    public FindingsModel(Workbench bench) {
+        this.bench = bench;
+        bench.resultProperty().addListener((o, a, b) -> rebuild());
+        bench.readoutProperty().addListener((o, a, b) -> rebuild());
+        bench.problems().addListener((ListChangeListener<CaseProblem>) c -> rebuild());
+        filter.addListener((o, a, b) -> rebuild());
+        rebuild();
+    }
+
+    private void rebuild() {
+        List<Row> made = new ArrayList<>();
+        for (CaseProblem problem : bench.problems()) {
+            List<String> text = new ArrayList<>(List.of(Texts.of("finding.problem"), problem.message()));
+            if (!problem.suggestion().isEmpty()) {
+                text.addAll(List.of(Texts.of("finding.suggestion"), problem.suggestion()));
+            }
+            text.addAll(List.of(
+                    Texts.of("finding.place"),
+                    problem.line() > 0
+                            ? Texts.of("finding.line", problem.place(), Integer.toString(problem.line()))
+                            : problem.place()));
+            made.add(new Row(null, problem.message(), problem.place(), "", "", "", "", text));
+        }
+        if (bench.result() != null) {
+            Readout r = bench.readoutProperty().get();
+            for (Finding f : bench.result().findings()) {
+                if (filter.get() == null || filter.get() == f.verdict()) {
+                    made.add(row(f, r));
+                }
+            }
+        }
+        rows.setAll(made);
+    }
+
+    private static Row row(Finding f, Readout r) {
+        List<String> text = new ArrayList<>();
+        add(text, "finding.what", f.what());
+        if (!Double.isNaN(f.value())) {
+            String numbers = Texts.of("finding.numbers.value", r.quantity(f.value(), f.unit()));
+            if (!Double.isNaN(f.limit())) {
+                numbers +=
+                        Texts.of("finding.numbers.limit", r.quantity(f.limit(), f.unit()), Readout.margin(f.margin()));
+            }
+            add(text, "finding.numbers", numbers);
+        }
+        add(text, "finding.mend", f.mend());
+        add(text, "finding.how", f.how());
+        add(text, "finding.source", f.source());
+        add(text, "finding.caution", f.caution());
+        add(text, "finding.where", Texts.of("finding.wherephase", f.where(), f.phase(), f.scenario()));
+        return new Row(
+                f.verdict(),
+                f.what(),
+                f.where(),
+                f.phase(),
+                r.quantity(f.value(), f.unit()),
+                r.quantity(f.limit(), f.unit()),
+                Readout.margin(f.margin()),
+                text);
+    }
+
+    private static void add(List<String> text, String key, String value) {
+        if (value != null && !value.isEmpty()) {
+            text.add(Texts.of(key));
+            text.add(value);
+        }
+    }
+
+    /** Goes to the place of a row: the cavity or passage it names, or the one that holds the value it names. */
+    public void jump(Row row) {
+        String[] parts = row.place().split("/");
+        boolean placed = parts.length >= 3 && (parts[1].equals("cavities") || parts[1].equals("passages"));
+        bench.selectedProperty().set(placed ? "/" + parts[1] + "/" + parts[2] : "");
+    }
+
+    /** How many findings have a verdict. */
+    public long count(Verdict verdict) {
+        return bench.result() == null
+                ? 0
+                : bench.result().findings().stream()
+                        .filter(f -> f.verdict() == verdict)
+                        .count();
+    }
+
+    /** Rows shown, problems first, then findings worst first. */
+    public ObservableList<Row> rows() {
+        return rows;
+    }
+
+    /** Verdict to show alone; null for all. */
+    public ObjectProperty<Verdict> filterProperty() {
+        return filter;
+    }
+}

@@ -1,0 +1,2 @@
+/** The list of findings and problems: model and view. */
+package purgewright.gui.findings;

@@ -1,0 +1,323 @@
+package purgewright.gui.section;
+
+import java.util.ArrayList;
+import java.util.List;
+import javafx.beans.InvalidationListener;
+import javafx.beans.property.DoubleProperty;
+import javafx.beans.property.SimpleDoubleProperty;
+import javafx.css.PseudoClass;
+import javafx.geometry.Orientation;
+import javafx.scene.AccessibleRole;
+import javafx.scene.canvas.Canvas;
+import javafx.scene.canvas.GraphicsContext;
+import javafx.scene.control.ScrollBar;
+import javafx.scene.control.Tooltip;
+import javafx.scene.input.KeyCode;
+import javafx.scene.input.MouseButton;
+import javafx.scene.layout.Pane;
+import javafx.scene.layout.Region;
+import javafx.scene.shape.Path;
+import javafx.scene.shape.Rectangle;
+import javafx.util.Duration;
+import org.jfree.fx.FXGraphics2D;
+import purgewright.figure.BarrierSection;
+import purgewright.figure.Figure;
+import purgewright.figure.Picture;
+import purgewright.gui.bench.Workbench;
+import purgewright.gui.glyph.Shapes;
+import purgewright.gui.text.Texts;
+import purgewright.sealflow.casefile.CaseException;
+import purgewright.sealflow.model.Case;
+
+/**
+ * The barrier section on a canvas as large as the view, with one transparent focusable path over each cavity and passage. The
+ * drawing is panned and zoomed under it, so that a case of any size needs no more memory than the screen.
+ */
+public final class SectionView extends Region {
+    private static final PseudoClass CHOSEN = PseudoClass.getPseudoClass("chosen");
+    private static final double SMALLEST_FIT = 0.62;
+    private static final double LARGEST_FIT = 1.3;
+
+    private final Workbench bench;
+    private final Canvas canvas = new Canvas();
+    private final Pane overlay = new Pane();
+    private final ScrollBar across = new ScrollBar();
+    private final ScrollBar down = new ScrollBar();
+    /** Zoom as a factor; 0 fits the view. */
+    private final DoubleProperty zoom = new SimpleDoubleProperty(this, "zoom", 0);
+
+    private final List<Path> places = new ArrayList<>();
+    private List<String> pointers = List.of();
+    private Figure figure;
+    private double scale = 1;
+    private double grabX;
+    private double grabY;
+    private boolean dragged;
+
+    /** A view of the bench's case. */
+    public SectionView(Workbench bench) {
+        this.bench = bench;
+        getStyleClass().add("section-view");
+        setAccessibleRole(AccessibleRole.PARENT);
+        setAccessibleText(Texts.of("section.accessible"));
+        Rectangle clip = new Rectangle();
+        clip.widthProperty().bind(widthProperty());
+        clip.heightProperty().bind(heightProperty());
+        setClip(clip);
+        down.setOrientation(Orientation.VERTICAL);
+        overlay.setPickOnBounds(false);
+        canvas.getStyleClass().add("drawing");
+        getChildren().addAll(canvas, overlay, across, down);
+        InvalidationListener again = o -> redraw();
+        bench.resultProperty().addListener(again);
+        bench.outcomeProperty().addListener(again);
+        bench.phaseProperty().addListener(again);
+        bench.readoutProperty().addListener(again);
+        bench.themeProperty().addListener(again);
+        bench.layerProperty().addListener(again);
+        bench.referenceProperty().addListener(again);
+        zoom.addListener(again);
+        bench.selectedProperty().addListener((o, a, b) -> choose());
+        InvalidationListener dim = o -> pseudoClassStateChanged(
+                PseudoClass.getPseudoClass("stale"),
+                bench.draftInvalidProperty().get()
+                        || (bench.staleProperty().get() && !bench.busyProperty().get()));
+        bench.staleProperty().addListener(dim);
+        bench.busyProperty().addListener(dim);
+        bench.draftInvalidProperty().addListener(dim);
+        across.valueProperty().addListener(o -> paint());
+        down.valueProperty().addListener(o -> paint());
+        gestures();
+    }
+
+    private void gestures() {
+        setOnScroll(e -> {
+            if (e.isControlDown()) {
+                zoomBy(e.getDeltaY() > 0 ? 1.15 : 1 / 1.15);
+            } else {
+                across.setValue(clamp(across.getValue() - e.getDeltaX(), across));
+                down.setValue(clamp(down.getValue() - e.getDeltaY(), down));
+            }
+            e.consume();
+        });
+        addEventFilter(javafx.scene.input.MouseEvent.MOUSE_PRESSED, e -> {
+            grabX = e.getX();
+            grabY = e.getY();
+            dragged = false;
+        });
+        addEventFilter(javafx.scene.input.MouseEvent.MOUSE_DRAGGED, e -> {
+            if (e.getButton() == MouseButton.PRIMARY || e.getButton() == MouseButton.MIDDLE) {
+                double dx = e.getX() - grabX;
+                double dy = e.getY() - grabY;
+                if (dragged || Math.hypot(dx, dy) > 5) {
+                    dragged = true;
+                    across.setValue(clamp(across.getValue() - dx, across));
+                    down.setValue(clamp(down.getValue() - dy, down));
+                    grabX = e.getX();
+                    grabY = e.getY();
+                }
+            }
+        });
+        setOnMouseClicked(e -> {
+            if (!dragged && e.getTarget() == this) {
+                bench.selectedProperty().set("");
+            }
+        });
+    }
+
+    private static double clamp(double value, ScrollBar bar) {
+        return Math.max(bar.getMin(), Math.min(bar.getMax(), value));
+    }
+
+    /** Zoom as a factor; 0 fits the view. */
+    public DoubleProperty zoomProperty() {
+        return zoom;
+    }
+
+    /** Zooms about what is shown. */
+    public void zoomBy(double factor) {
+        zoom.set(Math.max(0.3, Math.min(4, scale * factor)));
+    }
+
+    /** The drawing as it stands; null before there is one. */
+    public Figure figure() {
+        return figure;
+    }
+
+    /** A picture of the bench's state at a width. */
+    public static Picture picture(Workbench bench, double width) {
+        Case model = bench.shownCase();
+        if (model == null && bench.history().document() != null) {
+            try {
+                model = bench.history().document().toCase();
+            } catch (CaseException e) {
+                return null; // the findings list says why
+            }
+        }
+        return model == null
+                ? null
+                : new Picture(
+                        model,
+                        bench.shownSolution(),
+                        bench.shownFindings(),
+                        bench.frozenSolution(),
+                        bench.readoutProperty().get(),
+                        bench.themeProperty().get(),
+                        bench.layerProperty().get(),
+                        width);
+    }
+
+    @Override
+    protected void layoutChildren() {
+        double w = getWidth();
+        double h = getHeight();
+        double bar = 12;
+        across.resizeRelocate(0, h - bar, w - bar, bar);
+        down.resizeRelocate(w - bar, 0, bar, h - bar);
+        if (canvas.getWidth() != w || canvas.getHeight() != h) {
+            canvas.setWidth(w);
+            canvas.setHeight(h);
+            redraw();
+        }
+    }
+
+    private void redraw() {
+        double w = getWidth();
+        double h = getHeight();
+        if (w < 10 || h < 10) {
+            return;
+        }
+        Picture natural = picture(bench, 0);
+        if (natural == null) {
+            figure = null;
+            overlay.getChildren().clear();
+            places.clear();
+            pointers = List.of();
+            paint();
+            return;
+        }
+        Figure least = BarrierSection.draw(natural);
+        scale = zoom.get() > 0
+                ? zoom.get()
+                : Math.max(SMALLEST_FIT, Math.min(LARGEST_FIT, Math.min(w / least.width(), h / least.height())));
+        figure = w / scale > least.width() ? BarrierSection.draw(picture(bench, w / scale)) : least;
+        range(across, figure.width() * scale, w);
+        range(down, figure.height() * scale, h);
+        lay();
+        paint();
+    }
+
+    private static void range(ScrollBar bar, double content, double view) {
+        double most = Math.max(0, content - view);
+        bar.setMin(0);
+        bar.setMax(most);
+        bar.setVisibleAmount(content <= 0 ? 0 : most * view / content);
+        bar.setUnitIncrement(40);
+        bar.setBlockIncrement(view * 0.8);
+        bar.setValue(clamp(bar.getValue(), bar));
+        bar.setVisible(most > 1);
+    }
+
+    /** One path per region; kept while the places are the same, so that focus stays where it is. */
+    private void lay() {
+        List<String> now = figure.regions().stream().map(Figure.Region::pointer).toList();
+        if (!now.equals(pointers)) {
+            pointers = now;
+            places.clear();
+            for (String pointer : now) {
+                places.add(place(pointer));
+            }
+            overlay.getChildren().setAll(places);
+        }
+        for (int i = 0; i < places.size(); i++) {
+            Figure.Region region = figure.regions().get(i);
+            Path path = places.get(i);
+            path.getElements().setAll(Shapes.elements(region.shape(), scale, 0, 0));
+            path.setAccessibleText(region.text());
+            ((Tooltip) path.getProperties().get("tip")).setText(region.text());
+        }
+        choose();
+    }
+
+    private Path place(String pointer) {
+        Path path = new Path();
+        path.getStyleClass().add("place");
+        path.setId("place:" + pointer);
+        path.setFocusTraversable(true);
+        path.setAccessibleRole(AccessibleRole.BUTTON);
+        Tooltip tip = new Tooltip();
+        tip.setShowDelay(Duration.millis(350));
+        tip.setWrapText(true);
+        tip.setMaxWidth(380);
+        Tooltip.install(path, tip);
+        path.getProperties().put("tip", tip);
+        path.setOnMouseClicked(e -> {
+            if (!dragged) {
+                path.requestFocus();
+                bench.selectedProperty().set(pointer);
+            }
+            e.consume();
+        });
+        path.setOnKeyPressed(e -> {
+            if (e.getCode() == KeyCode.ENTER || e.getCode() == KeyCode.SPACE) {
+                bench.selectedProperty().set(pointer);
+                e.consume();
+            }
+        });
+        path.focusedProperty().addListener((o, a, focused) -> {
+            if (focused) {
+                reveal(path);
+            }
+        });
+        return path;
+    }
+
+    private void reveal(Path path) {
+        var box = path.getBoundsInLocal();
+        reveal(across, box.getMinX(), box.getMaxX(), getWidth());
+        reveal(down, box.getMinY(), box.getMaxY(), getHeight());
+    }
+
+    private static void reveal(ScrollBar bar, double from, double to, double view) {
+        if (from < bar.getValue()) {
+            bar.setValue(clamp(from - 20, bar));
+        } else if (to > bar.getValue() + view - 14) {
+            bar.setValue(clamp(to - view + 34, bar));
+        }
+    }
+
+    private void choose() {
+        String selected = bench.selectedProperty().get();
+        for (int i = 0; i < places.size(); i++) {
+            places.get(i).pseudoClassStateChanged(CHOSEN, pointers.get(i).equals(selected));
+        }
+    }
+
+    private void paint() {
+        GraphicsContext gc = canvas.getGraphicsContext2D();
+        double w = canvas.getWidth();
+        double h = canvas.getHeight();
+        // The context keeps its transform from one painting to the next.
+        gc.save();
+        paint(gc, w, h);
+        gc.restore();
+    }
+
+    private void paint(GraphicsContext gc, double w, double h) {
+        FXGraphics2D g = new FXGraphics2D(gc);
+        g.setColor(bench.themeProperty().get().paper());
+        g.fillRect(0, 0, (int) Math.ceil(w), (int) Math.ceil(h));
+        if (figure == null) {
+            return;
+        }
+        double dx = across.getMax() > 0
+                ? -Math.rint(across.getValue())
+                : Math.rint(Math.max(0, (w - figure.width() * scale) / 2));
+        double dy = down.getMax() > 0 ? -Math.rint(down.getValue()) : 0;
+        overlay.setTranslateX(dx);
+        overlay.setTranslateY(dy);
+        g.translate(dx, dy);
+        g.scale(scale, scale);
+        figure.paint(g, new java.awt.geom.Rectangle2D.Double(-dx / scale, -dy / scale, w / scale, h / scale));
+    }
+}

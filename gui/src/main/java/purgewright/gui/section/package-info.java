@@ -1,0 +1,2 @@
+/** The barrier section on a canvas, with a focusable region over each cavity and seal. */
+package purgewright.gui.section;

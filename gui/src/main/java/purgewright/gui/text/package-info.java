@@ -1,0 +1,2 @@
+/** Texts of the window under dotted keys. No nodes. */
+package purgewright.gui.text;
