@@ -798,6 +798,12 @@ public final class EmbeddedFluid implements PureFluid {
                 }
                 double step = error * out.density / pressure;
                 double heat = (out.cv > 0 ? out.cv : gasConstant) * out.temperature;
+                if (Math.abs(step) < 1e-2 && out.phase != Phase.TWO_PHASE && polish(s.main, enthalpy, entropy, out)) {
+                    requirePressure(out.pressure);
+                    requireTemperature(out.temperature);
+                    requireFluid(out.pressure, out.temperature);
+                    return out.toState(this);
+                }
                 if (Math.abs(error) <= 1e-15 * heat || Math.abs(step) < 1e-14 || hi - lo < 1e-15 * Math.abs(hi)) {
                     if (Math.abs(error) <= 1e-9 * heat) {
                         requirePressure(out.pressure);
@@ -834,6 +840,51 @@ public final class EmbeddedFluid implements PureFluid {
         throw trouble != null && trouble.key() != Key.NO_CONVERGENCE
                 ? error(Key.NO_SUCH_STATE, "enthalpy", enthalpy, "entropy", entropy)
                 : error(Key.NO_CONVERGENCE, "enthalpy", enthalpy, "entropy", entropy);
+    }
+
+    /**
+     * Newton's method in temperature and density from a near state; well conditioned even at the critical point, where the
+     * determinant is cv w^2/T. False, and the buffer as it was, when it doesn't settle outside the dome.
+     */
+    private boolean polish(Workspace w, double enthalpy, double entropy, StateBuffer out) {
+        double temperature = out.temperature;
+        double rho = out.density;
+        for (int i = 0; i < 12; i++) {
+            equation.setTemperature(w, temperature);
+            equation.ideal(w);
+            equation.setDensity(w, rho);
+            double entropyError = entropy - equation.entropy(w);
+            double pressureError = rho * (enthalpy - equation.enthalpy(w) - temperature * entropyError);
+            double cv = equation.isochoricHeatCapacity(w);
+            double overT = equation.pressureOverTemperature(w);
+            double slope = equation.pressureSlope(w);
+            double determinant = cv / temperature * slope + overT * overT / (rho * rho);
+            if (!(determinant > 0)) {
+                return false;
+            }
+            double dt = (entropyError * slope + pressureError * overT / (rho * rho)) / determinant;
+            double dr = (cv / temperature * pressureError - overT * entropyError) / determinant;
+            if (!(Math.abs(dt) < 0.1 * temperature && Math.abs(dr) < 0.3 * rho)) {
+                return false;
+            }
+            temperature += dt;
+            rho += dr;
+            if (Math.abs(dt) < 1e-9 * temperature && Math.abs(dr) < 1e-9 * rho) {
+                if (temperature < tc) {
+                    double x = saturation.x(temperature);
+                    if (rho < saturation.liquidDensity(x) * (1 - 1e-12)
+                            && rho > saturation.vapourDensity(x) * (1 + 1e-12)) {
+                        return false;
+                    }
+                }
+                equation.setTemperature(w, temperature);
+                equation.ideal(w);
+                equation.setDensity(w, rho);
+                finish(w, equation.pressure(w), temperature, rho, out);
+                return true;
+            }
+        }
+        return false;
     }
 
     @Override
