@@ -1023,24 +1023,32 @@ public final class EmbeddedFluid implements PureFluid {
         return s.buffer.toState(this);
     }
 
-    /** First density on the way from one phase to the other where pressure stops changing; leaves its pressure in the scratch. */
+    /**
+     * Density where the metastable branch ends on the way from one phase to the other, its pressure left in the scratch: where pressure
+     * stops changing (the spinodal), or where its slope stops falling. Equations with sharp terms near the critical point (nitrogen)
+     * wiggle between the phases; a slope that rises again before it has reached zero is no longer physical.
+     */
     private double spinodal(Scratch s, Workspace w, double from, double to) {
+        int strides = 400;
+        equation.setDensityForPressure(w, from);
         double stable = from;
+        double lastSlope = equation.pressureSlope(w);
         double unstable = Double.NaN;
-        for (int i = 1; i <= 200; i++) {
-            double rho = from + (to - from) * i / 200;
+        for (int i = 1; i <= strides; i++) {
+            double rho = from + (to - from) * i / strides;
             equation.setDensityForPressure(w, rho);
-            if (!(equation.pressureSlope(w) > 0)) {
+            double slope = equation.pressureSlope(w);
+            if (!(slope > 0)) {
                 unstable = rho;
                 break;
             }
+            if (slope > lastSlope) {
+                break;
+            }
             stable = rho;
+            lastSlope = slope;
         }
-        if (Double.isNaN(unstable)) {
-            s.spinodalPressure = Double.NaN;
-            return to;
-        }
-        for (int i = 0; i < 60; i++) {
+        for (int i = 0; i < 60 && !Double.isNaN(unstable); i++) {
             double middle = 0.5 * (stable + unstable);
             equation.setDensityForPressure(w, middle);
             if (equation.pressureSlope(w) > 0) {
@@ -1083,7 +1091,7 @@ public final class EmbeddedFluid implements PureFluid {
         for (double[] term : surface) {
             sum += term[0] * Math.pow(theta, term[1]);
         }
-        return sum;
+        return Math.max(sum, 0); // methane's correlation dips below zero within 1e-4 of its end
     }
 
     @Override
