@@ -20,7 +20,7 @@ final class SchemaCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException {
-        try (InputStream schema = SchemaCommand.class.getResourceAsStream("/purgewright/case.schema.json")) {
+        try (InputStream schema = SchemaCommand.class.getResourceAsStream("/purgewright/schema/case-1.schema.json")) {
             if (schema == null) {
                 throw new IllegalStateException("the schema is missing from this build");
             }

@@ -1,10 +1,12 @@
 package purgewright.report;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import purgewright.fluids.unit.UnitSystem;
+import purgewright.fluids.unit.Units;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.CheckResult;
@@ -66,12 +68,13 @@ public final class CheckText {
             return;
         }
         Converged converged = (Converged) phase.solve();
-        text.append(convergence.iterations())
-                .append(" iterations; mass closes ")
-                .append(closure(convergence.massClosure()))
-                .append(" of the largest flow, energy ")
-                .append(closure(convergence.energyClosure()))
-                .append(" of the largest enthalpy flow\n");
+        text.append(convergence.iterations()).append(" iterations; ");
+        String mass = closure(convergence.massClosure());
+        String energy = closure(convergence.energyClosure());
+        text.append(
+                mass.equals(energy)
+                        ? "mass and energy close " + mass + "\n"
+                        : "mass closes " + mass + ", energy " + energy + "\n");
         cavities(phase, converged);
         passages(converged);
     }
@@ -82,46 +85,66 @@ public final class CheckText {
     }
 
     private void cavities(PhaseResult phase, Converged converged) {
-        Table table = new Table("  ", "llrrll");
-        table.heading("cavity", "role", "pressure", "temperature", "phase", "main constituents, mole");
-        table.heading("", "", figures.pressureUnit(), figures.temperatureUnit(), "", "");
+        List<String[]> rows = new ArrayList<>();
+        rows.add(new String[] {"cavity", "role", "pressure", "temp.", "phase"});
         for (CavityState cavity : converged.cavities().values()) {
             Cavity stated = phase.model().cavity(cavity.name());
-            table.row(
-                    cavity.name(),
-                    stated == null ? "" : stated.role().text(),
-                    figures.pressure(cavity.state().pressure()),
-                    figures.temperature(cavity.state().temperature()),
-                    Words.phase(cavity.state().phase(), cavity.state().quality()),
-                    constituents(cavity.moleFractions()));
+            rows.add(new String[] {
+                cavity.name(),
+                stated == null ? "" : stated.role().text(),
+                figures.pressure(cavity.state().pressure()),
+                figures.temperature(cavity.state().temperature()),
+                Words.phase(cavity.state())
+            });
+        }
+        int left = Words.WIDTH - 2;
+        for (int column = 0; column < 5; column++) {
+            int of = column;
+            left -= 2 + rows.stream().mapToInt(row -> row[of].length()).max().orElse(0);
+        }
+        Table table = new Table("  ", "llrrll");
+        table.heading("cavity", "role", "pressure", "temp.", "phase", "mole %");
+        table.heading("", "", figures.pressureUnit(), figures.temperatureUnit(), "", "");
+        int index = 1;
+        for (CavityState cavity : converged.cavities().values()) {
+            String[] row = rows.get(index++);
+            table.row(row[0], row[1], row[2], row[3], row[4], constituents(cavity.moleFractions(), left));
         }
         text.append('\n');
         table.appendTo(text);
     }
 
-    /** The three largest above a hundredth of a per cent, then how much is left. */
-    private static String constituents(Map<String, Double> fractions) {
+    /** The largest above a hundredth of a per cent, as many as have room, then how much is left. */
+    private static String constituents(Map<String, Double> fractions, int room) {
         List<Map.Entry<String, Double>> sorted = new ArrayList<>(fractions.entrySet());
         sorted.sort(Map.Entry.<String, Double>comparingByValue().reversed());
-        List<String> parts = new ArrayList<>();
+        String line = "";
+        String without = "";
         double shown = 0;
         for (Map.Entry<String, Double> entry : sorted) {
-            if (parts.size() == 3 || entry.getValue() < 1e-4) {
+            if (entry.getValue() < 1e-4) {
                 break;
             }
-            // "100 %" only when nothing else is there to a tenth of a per mille.
-            parts.add(entry.getKey() + " " + Figures.percent(entry.getValue(), entry.getValue() > 0.995 ? 4 : 3));
+            // "100" only when nothing else is there to a tenth of a per mille.
+            String longer = (without.isEmpty() ? "" : without + ", ")
+                    + entry.getKey()
+                    + " "
+                    + Units.number(100 * entry.getValue(), entry.getValue() > 0.995 ? 4 : 3);
+            double rest = 1 - shown - entry.getValue();
+            String whole = rest > 5e-4 ? longer + ", rest " + Units.number(100 * rest, 2) : longer;
+            if (!line.isEmpty() && whole.length() > room) {
+                break;
+            }
+            line = whole;
+            without = longer;
             shown += entry.getValue();
         }
-        if (1 - shown > 5e-4) {
-            parts.add("rest " + Figures.percent(1 - shown, 2));
-        }
-        return String.join(", ", parts);
+        return line;
     }
 
     private void passages(Converged converged) {
         Table table = new Table("  ", "llrrrrl");
-        table.heading("passage", "in the direction of flow", "flow", "clearance", "least", "velocity", "");
+        table.heading("passage", "in the direction of flow", "flow", "gap", "least", "velocity", "");
         table.heading(
                 "", "", figures.flowUnit(), figures.clearanceUnit(), figures.clearanceUnit(), figures.speedUnit(), "");
         for (PassageState passage : converged.passages().values()) {
@@ -208,10 +231,18 @@ public final class CheckText {
         }
     }
 
+    /** Of one place and criterion only the phase with the least margin: the others hold by more. */
     private void holding(List<Finding> findings) {
+        Map<String, Finding> least = new LinkedHashMap<>();
+        for (Finding finding : findings) { // worst first, so that the first of its kind is the one to show
+            least.putIfAbsent(finding.where() + "\n" + criterion(finding) + "\n" + finding.scenario(), finding);
+        }
+        if (least.size() < findings.size()) {
+            text.append("  Shown is the phase with the least margin.\n");
+        }
         Table table = new Table("  ", "llrrr");
         table.heading("where", "criterion", "value", "limit", "margin");
-        for (Finding finding : findings) {
+        for (Finding finding : least.values()) {
             table.row(
                     Words.place(finding.where()) + inPhase(finding),
                     criterion(finding),

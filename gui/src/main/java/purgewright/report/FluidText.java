@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
 import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
@@ -20,10 +21,7 @@ public final class FluidText {
     public static String state(String fluid, Row row, String engine, String referenceState, UnitSystem units) {
         FluidState state = row.state();
         StringBuilder text = new StringBuilder();
-        text.append(fluid)
-                .append(", ")
-                .append(Words.phase(state.phase(), state.quality()))
-                .append('\n');
+        text.append(fluid).append(", ").append(FluidText.phase(state)).append('\n');
         Table table = new Table("  ", "lrl");
         line(table, "temperature", state.temperature(), Dimension.TEMPERATURE, units);
         line(table, "pressure", state.pressure(), Dimension.PRESSURE, units);
@@ -43,6 +41,13 @@ public final class FluidText {
         Words.paragraph(text, "  ", "  ", "Enthalpy and entropy: " + referenceState + ".");
         text.append("  Properties: ").append(engine).append('\n');
         return text.toString();
+    }
+
+    /** Here the definition counts. */
+    private static String phase(FluidState state) {
+        return state.phase() == Phase.SUPERCRITICAL
+                ? "supercritical"
+                : state.phase() == Phase.TWO_PHASE ? "liquid and vapour" : Words.phase(state);
     }
 
     private static void line(Table table, String name, double si, Dimension dimension, UnitSystem units) {

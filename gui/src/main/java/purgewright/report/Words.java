@@ -2,7 +2,7 @@ package purgewright.report;
 
 import java.util.ArrayList;
 import java.util.List;
-import purgewright.fluids.Phase;
+import purgewright.fluids.FluidState;
 
 /** Lines of running text. */
 final class Words {
@@ -42,12 +42,16 @@ final class Words {
         return last.replace("~1", "/").replace("~0", "~");
     }
 
-    static String phase(Phase phase, double quality) {
-        return switch (phase) {
+    /**
+     * The phase in a word or two. Helium in a bottle line is supercritical by definition; to the reader of a table it is a gas, and
+     * so is everything well below the critical density.
+     */
+    static String phase(FluidState state) {
+        return switch (state.phase()) {
             case LIQUID -> "liquid";
             case GAS -> "gas";
-            case SUPERCRITICAL -> "supercritical";
-            case TWO_PHASE -> "two-phase, " + Figures.percent(quality, 3) + " vapour";
+            case SUPERCRITICAL -> state.density() < 0.5 * state.fluid().criticalDensity() ? "gas" : "supercritical";
+            case TWO_PHASE -> "vapour " + Figures.percent(state.quality(), 3);
         };
     }
 }

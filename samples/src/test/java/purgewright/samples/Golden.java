@@ -1,0 +1,49 @@
+package purgewright.samples;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.regex.MatchResult;
+import java.util.regex.Pattern;
+
+/** Texts kept beside the tests: what a command printed when somebody last looked at it and found it right. */
+final class Golden {
+    private static final Pattern LONG_NUMBER = Pattern.compile("-?\\d+\\.\\d{5,}(?:E-?\\d+)?|-?\\d+\\.\\d+E-?\\d+");
+
+    private static final Pattern CLOSURE_KEY = Pattern.compile("(\"(?:mass|energy|species)_closure\" : )[^,\n]+");
+
+    /** Classes in a folder have no version, jars have. */
+    private static final Pattern VERSION = Pattern.compile("(embedded|\"version\" : \")(?: \\d[-.\\w]*|[-.\\w]+)");
+
+    private Golden() {}
+
+    /** The text with numbers of many digits cut to four significant ones, and residuals taken out. */
+    static String rounded(String text) {
+        String plain = CLOSURE_KEY.matcher(text).replaceAll("$1\"(small)\"");
+        plain = VERSION.matcher(plain).replaceAll("$1");
+        return LONG_NUMBER.matcher(plain).replaceAll(Golden::four);
+    }
+
+    private static String four(MatchResult match) {
+        double value = Double.parseDouble(match.group());
+        // What is zero but for rounding is zero.
+        return Math.abs(value) < 1e-13 ? "0" : String.format(Locale.ROOT, "%.3e", value);
+    }
+
+    /** Compares with a kept file, or writes it with {@code -Dpurgewright.update=true}. */
+    static void compare(String name, String text) throws IOException {
+        Path file = ChildJvm.root().resolve("samples/src/test/resources/golden").resolve(name);
+        String fresh = rounded(text);
+        if (Boolean.getBoolean("purgewright.update")) {
+            Files.createDirectories(file.getParent());
+            Files.writeString(file, fresh);
+        }
+        assertThat(Files.exists(file))
+                .as("%s exists; make it with -Dpurgewright.update=true and look at it", file)
+                .isTrue();
+        assertThat(fresh).isEqualTo(Files.readString(file));
+    }
+}
