@@ -798,6 +798,12 @@ public final class EmbeddedFluid implements PureFluid {
                 }
                 double step = error * out.density / pressure;
                 double heat = (out.cv > 0 ? out.cv : gasConstant) * out.temperature;
+                if (Math.abs(step) < 1e-2 && out.phase != Phase.TWO_PHASE && polish(s.main, enthalpy, entropy, out)) {
+                    requirePressure(out.pressure);
+                    requireTemperature(out.temperature);
+                    requireFluid(out.pressure, out.temperature);
+                    return out.toState(this);
+                }
                 if (Math.abs(error) <= 1e-15 * heat || Math.abs(step) < 1e-14 || hi - lo < 1e-15 * Math.abs(hi)) {
                     if (Math.abs(error) <= 1e-9 * heat) {
                         requirePressure(out.pressure);
@@ -834,6 +840,51 @@ public final class EmbeddedFluid implements PureFluid {
         throw trouble != null && trouble.key() != Key.NO_CONVERGENCE
                 ? error(Key.NO_SUCH_STATE, "enthalpy", enthalpy, "entropy", entropy)
                 : error(Key.NO_CONVERGENCE, "enthalpy", enthalpy, "entropy", entropy);
+    }
+
+    /**
+     * Newton's method in temperature and density from a near state; well conditioned even at the critical point, where the
+     * determinant is cv w^2/T. False, and the buffer as it was, when it doesn't settle outside the dome.
+     */
+    private boolean polish(Workspace w, double enthalpy, double entropy, StateBuffer out) {
+        double temperature = out.temperature;
+        double rho = out.density;
+        for (int i = 0; i < 12; i++) {
+            equation.setTemperature(w, temperature);
+            equation.ideal(w);
+            equation.setDensity(w, rho);
+            double entropyError = entropy - equation.entropy(w);
+            double pressureError = rho * (enthalpy - equation.enthalpy(w) - temperature * entropyError);
+            double cv = equation.isochoricHeatCapacity(w);
+            double overT = equation.pressureOverTemperature(w);
+            double slope = equation.pressureSlope(w);
+            double determinant = cv / temperature * slope + overT * overT / (rho * rho);
+            if (!(determinant > 0)) {
+                return false;
+            }
+            double dt = (entropyError * slope + pressureError * overT / (rho * rho)) / determinant;
+            double dr = (cv / temperature * pressureError - overT * entropyError) / determinant;
+            if (!(Math.abs(dt) < 0.1 * temperature && Math.abs(dr) < 0.3 * rho)) {
+                return false;
+            }
+            temperature += dt;
+            rho += dr;
+            if (Math.abs(dt) < 1e-9 * temperature && Math.abs(dr) < 1e-9 * rho) {
+                if (temperature < tc) {
+                    double x = saturation.x(temperature);
+                    if (rho < saturation.liquidDensity(x) * (1 - 1e-12)
+                            && rho > saturation.vapourDensity(x) * (1 + 1e-12)) {
+                        return false;
+                    }
+                }
+                equation.setTemperature(w, temperature);
+                equation.ideal(w);
+                equation.setDensity(w, rho);
+                finish(w, equation.pressure(w), temperature, rho, out);
+                return true;
+            }
+        }
+        return false;
     }
 
     @Override
@@ -972,24 +1023,32 @@ public final class EmbeddedFluid implements PureFluid {
         return s.buffer.toState(this);
     }
 
-    /** First density on the way from one phase to the other where pressure stops changing; leaves its pressure in the scratch. */
+    /**
+     * Density where the metastable branch ends on the way from one phase to the other, its pressure left in the scratch: where pressure
+     * stops changing (the spinodal), or where its slope stops falling. Equations with sharp terms near the critical point (nitrogen)
+     * wiggle between the phases; a slope that rises again before it has reached zero is no longer physical.
+     */
     private double spinodal(Scratch s, Workspace w, double from, double to) {
+        int strides = 400;
+        equation.setDensityForPressure(w, from);
         double stable = from;
+        double lastSlope = equation.pressureSlope(w);
         double unstable = Double.NaN;
-        for (int i = 1; i <= 200; i++) {
-            double rho = from + (to - from) * i / 200;
+        for (int i = 1; i <= strides; i++) {
+            double rho = from + (to - from) * i / strides;
             equation.setDensityForPressure(w, rho);
-            if (!(equation.pressureSlope(w) > 0)) {
+            double slope = equation.pressureSlope(w);
+            if (!(slope > 0)) {
                 unstable = rho;
                 break;
             }
+            if (slope > lastSlope) {
+                break;
+            }
             stable = rho;
+            lastSlope = slope;
         }
-        if (Double.isNaN(unstable)) {
-            s.spinodalPressure = Double.NaN;
-            return to;
-        }
-        for (int i = 0; i < 60; i++) {
+        for (int i = 0; i < 60 && !Double.isNaN(unstable); i++) {
             double middle = 0.5 * (stable + unstable);
             equation.setDensityForPressure(w, middle);
             if (equation.pressureSlope(w) > 0) {
@@ -1032,7 +1091,7 @@ public final class EmbeddedFluid implements PureFluid {
         for (double[] term : surface) {
             sum += term[0] * Math.pow(theta, term[1]);
         }
-        return sum;
+        return Math.max(sum, 0); // methane's correlation dips below zero within 1e-4 of its end
     }
 
     @Override

@@ -122,7 +122,7 @@ public final class SaturationSolver {
                 break; // rounding
             }
         }
-        if (!(best < 1e-6) || !(liquid > vapour)) {
+        if (!(best < 1e-5) || !(liquid > vapour)) {
             throw new PropertyException(
                     PropertyException.Key.NO_CONVERGENCE,
                     Map.of("fluid", name, "temperature", temperature, "best change", best));

@@ -5,7 +5,8 @@ import purgewright.fluids.helmholtz.HelmholtzEquation;
 
 /**
  * The general estimate of T.-H. Chung, M. Ajlan, L. L. Lee, K. E. Starling, Ind. Eng. Chem. Res. 27 (1988) 671, for non-polar fluids,
- * from critical temperature, critical density and acentric factor. Constants from memory. For fluids without a published correlation
+ * from critical temperature, critical density and acentric factor, on top of the dilute gas of Chapman and Enskog. Constants from
+ * memory. For fluids without a published correlation
  * in the library (carbon monoxide, neon); the authors claim a few per cent for gases, about ten for dense fluids. Immutable.
  */
 final class Chung {
@@ -43,6 +44,8 @@ final class Chung {
     private final double molarMass;
     private final double acentric;
     private final double rhoc;
+    private final double diameter;
+    private final double depth;
     private final double[] e = new double[E.length];
     private final double[] b = new double[B.length];
 
@@ -50,6 +53,8 @@ final class Chung {
         tc = anchors.criticalTemperature();
         rhoc = anchors.criticalDensity();
         molarMass = equation.molarMass();
+        diameter = c.number("estimate.diameter");
+        depth = c.number("estimate.depth");
         vc = molarMass / rhoc * 1e6;
         acentric = c.number("acentric");
         for (int i = 0; i < e.length; i++) {
@@ -71,13 +76,13 @@ final class Chung {
         return 36.344 * Math.sqrt(molarMass * 1e3 * tc) / Math.cbrt(vc * vc) * 1e-7;
     }
 
-    private double dilutePart(double reduced) {
-        return Math.sqrt(reduced) / collision(reduced) * (1 - 0.2756 * acentric);
-    }
-
-    /** Viscosity of the dilute gas, Pa s. */
+    /**
+     * Viscosity of the dilute gas, Pa s: Chapman and Enskog's with P. D. Neufeld's collision integral and the file's Lennard-Jones
+     * parameters, which are closer to measured gases than the ones from critical data.
+     */
     double diluteViscosity(double temperature) {
-        return scale() * dilutePart(1.2593 * temperature / tc);
+        double nm = diameter * 1e9;
+        return 2.6693e-8 * Math.sqrt(molarMass * 1e3 * temperature) / (nm * nm * collision(temperature / depth));
     }
 
     /** Viscosity, Pa s. */
@@ -86,7 +91,7 @@ final class Chung {
         double y = density / (6 * rhoc);
         double g2 = contact(e, y);
         double dense = e[6] * y * y * g2 * Math.exp(e[7] + e[8] / reduced + e[9] / (reduced * reduced));
-        return scale() * (dilutePart(reduced) * (1 / g2 + e[5] * y) + dense);
+        return diluteViscosity(temperature) * (1 / g2 + e[5] * y) + scale() * dense;
     }
 
     /** Thermal conductivity, W/(m K); {@code heat} is cv over R of the ideal gas. */

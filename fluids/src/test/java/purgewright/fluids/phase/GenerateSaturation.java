@@ -8,7 +8,9 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.TreeMap;
+import purgewright.fluids.PropertyException;
 import purgewright.fluids.helmholtz.Coefficients;
 import purgewright.fluids.helmholtz.HelmholtzEquation;
 import purgewright.fluids.helmholtz.HelmholtzEquation.Workspace;
@@ -21,7 +23,10 @@ public final class GenerateSaturation {
     /** Degree 15: with pieces halved until the tail is rounding, 5 to 12 pieces a line. */
     private static final int NODES = 16;
 
-    private static final double NARROWEST = 4e-3;
+    /** A piece this short may stay unsplit. */
+    private static final double COARSE_END = 4e-3;
+
+    private static final double NARROWEST = 1.2e-3;
 
     private final SaturationSolver solver;
     private final HelmholtzEquation equation;
@@ -75,7 +80,16 @@ public final class GenerateSaturation {
         double mean = 0.5 * (p.liquidDensity() + p.vapourDensity());
         double half = 0.5 * (p.liquidDensity() - p.vapourDensity());
         mean = critical.density() + (mean - critical.density()) * scale * scale;
-        return solver.solve(t, mean + half * scale, mean - half * scale);
+        half *= scale;
+        var found = solver.solve(t, mean + half, mean - half);
+        double wide = 0.5 * (found.liquidDensity() - found.vapourDensity());
+        double middle = 0.5 * (found.liquidDensity() + found.vapourDensity());
+        if (Math.abs(wide - half) > 0.2 * half || Math.abs(middle - mean) > 0.2 * half) {
+            throw new PropertyException(
+                    PropertyException.Key.NO_CONVERGENCE,
+                    Map.of("temperature", t, "half difference", wide, "expected", half));
+        }
+        return found;
     }
 
     /** The columns of {@link SaturationLine} at x; negative x is the mirror image. */
@@ -105,7 +119,6 @@ public final class GenerateSaturation {
         for (double x = end; x > 2e-4; x *= 0.98) {
             pair(x);
         }
-        double[] column0 = new double[NODES];
         out.append("# Expansions of the saturation line of ").append(name);
         out.append(", made by GenerateSaturation from ").append(name).append(".eos; SI.\n");
         out.append("# Rows: valid from, interval's low and high end, then Chebyshev coefficients.\n");
@@ -122,7 +135,6 @@ public final class GenerateSaturation {
                 row(out, "x." + c, ranges.get(i), pieces.get(i)[c]);
             }
         }
-        double[] y = new double[] {0, 0};
         double highestY = Math.sqrt(-columns(end)[SaturationLine.LOG_PRESSURE]);
         List<double[]> yPieces = new ArrayList<>();
         List<double[]> yRanges = new ArrayList<>();
@@ -141,7 +153,6 @@ public final class GenerateSaturation {
                 pieces.size(),
                 yPieces.size(),
                 out.length());
-        assert column0.length == NODES && y.length == 2;
         return out.toString();
     }
 
@@ -172,7 +183,17 @@ public final class GenerateSaturation {
         }
         if (!good && high - low > NARROWEST) {
             double middle = 0.5 * (low + high);
-            split(low, middle, pieces, ranges);
+            try {
+                split(low, middle, pieces, ranges);
+            } catch (PropertyException e) {
+                if (low > 0 || high > COARSE_END) {
+                    throw e;
+                }
+                // double precision cannot tell the phases apart any closer: keep the wider piece
+                pieces.add(coefficients);
+                ranges.add(new double[] {low, from, high});
+                return;
+            }
             split(middle, high, pieces, ranges);
         } else {
             pieces.add(coefficients);

@@ -77,7 +77,8 @@ public final class BarrierRules {
             double floor = s.criteria().get(Limit.GAP_VELOCITY);
             double share = s.criteria().get(Limit.GAP_VELOCITY_SHARE) * state.surfaceSpeed();
             Draft draft = Draft.of(VELOCITY, Setting.passagePlace(p.name()), s.scene())
-                    .what("Outward velocity in " + p.name() + " from " + inside + " with all barrier seals opened")
+                    .what("Outward velocity in " + p.name() + " from " + inside
+                            + (s.scene().asStated() ? " with all barrier seals opened" : ""))
                     .unit("m/s")
                     .how(
                             "lowest velocity along the gap, network solved again with every barrier seal at the clearance factor; limit by "

@@ -191,6 +191,18 @@ public enum Limit {
             10,
             "times the drawing clearance of a seal that failed open",
             "project default [invented]"),
+    DRAIN_CAPACITY(
+            "drain capacity",
+            Dimension.NUMBER,
+            0.9,
+            "share of their flow that drain lines still take when a seal has failed open",
+            "project default [invented]"),
+    CHECK_VALVE_LEAK(
+            "check valve leak",
+            Dimension.NUMBER,
+            0.1,
+            "open share of the bore of a check valve that leaks",
+            "project default [invented]"),
     DETECTION_TIME(
             "detection time",
             Dimension.TIME,

@@ -20,22 +20,20 @@ public final class Edits {
 
     private Edits() {}
 
+    /** A case with other rotor, streams, cavities and passages; the rest is kept. */
+    static Case with(
+            Case c, Rotor rotor, List<StreamDefinition> streams, List<Cavity> cavities, List<PassageSpec> passages) {
+        return new Case(
+                c.about(), c.surroundings(), rotor, streams, cavities, passages, c.duty(), c.criteria(), c.extras());
+    }
+
     /** A case with other passages. */
     public static Case passages(Case c, Predicate<PassageSpec> which, UnaryOperator<PassageSpec> change) {
         List<PassageSpec> out = new ArrayList<>();
         for (PassageSpec p : c.passages()) {
             out.add(which.test(p) ? change.apply(p) : p);
         }
-        return new Case(
-                c.about(),
-                c.surroundings(),
-                c.rotor(),
-                c.streams(),
-                c.cavities(),
-                List.copyOf(out),
-                c.duty(),
-                c.criteria(),
-                c.extras());
+        return with(c, c.rotor(), c.streams(), c.cavities(), List.copyOf(out));
     }
 
     /** A case with one passage changed. */
@@ -49,30 +47,12 @@ public final class Edits {
         for (Cavity cavity : c.cavities()) {
             out.add(cavity.name().equals(name) ? change.apply(cavity) : cavity);
         }
-        return new Case(
-                c.about(),
-                c.surroundings(),
-                c.rotor(),
-                c.streams(),
-                List.copyOf(out),
-                c.passages(),
-                c.duty(),
-                c.criteria(),
-                c.extras());
+        return with(c, c.rotor(), c.streams(), List.copyOf(out), c.passages());
     }
 
     /** A case with another rotor. */
     public static Case rotor(Case c, Rotor rotor) {
-        return new Case(
-                c.about(),
-                c.surroundings(),
-                rotor,
-                c.streams(),
-                c.cavities(),
-                c.passages(),
-                c.duty(),
-                c.criteria(),
-                c.extras());
+        return with(c, rotor, c.streams(), c.cavities(), c.passages());
     }
 
     /** A case with one stream replaced. */
@@ -81,16 +61,70 @@ public final class Edits {
         for (StreamDefinition s : c.streams()) {
             out.add(s.name().equals(name) ? replacement : s);
         }
-        return new Case(
-                c.about(),
-                c.surroundings(),
-                c.rotor(),
-                List.copyOf(out),
-                c.cavities(),
-                c.passages(),
-                c.duty(),
-                c.criteria(),
-                c.extras());
+        return with(c, c.rotor(), List.copyOf(out), c.cavities(), c.passages());
+    }
+
+    /** The rotor at another speed, rad/s. */
+    public static Rotor speed(Rotor r, double speed) {
+        return new Rotor(
+                speed,
+                r.whirl(),
+                r.bearingPlay(),
+                r.runOut(),
+                r.offset(),
+                r.tolerance(),
+                r.thrustMovement(),
+                r.segments());
+    }
+
+    /** The rotor at rest and cold: no growth of any segment. */
+    public static Rotor coldAndStill(Rotor r) {
+        return new Rotor(
+                0, r.whirl(), r.bearingPlay(), r.runOut(), r.offset(), r.tolerance(), r.thrustMovement(), List.of());
+    }
+
+    /** The cavity no longer held at a pressure: it is solved for. */
+    public static Cavity released(Cavity c) {
+        return new Cavity(
+                c.name(),
+                c.role(),
+                null,
+                Double.NaN,
+                Double.NaN,
+                c.volume(),
+                c.radius(),
+                c.swirlRatio(),
+                c.disc(),
+                c.wall(),
+                c.circumferentialVariation());
+    }
+
+    /** The passage with its flow multiplied. */
+    public static PassageSpec scaled(PassageSpec p, double factor) {
+        return copy(p, p.clearance(), p.clearanceGrowth(), p.calibrationFactor() * factor, p.closed(), p.fields());
+    }
+
+    private static PassageSpec copy(
+            PassageSpec p,
+            double clearance,
+            double growth,
+            double calibration,
+            boolean closed,
+            Map<String, Object> fields) {
+        return new PassageSpec(
+                p.name(),
+                p.from(),
+                p.to(),
+                p.type(),
+                p.count(),
+                p.radius(),
+                clearance,
+                p.wornClearance(),
+                growth,
+                calibration,
+                p.stirring(),
+                closed,
+                fields);
     }
 
     /** The cavity with another pressure, Pa. */
@@ -111,20 +145,12 @@ public final class Edits {
 
     /** The passage shut. */
     public static PassageSpec closed(PassageSpec p) {
-        return new PassageSpec(
-                p.name(),
-                p.from(),
-                p.to(),
-                p.type(),
-                p.count(),
-                p.radius(),
-                p.clearance(),
-                p.wornClearance(),
-                p.clearanceGrowth(),
-                p.calibrationFactor(),
-                p.stirring(),
-                true,
-                p.fields());
+        return copy(p, p.clearance(), p.clearanceGrowth(), p.calibrationFactor(), true, p.fields());
+    }
+
+    /** The passage open. */
+    public static PassageSpec opened(PassageSpec p) {
+        return copy(p, p.clearance(), p.clearanceGrowth(), p.calibrationFactor(), false, p.fields());
     }
 
     /** The passage with another cold clearance, m. */
@@ -134,58 +160,19 @@ public final class Edits {
             fields = new LinkedHashMap<>(fields);
             fields.put("clearance", clearance);
         }
-        return new PassageSpec(
-                p.name(),
-                p.from(),
-                p.to(),
-                p.type(),
-                p.count(),
-                p.radius(),
-                clearance,
-                p.wornClearance(),
-                p.clearanceGrowth(),
-                p.calibrationFactor(),
-                p.stirring(),
-                p.closed(),
-                fields);
+        return copy(p, clearance, p.clearanceGrowth(), p.calibrationFactor(), p.closed(), fields);
     }
 
     /** The passage without growth from cold to running. */
     public static PassageSpec withoutGrowth(PassageSpec p) {
-        return new PassageSpec(
-                p.name(),
-                p.from(),
-                p.to(),
-                p.type(),
-                p.count(),
-                p.radius(),
-                p.clearance(),
-                p.wornClearance(),
-                0,
-                p.calibrationFactor(),
-                p.stirring(),
-                p.closed(),
-                p.fields());
+        return copy(p, p.clearance(), 0, p.calibrationFactor(), p.closed(), p.fields());
     }
 
     /** The passage with one of its type's own fields set. */
     public static PassageSpec field(PassageSpec p, String field, Object value) {
         Map<String, Object> fields = new LinkedHashMap<>(p.fields());
         fields.put(field, value);
-        return new PassageSpec(
-                p.name(),
-                p.from(),
-                p.to(),
-                p.type(),
-                p.count(),
-                p.radius(),
-                p.clearance(),
-                p.wornClearance(),
-                p.clearanceGrowth(),
-                p.calibrationFactor(),
-                p.stirring(),
-                p.closed(),
-                fields);
+        return copy(p, p.clearance(), p.clearanceGrowth(), p.calibrationFactor(), p.closed(), fields);
     }
 
     /** True when the passage has a clearance or gap that can open. */

@@ -10,9 +10,14 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.atomic.AtomicInteger;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.mixture.StreamDefinition;
+import purgewright.fluids.unit.DidYouMean;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.Criteria;
+import purgewright.hazard.criteria.Limit;
 import purgewright.hazard.criteria.NoticeRules;
+import purgewright.hazard.fault.Fault;
+import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.fault.Faults;
 import purgewright.hazard.finding.Cautions;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
@@ -20,9 +25,13 @@ import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.CheckResult.PhaseResult;
 import purgewright.sealflow.Notice;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.casefile.CaseException;
+import purgewright.sealflow.casefile.CaseProblem;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.DutyPhase;
+import purgewright.sealflow.network.NetworkSolver;
 import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolverSettings;
 
 /**
  * The one door to everything that is done with a case.
@@ -46,7 +55,7 @@ public final class CaseService implements AutoCloseable {
      * @param threads size of the pool for sweeps, at least 1
      */
     public CaseService(PropertyEngine engine, int threads) {
-        this(engine, threads, Solvers.network(engine));
+        this(engine, threads, new NetworkSolver(engine, SolverSettings.DEFAULT)::solve);
     }
 
     /** A service on another solver: for tests and studies. */
@@ -83,6 +92,7 @@ public final class CaseService implements AutoCloseable {
     /** The phases of a case in the order of the duty, as cases of their own. */
     static Map<String, Case> models(CaseDocument document, CheckSettings settings) {
         Case whole = document.toCase();
+        checkCriteria(document, whole);
         Map<String, Case> models = new LinkedHashMap<>();
         if (whole.duty().isEmpty()) {
             models.put(STEADY, whole);
@@ -97,6 +107,38 @@ public final class CaseService implements AutoCloseable {
             }
         }
         return models;
+    }
+
+    /** A criterion that there is none of is an error of the case, like any other unknown field. */
+    private static void checkCriteria(CaseDocument document, Case model) {
+        List<String> known = new ArrayList<>();
+        for (Limit limit : Limit.values()) {
+            known.add(limit.key());
+        }
+        known.add(Criteria.MONITORED);
+        List<CaseProblem> problems = new ArrayList<>();
+        for (String key : Criteria.of(model.criteria()).unknown()) {
+            String place = "/criteria/" + key;
+            boolean badValue = known.contains(key);
+            problems.add(new CaseProblem(
+                    badValue ? "WRONG_TYPE" : "UNKNOWN_FIELD",
+                    place,
+                    document.line(place),
+                    0,
+                    badValue
+                            ? "the criterion \"" + key + "\" must be one quantity"
+                            : "there is no criterion \"" + key + "\"",
+                    badValue
+                            ? Criteria.find(key) == null
+                                    ? "true or false"
+                                    : "in " + Criteria.find(key).dimension().si()
+                            : DidYouMean.nearest(key, known)
+                                    .map(n -> "did you mean \"" + n + "\"?")
+                                    .orElse("see the guide's page on criteria")));
+        }
+        if (!problems.isEmpty()) {
+            throw new CaseException(problems);
+        }
     }
 
     /** The same for models at hand: for tests and for cases that were never text. */
@@ -136,6 +178,48 @@ public final class CaseService implements AutoCloseable {
                 cautions(whole, notices));
     }
 
+    /**
+     * Fault sweep: every automatic and stated single fault, and pairs when asked for, in every phase, on the pool. The order of the
+     * rows never depends on the threads.
+     */
+    public FaultResult fail(CaseDocument document, FailSettings settings, Progress progress) {
+        Case whole = document.toCase();
+        Map<String, Case> models = models(document, new CheckSettings(settings.phases(), false));
+        Map<String, DutyPhase> duty = new LinkedHashMap<>();
+        whole.duty().forEach(p -> duty.put(p.name(), p));
+        return fail(
+                whole,
+                models,
+                (phase, set) -> {
+                    CaseDocument changed = document;
+                    for (Map.Entry<String, String> e : set.entrySet()) {
+                        changed = changed.with(e.getKey(), e.getValue());
+                    }
+                    return duty.containsKey(phase) ? changed.toCase(duty.get(phase)) : changed.toCase();
+                },
+                settings,
+                progress);
+    }
+
+    /** The same for models at hand. */
+    FaultResult fail(
+            Case whole,
+            Map<String, Case> models,
+            FaultSweep.Rebuild rebuild,
+            FailSettings settings,
+            Progress progress) {
+        BarrierLayout layout = BarrierLayout.of(whole, points.streams(whole.streams()), Faults::kind);
+        List<Fault> faults = Faults.of(whole, layout, Criteria.of(whole.criteria()));
+        return new FaultSweep(points, pool)
+                .run(
+                        models,
+                        rebuild,
+                        faults,
+                        settings.pairs() || Faults.pairs(whole),
+                        cautions(whole, List.of()),
+                        progress);
+    }
+
     private static List<String> cautions(Case model, List<Notice> notices) {
         List<String> cautions = new ArrayList<>(Cautions.ALWAYS);
         for (StreamDefinition s : model.streams()) {
@@ -149,9 +233,6 @@ public final class CaseService implements AutoCloseable {
                                 + " is an equilibrium computed for the burner and frozen afterwards; very fuel-rich gas is far from it.");
             }
         }
-        Criteria.of(model.criteria())
-                .unknown()
-                .forEach(k -> cautions.add("The criterion \"" + k + "\" is not known and was not used."));
         cautions.addAll(NoticeRules.cautions(notices));
         return List.copyOf(cautions);
     }

@@ -103,8 +103,17 @@ final class PhaseSolve {
                 new LinkedHashMap<>());
     }
 
-    /** Solves and judges. */
+    /** Solves and judges the case as stated; open gaps are judged with all barrier seals opened by the clearance factor. */
     Point judge(Case model, Converged guess, Scene scene, Criteria criteria) {
+        return judge(model, guess, scene, criteria, true);
+    }
+
+    /** Solves and judges a failed case; open gaps are judged as they stand, since the fault is the allowance. */
+    Point judgeFailed(Case model, Converged guess, Scene scene, Criteria criteria) {
+        return judge(model, guess, scene, criteria, false);
+    }
+
+    private Point judge(Case model, Converged guess, Scene scene, Criteria criteria, boolean openSeals) {
         SolveResult result = solve(model, guess);
         if (!(result instanceof Converged converged)) {
             NotConverged n = (NotConverged) result;
@@ -124,7 +133,9 @@ final class PhaseSolve {
         BarrierLayout layout = Setting.layout(model, converged, streams);
         Set<String> seals = openSeals(model, converged, layout);
         SolveResult opened = null;
-        if (seals.stream().anyMatch(n -> converged.passages().get(n).kind() == SealKind.OPEN)) {
+        if (!openSeals) {
+            opened = converged;
+        } else if (seals.stream().anyMatch(n -> converged.passages().get(n).kind() == SealKind.OPEN)) {
             opened = solve(Edits.opened(model, seals, criteria.get(Limit.CLEARANCE_FACTOR)), converged);
         }
         Setting setting = Setting.of(engine, model, converged, opened, criteria, streams, scene);

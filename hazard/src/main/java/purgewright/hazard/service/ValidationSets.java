@@ -3,8 +3,12 @@ package purgewright.hazard.service;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import purgewright.fluids.burnt.CombustionChecks;
+import purgewright.fluids.mixture.MixtureChecks;
 import purgewright.fluids.validation.Check;
 import purgewright.hazard.HazardChecks;
+import purgewright.sealflow.network.NetworkChecks;
+import purgewright.sealflow.passage.PassageChecks;
 
 /** Every validation set of the kernel, room by room: what the tests run is what {@code validate} prints. */
 public final class ValidationSets {
@@ -13,6 +17,10 @@ public final class ValidationSets {
     /** By set name, in the order fluids, sealflow, hazard. */
     public static Map<String, List<Check>> bySet() {
         Map<String, List<Check>> sets = new LinkedHashMap<>();
+        sets.put("mixtures", MixtureChecks.all());
+        sets.put("combustion", CombustionChecks.all());
+        sets.put("passages", PassageChecks.all());
+        sets.put("network", NetworkChecks.all());
         sets.put("hazard", HazardChecks.all());
         return sets;
     }

@@ -70,6 +70,7 @@ final class Descent {
     /** Newton with line search from {@code x}, which must be evaluated; {@code x} ends as the best iterate. */
     End newton(Iterate x, int limit) {
         Iterate trial = new Iterate(net);
+        int crawling = 0;
         for (int n = 0; n < limit; n++) {
             if (Thread.currentThread().isInterrupted()) {
                 return End.CANCELLED;
@@ -88,11 +89,16 @@ final class Descent {
                 return End.STALLED;
             }
             double share = Math.min(1, LARGEST_PRESSURE_STEP / largest(step));
-            double factor = search(x, trial, step, share, norm);
+            double factor = search(x, trial, step, share);
             if (factor == 0) {
                 return reconciled(x, trial) ? End.CLOSED : End.STALLED;
             }
             x.adopt(trial);
+            // Crawling along a kink (a valve's, a turning flow's) is no progress; the next rung does better.
+            crawling = factor < 0.02 ? crawling + 1 : 0;
+            if (crawling == 3) {
+                return End.STALLED;
+            }
         }
         x.refreshLagged();
         linear.setScales(x);
@@ -136,20 +142,27 @@ final class Descent {
         return largest;
     }
 
-    /** Tries the step at shrinking lengths; returns the accepted share, or 0. */
-    private double search(Iterate x, Iterate trial, double[] step, double first, double norm) {
+    /**
+     * Tries the step at shrinking lengths; returns the accepted share, or 0.
+     *
+     * <p>What must shrink is not the residual but the step it asks for, with the matrix at hand (the natural level function of P.
+     * Deuflhard, Newton Methods for Nonlinear Problems, Springer, 2004, ch. 3 [from memory]): where wide passages tie cavities
+     * together, a change of common pressure leaves large flows out of balance that a hair of pressure puts right, and a norm of
+     * flows would forbid every step.
+     */
+    private double search(Iterate x, Iterate trial, double[] step, double first) {
+        double length = linear.length(step);
         double share = first;
         for (int h = 0; h < HALVINGS; h++) {
             if (attempt(x, trial, step, share)) {
-                double there = linear.norm(trial);
-                if (there <= (1 - 0.1 * share) * norm) {
+                double[] next = linear.step(trial);
+                double ahead = linear.length(next);
+                if (ahead <= (1 - 0.25 * share) * length) {
                     return share;
                 }
-                // The residual along the step, taken as a parabola through its value, its Newton slope and the trial.
-                double ratio = there * there / (norm * norm);
-                double parabola = share * share / (ratio - 1 + 2 * share);
-                share = Math.max(
-                        0.1 * share, Math.min(0.5 * share, Double.isFinite(parabola) ? parabola : 0.5 * share));
+                double bend = linear.distance(next, step, 1 - share);
+                double best = 0.5 * share * share * length / bend;
+                share = Math.max(0.1 * share, Math.min(0.5 * share, Double.isFinite(best) ? best : 0.1 * share));
             } else {
                 share *= 0.4;
             }
@@ -229,7 +242,8 @@ final class Descent {
                 if (step != null) {
                     double share = Math.min(1, 0.7 / largest(step));
                     // A pseudo-time step may raise the residual for a while, but not without limit.
-                    accepted = attempt(x, trial, step, share) && linear.norm(trial) < 3 * norm;
+                    accepted = attempt(x, trial, step, share)
+                            && linear.length(linear.step(trial)) < 1.5 * linear.length(step);
                 }
                 if (!accepted) {
                     damping = Math.max(damping, 1e-4) * 4;

@@ -55,7 +55,7 @@ final class FirstGuess {
             if (sweep == SWEEPS - 1) {
                 break;
             }
-            double largest = x.largestFlow;
+            double largest = 0;
             for (int l = 0; l < net.links; l++) {
                 if (!net.flowing[l]) {
                     continue;
@@ -63,12 +63,16 @@ final class FirstGuess {
                 m[l] = x.flow[l].massFlow();
                 double drop = x.endFrom[l].pressure() - x.endTo[l].pressure();
                 double c = Math.abs(m[l]) / Math.max(Math.abs(drop), 1e-6 * x.pressure[net.from[l]]);
-                weight[l] = Math.max(c, 1e-12 * largest / x.pressure[net.from[l]]);
+                weight[l] = c;
+                largest = Math.max(largest, c);
+            }
+            for (int l = 0; l < net.links; l++) {
+                weight[l] = Math.max(weight[l], largest > 0 ? 1e-12 * largest : 1);
             }
             double[] next = pressures(weight, x);
             for (int i : net.cavityOf) {
                 // Halfway in the logarithm: conductances of the old flows overshoot.
-                double to = Math.max(next[i], 0.02 * p[i]);
+                double to = Math.max(net.lowestPressure, Math.min(net.highestPressure, next[i]));
                 p[i] = sweep == 0 ? to : Math.sqrt(p[i] * to);
             }
             for (int l = 0; l < net.links; l++) {

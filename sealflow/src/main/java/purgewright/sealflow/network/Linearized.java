@@ -171,6 +171,9 @@ final class Linearized {
         PassageFlow here = x.flow[l];
         boolean forward =
                 here.massFlow() > 0 || (here.massFlow() == 0 && x.pressure[net.from[l]] >= x.pressure[net.to[l]]);
+        double drop = Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure());
+        boolean mirrored = false;
+        boolean level = Math.abs(drop) < 20 * PRESSURE_STEP;
         for (int side = 0; side < 2; side++) {
             int i = side == 0 ? net.from[l] : net.to[l];
             if (net.unknown[i] < 0) {
@@ -178,6 +181,15 @@ final class Linearized {
             }
             boolean upstream = forward == (side == 0);
             int last = upstream ? size : here.choked() ? 0 : 1;
+            if (level && !upstream && (net.unknown[side == 0 ? net.to[l] : net.from[l]] >= 0 || drop != 0)) {
+                // A step here could turn the flow round, and the slope of the other fluid is another: both ends count
+                // alike.
+                mirrored = net.unknown[side == 0 ? net.to[l] : net.from[l]] >= 0;
+                if (!mirrored) {
+                    slope[side * size] = -Math.abs(x.massFlow[l] / drop) * (side == 0 ? -1 : 1);
+                }
+                continue;
+            }
             for (int v = 0; v < last; v++) {
                 if (perturbed[i][v] == null) {
                     continue;
@@ -192,6 +204,9 @@ final class Linearized {
                     slope[side * size + v] = 0;
                 }
             }
+        }
+        if (mirrored) {
+            slope[forward ? size : 0] = -slope[forward ? 0 : size];
         }
     }
 
@@ -462,6 +477,21 @@ final class Linearized {
             }
         }
         return changes;
+    }
+
+    /** Length of a step, each unknown in its own unit. */
+    double length(double[] step) {
+        return distance(step, step, 0);
+    }
+
+    /** Length of {@code a - share b}. */
+    double distance(double[] a, double[] b, double share) {
+        double sum = 0;
+        for (int n = 0; n < a.length; n++) {
+            double d = (a[n] - share * b[n]) / columnUnit(n % size);
+            sum += d * d;
+        }
+        return Math.sqrt(sum);
     }
 
     int size() {

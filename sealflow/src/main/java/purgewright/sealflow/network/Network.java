@@ -352,58 +352,139 @@ final class Network {
         return false;
     }
 
-    /** Free cavities that hang on one passage, again and again: nothing can flow into them in a steady state. */
+    /**
+     * Free cavities that hang on the rest by one cavity only: nothing can flow into them in a steady state, and they have the
+     * pressure, the enthalpy and the mixture of the cavity they hang on. In the order from there outward; {@code leash} is filled.
+     */
     private int[] findDeadEnds() {
         Arrays.fill(leash, -1);
-        int[] degree = new int[cavities];
+        boolean[] dead = new boolean[cavities];
+        int[][] at = linksAt();
+        for (int neck = 0; neck < cavities; neck++) {
+            if (!dead[neck] && (at[neck].length > 0)) {
+                hangOn(neck, at, dead);
+            }
+        }
+        List<Integer> order = new ArrayList<>();
+        Deque<Integer> queue = new ArrayDeque<>();
+        for (int i = 0; i < cavities; i++) {
+            if (!dead[i]) {
+                queue.add(i);
+            }
+        }
+        while (!queue.isEmpty()) {
+            int i = queue.poll();
+            for (int l : at[i]) {
+                int other = from[l] == i ? to[l] : from[l];
+                if (dead[other] && leash[other] < 0) {
+                    leash[other] = l;
+                    order.add(other);
+                    queue.add(other);
+                }
+            }
+        }
+        return order.stream().mapToInt(Integer::intValue).toArray();
+    }
+
+    private int[][] linksAt() {
         List<List<Integer>> at = new ArrayList<>();
         for (int i = 0; i < cavities; i++) {
             at.add(new ArrayList<>());
         }
         for (int l = 0; l < links; l++) {
-            degree[from[l]]++;
-            degree[to[l]]++;
             at.get(from[l]).add(l);
             at.get(to[l]).add(l);
         }
-        Deque<Integer> ready = new ArrayDeque<>();
+        int[][] result = new int[cavities][];
         for (int i = 0; i < cavities; i++) {
-            if (!fixed[i] && degree[i] == 1) {
-                ready.add(i);
-            }
+            result[i] = at.get(i).stream().mapToInt(Integer::intValue).toArray();
         }
-        List<Integer> found = new ArrayList<>();
-        boolean[] gone = new boolean[links];
-        while (!ready.isEmpty()) {
-            int i = ready.poll();
-            if (degree[i] != 1) {
+        return result;
+    }
+
+    /** Marks the parts that hang on {@code neck} alone. */
+    private void hangOn(int neck, int[][] at, boolean[] dead) {
+        boolean[] seen = new boolean[cavities];
+        seen[neck] = true;
+        for (int first : at[neck]) {
+            int start = from[first] == neck ? to[first] : from[first];
+            if (seen[start] || dead[start]) {
                 continue;
             }
-            if (heated(i)) {
-                if (!walled(i)) {
-                    throw new Refusal(
-                            Reason.BAD_GEOMETRY,
-                            cavity[i].name(),
-                            "'" + cavity[i].name() + "' is a dead end that a disc's windage heats, and nothing flows "
-                                    + "through it to carry the heat away; give it a wall or a second passage");
-                }
-                continue;
-            }
-            for (int l : at.get(i)) {
-                if (!gone[l]) {
-                    gone[l] = true;
-                    leash[i] = l;
+            // A long way round to a given pressure is found early; only a part without one is walked to its end.
+            List<Integer> part = new ArrayList<>();
+            Deque<Integer> queue = new ArrayDeque<>();
+            queue.add(start);
+            boolean given = fixed[start];
+            seen[start] = true;
+            while (!queue.isEmpty() && !given) {
+                int i = queue.poll();
+                part.add(i);
+                for (int l : at[i]) {
                     int other = from[l] == i ? to[l] : from[l];
-                    degree[i]--;
-                    degree[other]--;
-                    if (!fixed[other] && degree[other] == 1) {
-                        ready.add(other);
+                    if (fixed[other] && other != neck) {
+                        given = true;
+                    } else if (!seen[other]) {
+                        seen[other] = true;
+                        queue.add(other);
                     }
                 }
             }
-            found.add(0, i);
+            if (!given && still(neck, part, at)) {
+                part.forEach(i -> dead[i] = true);
+            }
+            if (given) {
+                // What is left of this part has been seen in vain by other starts: it leads to a given pressure as
+                // well.
+                spread(queue, at, seen, neck);
+            }
         }
-        return found.stream().mapToInt(Integer::intValue).toArray();
+    }
+
+    private void spread(Deque<Integer> queue, int[][] at, boolean[] seen, int neck) {
+        while (!queue.isEmpty()) {
+            int i = queue.poll();
+            if (fixed[i]) {
+                continue;
+            }
+            for (int l : at[i]) {
+                int other = from[l] == i ? to[l] : from[l];
+                if (!seen[other] && other != neck) {
+                    seen[other] = true;
+                    queue.add(other);
+                }
+            }
+        }
+    }
+
+    /** True when nothing drives a flow inside a part that hangs on one cavity: no heat, and no spinning loop. */
+    private boolean still(int neck, List<Integer> part, int[][] at) {
+        boolean spins = swirl[neck] != 0;
+        int ends = 0;
+        int hot = -1;
+        boolean walls = false;
+        for (int i : part) {
+            spins |= swirl[i] != 0;
+            ends += at[i].length;
+            hot = heated(i) ? i : hot;
+            walls |= walled(i);
+        }
+        if (hot >= 0 && !walls) {
+            throw new Refusal(
+                    Reason.BAD_GEOMETRY,
+                    cavity[hot].name(),
+                    "'" + cavity[hot].name()
+                            + "' is a dead end that a disc's windage heats, and nothing flows through it to "
+                            + "carry the heat away; give it a wall or a second passage");
+        }
+        int necks = 0;
+        for (int l : at[neck]) {
+            int other = from[l] == neck ? to[l] : from[l];
+            necks += part.contains(other) ? 1 : 0;
+        }
+        // Each inner link has two ends here, each link to the neck one; a tree has as many links as cavities.
+        boolean tree = (ends - necks) / 2 + necks == part.size();
+        return hot < 0 && (tree || !spins);
     }
 
     private void refuseLooseParts() {

@@ -31,7 +31,7 @@ import purgewright.sealflow.passage.PassageTypes;
  * <p>The ladder, simple to robust, each rung's answer checked by {@link Closure}, which knows only the result:
  *
  * <ol>
- *   <li>Newton with line search from the guess given, else from a first guess of the network's own;
+ *   <li>Newton with line search from the guess given, then from a first guess of the network's own;
  *   <li>the same with each cavity holding back (a pseudo-transient);
  *   <li>the boundary pressures moved from their common mean to their values, each step solved from the last.
  * </ol>
@@ -130,11 +130,13 @@ public final class NetworkSolver {
                 return accept(x, Method.NEWTON);
             }
             NotConverged first = null;
-            Rung[] rungs = {
-                () -> newton(guess), () -> pseudoTransient(guess), this::homotopy,
-            };
-            Method[] names = {Method.NEWTON, Method.PSEUDO_TRANSIENT, Method.HOMOTOPY};
+            // A guess from a neighbouring case may lie on the wrong side of a valve; the network's own guess does not.
+            Rung[] rungs = {() -> newton(guess), () -> newton(null), () -> pseudoTransient(null), this::homotopy};
+            Method[] names = {Method.NEWTON, Method.NEWTON, Method.PSEUDO_TRANSIENT, Method.HOMOTOPY};
             for (int r = 0; r < rungs.length; r++) {
+                if (r == 1 && guess == null) {
+                    continue;
+                }
                 answer = null;
                 Descent.End end;
                 try {

@@ -1,0 +1,63 @@
+package purgewright.hazard.fault;
+
+import java.util.List;
+import java.util.Map;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+
+/**
+ * Everything a fault sweep knows.
+ *
+ * @param verdict over the case as stated and every credible single fault
+ * @param verdictLine in words; names every kind that occurs
+ * @param criteria keys of all criteria that occur, sorted: the columns of the matrix
+ * @param rows one a scenario, in the order of the faults: singles, common causes, pairs
+ * @param ranking names of scenarios that lose something, worst first
+ * @param asStated findings with nothing failed, all phases
+ * @param cautions always shown
+ */
+public record FaultResult(
+        Verdict verdict,
+        String verdictLine,
+        List<String> criteria,
+        List<Row> rows,
+        List<String> ranking,
+        List<Finding> asStated,
+        List<String> cautions) {
+
+    /**
+     * One scenario over all phases.
+     *
+     * @param scenario its name
+     * @param kinds sorts of fault, in words
+     * @param single one fault, or several of one cause
+     * @param credible enters the verdict when single
+     * @param verdict of the scenario, detection and time taken into account
+     * @param margins least margin by criterion key over all phases; NaN where it was judged without a number
+     * @param verdicts worst verdict by criterion key
+     * @param lost criteria that fall short here and did not as stated, sorted
+     * @param pairsLost reactive pairs without a barrier left, "A | B"
+     * @param phase where it is worst
+     * @param timeToLoss least time to the loss, s, a lower bound from the gas stored; 0 when at once, NaN when nothing is lost
+     * @param timeNeeded detection, shutdown and coast-down together, s
+     * @param seenBy instruments whose reading changes by more than its uncertainty, most significant first
+     * @param hidden something is lost and no instrument sees it
+     * @param findings that do not hold, worst first, all phases
+     */
+    public record Row(
+            String scenario,
+            String kinds,
+            boolean single,
+            boolean credible,
+            Verdict verdict,
+            Map<String, Double> margins,
+            Map<String, Verdict> verdicts,
+            List<String> lost,
+            List<String> pairsLost,
+            String phase,
+            double timeToLoss,
+            double timeNeeded,
+            List<String> seenBy,
+            boolean hidden,
+            List<Finding> findings) {}
+}

@@ -1,0 +1,297 @@
+package purgewright.hazard.fault;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.function.UnaryOperator;
+import purgewright.fluids.mixture.StreamDefinition;
+import purgewright.hazard.barrier.BarrierLayout;
+import purgewright.hazard.criteria.Criteria;
+import purgewright.hazard.criteria.Limit;
+import purgewright.hazard.fault.Fault.Kind;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.model.Role;
+import purgewright.sealflow.model.Supply;
+import purgewright.sealflow.passage.PassageType.SealKind;
+import purgewright.sealflow.passage.PassageTypes;
+
+/** The single faults of a case, automatic and stated, in a fixed order: passages, supply, rotor, boundaries, then the case's own. */
+public final class Faults {
+    private Faults() {}
+
+    /** Kind of seal a passage's type is; a duct when the type is not known. */
+    public static SealKind kind(PassageSpec p) {
+        return PassageTypes.find(p.type()).map(t -> t.kind()).orElse(SealKind.DUCT);
+    }
+
+    /** Automatic single faults. */
+    public static List<Fault> automatic(Case model, BarrierLayout layout, Criteria criteria) {
+        List<Fault> out = new ArrayList<>();
+        for (PassageSpec p : model.passages()) {
+            passage(out, model, layout, criteria, p);
+        }
+        for (String source : layout.sources()) {
+            source(out, model, layout, criteria, source);
+        }
+        if (model.rotor().speed() > 0) {
+            double factor = 1 + criteria.get(Limit.OVERSPEED);
+            add(
+                    out,
+                    "overspeed",
+                    Kind.OVERSPEED,
+                    "/rotor",
+                    c -> Edits.rotor(c, Edits.speed(c.rotor(), c.rotor().speed() * factor)));
+            add(
+                    out,
+                    "standing still with cold clearances",
+                    Kind.STANDSTILL,
+                    "/rotor",
+                    c -> Edits.passages(
+                            Edits.rotor(c, Edits.coldAndStill(c.rotor())), p -> true, Edits::withoutGrowth));
+        }
+        for (Cavity c : model.cavities()) {
+            if (c.fixed() && !layout.sources().contains(c.name())) {
+                double factor = 1 + criteria.get(Limit.BOUNDARY_EXCESS);
+                add(
+                        out,
+                        "pressure high: " + c.name(),
+                        Kind.BOUNDARY_HIGH,
+                        "/cavities/" + c.name(),
+                        k -> Edits.cavity(k, c.name(), x -> x.fixed() ? Edits.pressure(x, x.pressure() * factor) : x));
+            }
+        }
+        return out;
+    }
+
+    private static void passage(List<Fault> out, Case model, BarrierLayout layout, Criteria criteria, PassageSpec p) {
+        String place = "/passages/" + p.name();
+        SealKind kind = kind(p);
+        if (p.closed()) {
+            add(out, "open: " + p.name(), Kind.VALVE_OPEN, place, c -> Edits.passage(c, p.name(), Edits::opened));
+            return;
+        }
+        if (Edits.opens(p)) {
+            double worn = !Double.isNaN(p.wornClearance())
+                    ? p.wornClearance()
+                    : Edits.clearanceOf(p) * criteria.get(Limit.CLEARANCE_FACTOR);
+            add(out, "worn: " + p.name(), Kind.WORN, place, c -> Edits.passage(c, p.name(), x -> Edits.open(x, worn)));
+        }
+        if (kind != SealKind.DUCT) {
+            if (Edits.opens(p)) {
+                double gone = Edits.clearanceOf(p) * criteria.get(Limit.FAILED_OPEN_FACTOR);
+                double capacity = criteria.get(Limit.DRAIN_CAPACITY);
+                add(
+                        out,
+                        "failed open: " + p.name(),
+                        Kind.FAILED_OPEN,
+                        place,
+                        c -> Edits.passages(
+                                Edits.passage(c, p.name(), x -> Edits.open(x, gone)),
+                                x -> drain(c, x),
+                                x -> Edits.scaled(x, capacity)));
+            }
+            return;
+        }
+        if (drain(model, p)) {
+            add(out, "blocked: " + p.name(), Kind.DRAIN_BLOCKED, place, c -> Edits.passage(c, p.name(), Edits::closed));
+            if ("line".equals(p.type())) {
+                add(
+                        out,
+                        "broken: " + p.name(),
+                        Kind.DRAIN_BROKEN,
+                        place,
+                        c -> Edits.passage(c, p.name(), Faults::broken));
+            }
+            return;
+        }
+        add(out, "plugged or shut: " + p.name(), Kind.PLUGGED, place, c -> Edits.passage(c, p.name(), Edits::closed));
+        if ("check valve".equals(p.type())) {
+            double leak = criteria.get(Limit.CHECK_VALVE_LEAK);
+            add(
+                    out,
+                    "leaking: " + p.name(),
+                    Kind.CHECK_VALVE,
+                    place,
+                    c -> Edits.passage(
+                            c,
+                            p.name(),
+                            x -> Edits.field(x, "reverse leak", Math.max(leak, x.number("reverse leak", 0)))));
+            add(
+                    out,
+                    "stuck open: " + p.name(),
+                    Kind.CHECK_VALVE,
+                    place,
+                    c -> Edits.passage(c, p.name(), x -> Edits.field(x, "reverse leak", 1.0)));
+        }
+    }
+
+    /** A line that ends one diameter from the drain, with the loss of a torn end. */
+    private static PassageSpec broken(PassageSpec p) {
+        PassageSpec cut = Edits.field(p, "length", p.number("diameter", p.number("length", 0)));
+        return Edits.field(Edits.field(cut, "loss coefficient", 1.0), "elevation", 0.0);
+    }
+
+    /** A duct between a solved drain and a vent. */
+    private static boolean drain(Case model, PassageSpec p) {
+        Cavity from = model.cavity(p.from());
+        Cavity to = model.cavity(p.to());
+        return kind(p) == SealKind.DUCT
+                && from != null
+                && to != null
+                && ((from.role() == Role.DRAIN && to.role() == Role.VENT)
+                        || (to.role() == Role.DRAIN && from.role() == Role.VENT)
+                        || (from.role() == Role.DRAIN && to.fixed())
+                        || (to.role() == Role.DRAIN && from.fixed() && from.role() != Role.SUPPLY));
+    }
+
+    private static void source(List<Fault> out, Case model, BarrierLayout layout, Criteria criteria, String source) {
+        String place = "/cavities/" + source;
+        double low = 1 - criteria.get(Limit.SUPPLY_LOW);
+        add(
+                out,
+                "regulator low: " + source,
+                Kind.SUPPLY_LOW,
+                place,
+                c -> Edits.cavity(c, source, x -> Edits.pressure(x, x.pressure() * low)));
+        add(
+                out,
+                "regulator failed open: " + source,
+                Kind.SUPPLY_HIGH,
+                place,
+                c -> Edits.cavity(c, source, x -> Edits.pressure(x, failedOpen(c, x, criteria))));
+        add(
+                out,
+                "bottle empty: " + source,
+                Kind.SUPPLY_EMPTY,
+                place,
+                c -> Edits.cavity(
+                        c, source, x -> Edits.pressure(x, c.surroundings().pressure())));
+        double bias = criteria.get(Limit.INSTRUMENT_UNCERTAINTY);
+        add(
+                out,
+                "sensor biased: " + source,
+                Kind.SENSOR_BIASED,
+                place,
+                c -> Edits.cavity(
+                        c,
+                        source,
+                        x -> Edits.pressure(
+                                x,
+                                Math.max(x.pressure() - bias, c.surroundings().pressure()))));
+        Set<String> users = new LinkedHashSet<>();
+        for (PassageSpec p : model.passages()) {
+            if (layout.feeds().containsKey(p.name()) && BarrierLayout.other(p, source) != null) {
+                users.add(p.name());
+            }
+        }
+        if (users.size() > 1) {
+            add(
+                    out,
+                    "manifold cross-feeding: " + source,
+                    Kind.CROSS_FEED,
+                    place,
+                    c -> Edits.passages(
+                            Edits.cavity(c, source, Edits::released),
+                            p -> users.contains(p.name()) && "check valve".equals(p.type()),
+                            p -> Edits.field(p, "reverse leak", 1.0)));
+        }
+        String stream = model.cavity(source).stream();
+        for (StreamDefinition s : model.streams()) {
+            if (s.name().equals(stream) && s instanceof StreamDefinition.Single single) {
+                String wrong = "nitrogen".equals(single.fluid().toLowerCase(Locale.ROOT)) ? "argon" : "nitrogen";
+                add(
+                        out,
+                        "wrong gas: " + wrong + " as " + stream,
+                        Kind.WRONG_GAS,
+                        "/streams/" + stream,
+                        c -> Edits.stream(c, stream, new StreamDefinition.Single(stream, wrong)));
+            }
+        }
+    }
+
+    private static double failedOpen(Case c, Cavity source, Criteria criteria) {
+        Supply supply = c.supply();
+        if (supply != null && source.name().equals(supply.cavity())) {
+            if (supply.regulator() != null && !Double.isNaN(supply.regulator().reliefPressure())) {
+                return Math.max(source.pressure(), supply.regulator().reliefPressure());
+            }
+            if (supply.bottles() != null) {
+                return Math.max(source.pressure(), supply.bottles().fillingPressure());
+            }
+        }
+        return source.pressure() * (1 + criteria.get(Limit.SUPPLY_HIGH));
+    }
+
+    /** Faults stated in the case's {@code faults} section, as the reader has put them. */
+    public static List<Fault> stated(Case model) {
+        List<Fault> out = new ArrayList<>();
+        for (Object each : list(section(model).get("extra"))) {
+            Map<?, ?> fault = each instanceof Map<?, ?> m ? m : Map.of();
+            String name = String.valueOf(fault.get("name"));
+            Set<String> open = words(fault.get("open"));
+            Set<String> closed = words(fault.get("closed"));
+            Map<String, String> set = new LinkedHashMap<>();
+            if (fault.get("set") instanceof Map<?, ?> values) {
+                values.forEach((k, v) -> set.put(String.valueOf(k), String.valueOf(v)));
+            }
+            out.add(new Fault(
+                    name,
+                    Kind.USER,
+                    "/faults/" + name,
+                    !Boolean.FALSE.equals(fault.get("credible")),
+                    fault.get("common cause") instanceof String s ? s : "",
+                    set,
+                    c -> Edits.passages(
+                            Edits.passages(c, p -> open.contains(p.name()), Edits::opened),
+                            p -> closed.contains(p.name()),
+                            Edits::closed)));
+        }
+        return out;
+    }
+
+    /** All single faults that the case wants looked at, in order; those it excludes by name left out. */
+    public static List<Fault> of(Case model, BarrierLayout layout, Criteria criteria) {
+        Map<String, Object> section = section(model);
+        List<Fault> out = new ArrayList<>();
+        if (!Boolean.FALSE.equals(section.get("automatic"))) {
+            out.addAll(automatic(model, layout, criteria));
+        }
+        out.addAll(stated(model));
+        Set<String> exclude = words(section.get("exclude"));
+        out.removeIf(f -> exclude.contains(f.name()));
+        return out;
+    }
+
+    /** True when the case asks for all pairs. */
+    public static boolean pairs(Case model) {
+        return Boolean.TRUE.equals(section(model).get("pairs"));
+    }
+
+    private static Map<String, Object> section(Case model) {
+        Map<String, Object> out = new LinkedHashMap<>();
+        if (model.extras().get("faults") instanceof Map<?, ?> map) {
+            map.forEach((k, v) -> out.put(String.valueOf(k), v));
+        }
+        return out;
+    }
+
+    private static List<?> list(Object value) {
+        return value instanceof List<?> l ? l : List.of();
+    }
+
+    private static Set<String> words(Object value) {
+        Set<String> out = new LinkedHashSet<>();
+        list(value).forEach(v -> out.add(String.valueOf(v)));
+        return out;
+    }
+
+    private static void add(List<Fault> out, String name, Kind kind, String place, UnaryOperator<Case> change) {
+        out.add(new Fault(name, kind, place, true, "", Map.of(), change));
+    }
+}

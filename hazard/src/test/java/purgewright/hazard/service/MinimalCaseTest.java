@@ -1,0 +1,71 @@
+package purgewright.hazard.service;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.Test;
+import purgewright.fluids.Engines;
+import purgewright.hazard.MinimalCase;
+import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.fault.FaultResult.Row;
+import purgewright.hazard.finding.Verdict;
+import purgewright.sealflow.model.Case;
+
+/** The minimal case with the real engine and the real solver. */
+class MinimalCaseTest {
+    private static final CaseService SERVICE = new CaseService(Engines.embedded(), 2);
+
+    @AfterAll
+    static void close() {
+        SERVICE.close();
+    }
+
+    private static CheckResult check(Case model) {
+        return SERVICE.check(null, model, Map.of(CaseService.STEADY, model), Progress.NONE);
+    }
+
+    private static FaultResult fail(Case model, List<String> only) {
+        return SERVICE.fail(
+                Edit.onlyFaults(model, only),
+                Map.of(CaseService.STEADY, model),
+                (phase, set) -> model,
+                FailSettings.DEFAULT,
+                Progress.NONE);
+    }
+
+    @Test
+    void theExampleHoldsAndItsPurgeIsOfTheExpectedScale() {
+        CheckResult r = check(MinimalCase.model());
+        assertThat(r.verdict()).as(r.findings().toString()).isEqualTo(Verdict.HOLDS);
+        // The design's estimate without the check valve is 7 g/s at 1.7 MPa.
+        assertThat(r.purge().flow()).isCloseTo(7e-3, within(1e-3));
+        assertThat(r.purge().gas()).isEqualTo("helium");
+    }
+
+    @Test
+    void aSmallerMeteringOrificeFallsShortAndSaysWhere() {
+        CheckResult r = check(MinimalCase.model(3.5e6, 1.0e-3, 50e-6, 50e-6));
+        assertThat(r.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(r.findings()).anySatisfy(f -> assertThat(f.id()).isEqualTo("barrier-pressure:ring A:steady"));
+        assertThat(r.verdictLine()).startsWith("falls short: ");
+    }
+
+    @Test
+    void aWornRingIsSurvivedAndARingFailedOpenIsNot() {
+        FaultResult r =
+                fail(MinimalCase.model(), List.of("worn: ring A", "failed open: ring A", "sensor biased: bottle line"));
+        Map<String, Row> rows = r.rows().stream().collect(Collectors.toMap(Row::scenario, x -> x));
+        assertThat(rows.get("worn: ring A").lost()).isEmpty();
+        Row open = rows.get("failed open: ring A");
+        assertThat(open.pairsLost()).containsExactly("feed oxygen | drive gas");
+        assertThat(open.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(open.seenBy()).contains("pressure of barrier");
+        assertThat(rows.get("sensor biased: bottle line").seenBy()).isEmpty();
+        assertThat(r.ranking()).containsExactly("failed open: ring A");
+        assertThat(r.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+    }
+}
