@@ -71,6 +71,31 @@ public record BarrierCount(int count, List<String> path) {
      * @param held sets of barrier cavities that hold; joined cavities count once
      */
     public static BarrierCount between(Case model, String first, String second, List<Set<String>> held) {
+        return between(model, first, held, c -> c.fixed() && second.equals(c.stream()));
+    }
+
+    /**
+     * Counts the barriers of a pair. Of the air, only vents count that lie behind a barrier while all of them hold: the vent that a
+     * fuel's own drain leads to is where it is meant to go. {@link #UNCONNECTED} when there is no such vent.
+     */
+    public static BarrierCount between(Case model, Pair pair, BarrierLayout layout, List<Set<String>> held) {
+        if (!pair.withAir()) {
+            return between(model, pair.first(), pair.second(), held);
+        }
+        Set<String> behind = new HashSet<>();
+        for (Cavity c : model.cavities()) {
+            if (c.fixed() && Case.AIR.equals(c.stream())) {
+                BarrierCount all = between(
+                        model, pair.first(), layout.units(), x -> x.name().equals(c.name()));
+                if (all.count() >= 1 && !all.equals(UNCONNECTED)) {
+                    behind.add(c.name());
+                }
+            }
+        }
+        return between(model, pair.first(), held, x -> behind.contains(x.name()));
+    }
+
+    private static BarrierCount between(Case model, String first, List<Set<String>> held, Predicate<Cavity> goal) {
         Map<String, Integer> unitOf = new HashMap<>();
         for (int i = 0; i < held.size(); i++) {
             for (String c : held.get(i)) {
@@ -84,7 +109,6 @@ public record BarrierCount(int count, List<String> path) {
                 next.computeIfAbsent(p.to(), k -> new ArrayList<>()).add(p.from());
             }
         }
-        Predicate<Cavity> goal = c -> c.fixed() && second.equals(c.stream());
         Map<String, Integer> best = new HashMap<>();
         Map<String, String> back = new HashMap<>();
         Deque<String> open = new ArrayDeque<>();

@@ -3,6 +3,7 @@ package purgewright.hazard.barrier;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -20,7 +21,7 @@ import purgewright.sealflow.passage.PassageType.SealKind;
  * whether a barrier holds is judged elsewhere. Immutable.
  *
  * <p>Inert-fed cavities are those that an inert source (a fixed cavity with an inert stream that is neither a vent nor a drain nor a
- * bearing) reaches through open ducts, drains and vents excluded. Those with a seal on them, or called barrier, are
+ * bearing) reaches through ducts, open or shut; drains, vents and the working cavities excluded. Those with a seal on them, or called barrier, are
  * <em>barrier cavities</em>; the rest is supply. A <em>feed</em> is a duct between two inert-fed cavities. Barrier cavities joined by
  * a seal or duct without supply in between form one <em>unit</em>: they are not independent of each other.
  *
@@ -32,8 +33,11 @@ import purgewright.sealflow.passage.PassageType.SealKind;
 public record BarrierLayout(
         Set<String> sources, Set<String> supply, List<Set<String>> units, Map<String, Boolean> feeds) {
 
+    /** What inert gas may be led to as a barrier or its supply; a purged drain or inlet is neither. */
+    private static final Set<Role> FED = EnumSet.of(Role.BARRIER, Role.SUPPLY, Role.BEARING, Role.OTHER);
+
     /**
-     * Finds the barriers of a case.
+     * Finds the barriers of a case. A shut valve does not unmake a barrier: it is one without supply.
      *
      * @param kinds seal kind by passage name
      */
@@ -51,11 +55,11 @@ public record BarrierLayout(
             String here = open.poll();
             for (PassageSpec p : model.passages()) {
                 String next = other(p, here);
-                if (next == null || p.closed() || kinds.apply(p) != SealKind.DUCT || distance.containsKey(next)) {
+                if (next == null || kinds.apply(p) != SealKind.DUCT || distance.containsKey(next)) {
                     continue;
                 }
                 Cavity c = model.cavity(next);
-                if (c == null || c.fixed() || c.role() == Role.DRAIN || c.role() == Role.VENT) {
+                if (c == null || c.fixed() || !FED.contains(c.role())) {
                     continue;
                 }
                 distance.put(next, distance.get(here) + 1);

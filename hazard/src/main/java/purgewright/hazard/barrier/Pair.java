@@ -23,8 +23,9 @@ public record Pair(String first, String second, boolean reactive) {
 
     /**
      * All pairs among the working streams: those that stand in a fixed cavity that is no vent, and are neither the implicit air nor a
-     * purge gas. Streams of the same composition are one fluid. Air that enters at a vent is judged by direction and composition,
-     * not as a pair.
+     * purge gas. Streams of the same composition are one fluid. A fuel that has no partner in the case, as in a compressor, is held
+     * against the air in the vents that lie behind a barrier; its own vent is none of them. All other air that enters at a vent is
+     * judged by direction and composition.
      */
     public static List<Pair> of(Case model, StreamTable streams) {
         Set<String> working = new LinkedHashSet<>();
@@ -51,6 +52,20 @@ public record Pair(String first, String second, boolean reactive) {
                 }
             }
         }
+        if (streams.kinds().containsKey(Case.AIR)) {
+            for (String name : names) {
+                boolean alone = pairs.stream()
+                        .noneMatch(p -> p.first().equals(name) || p.second().equals(name));
+                if (alone && streams.kinds().get(name) == StreamKind.FUEL) {
+                    pairs.add(new Pair(name, Case.AIR, true));
+                }
+            }
+        }
         return pairs;
+    }
+
+    /** True for a fuel held against the outside air. */
+    public boolean withAir() {
+        return Case.AIR.equals(second);
     }
 }

@@ -52,7 +52,7 @@ public final class CountRules {
                 BarrierCount.holding(s.model(), s.layout(), (p, inside) -> holds(judged, p.name(), inside, true));
         List<Finding> out = new ArrayList<>();
         for (Pair pair : s.pairs()) {
-            BarrierCount least = BarrierCount.between(s.model(), pair.first(), pair.second(), sure);
+            BarrierCount least = BarrierCount.between(s.model(), pair, s.layout(), sure);
             Limit limit = pair.reactive() ? Limit.BARRIERS_REACTIVE : Limit.BARRIERS_CONTAMINATION;
             double required = s.criteria().get(limit);
             Draft draft = Draft.of(COUNT, "/streams/" + pair.first(), s.scene())
@@ -79,7 +79,7 @@ public final class CountRules {
                 out.add(draft.as(Verdict.HOLDS, least.count(), required, margin(least.count(), required)));
                 continue;
             }
-            BarrierCount most = BarrierCount.between(s.model(), pair.first(), pair.second(), perhaps);
+            BarrierCount most = BarrierCount.between(s.model(), pair, s.layout(), perhaps);
             Verdict verdict = most.count() >= required ? Verdict.NOT_ESTABLISHED : Verdict.FALLS_SHORT;
             if (!pair.reactive()) {
                 draft.caution("the two do not react with each other; where air gets in a fire may follow");

@@ -129,27 +129,9 @@ public final class FlammabilityRules {
             Draft draft = Draft.of(VENT, Setting.cavityPlace(vent.name()), s.scene());
             Finding f = finding(s, draft, "the gas that leaves by " + vent.name(), m);
             String plume = plume(moles, temperature / total, s);
-            out.add(plume.isEmpty() ? f : withCaution(f, plume));
+            out.add(plume.isEmpty() ? f : f.withCaution(f.caution().isEmpty() ? plume : f.caution() + "; " + plume));
         }
         return out;
-    }
-
-    private static Finding withCaution(Finding f, String caution) {
-        return new Finding(
-                f.id(),
-                f.verdict(),
-                f.what(),
-                f.where(),
-                f.phase(),
-                f.scenario(),
-                f.value(),
-                f.limit(),
-                f.margin(),
-                f.unit(),
-                f.how(),
-                f.source(),
-                f.mend(),
-                f.caution().isEmpty() ? caution : f.caution() + "; " + caution);
     }
 
     /** What the vented gas does in air, in words; empty when it does nothing. */

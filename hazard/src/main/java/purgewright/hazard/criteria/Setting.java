@@ -39,7 +39,7 @@ public record Setting(
         List<Pair> pairs,
         Scene scene) {
 
-    /** Makes layout and pairs from the case. */
+    /** Makes the pairs from the case. */
     public static Setting of(
             PropertyEngine engine,
             Case model,
@@ -47,8 +47,8 @@ public record Setting(
             SolveResult opened,
             Criteria criteria,
             StreamTable streams,
+            BarrierLayout layout,
             Scene scene) {
-        BarrierLayout layout = layout(model, solve, streams);
         return new Setting(engine, model, solve, opened, criteria, streams, layout, Pair.of(model, streams), scene);
     }
 

@@ -32,4 +32,11 @@ public record Finding(
         String how,
         String source,
         String mend,
-        String caution) {}
+        String caution) {
+
+    /** The same with another caution. */
+    public Finding withCaution(String text) {
+        return new Finding(
+                id, verdict, what, where, phase, scenario, value, limit, margin, unit, how, source, mend, text);
+    }
+}

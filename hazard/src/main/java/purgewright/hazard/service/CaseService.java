@@ -15,6 +15,7 @@ import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Limit;
 import purgewright.hazard.criteria.NoticeRules;
+import purgewright.hazard.deficiency.Release;
 import purgewright.hazard.fault.Fault;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.Faults;
@@ -160,8 +161,17 @@ public final class CaseService implements AutoCloseable {
             if (point.setting() != null) {
                 layouts.put(e.getKey(), point.setting().layout());
             }
-            phases.add(new PhaseResult(e.getKey(), e.getValue(), point.solve(), point.findings()));
-            all.addAll(point.findings());
+            List<Finding> found = new ArrayList<>(point.findings());
+            if (point.converged() != null) {
+                found.addAll(Release.judge(
+                        e.getValue(),
+                        Purge.ventedMoles(e.getValue(), point.converged()),
+                        duration(whole, e.getKey()),
+                        Scene.of(e.getKey())));
+            }
+            found = Waivers.apply(whole, Verdicts.sorted(found));
+            phases.add(new PhaseResult(e.getKey(), e.getValue(), point.solve(), found));
+            all.addAll(found);
             done++;
         }
         progress.at(1, "done");
@@ -218,6 +228,14 @@ public final class CaseService implements AutoCloseable {
                         settings.pairs() || Faults.pairs(whole),
                         cautions(whole, List.of()),
                         progress);
+    }
+
+    private static double duration(Case whole, String phase) {
+        return whole.duty().stream()
+                .filter(p -> p.name().equals(phase))
+                .mapToDouble(DutyPhase::duration)
+                .findFirst()
+                .orElse(Double.NaN);
     }
 
     private static List<String> cautions(Case model, List<Notice> notices) {

@@ -151,7 +151,12 @@ final class FaultSweep {
         // The guess fits only while the same cavities are solved for.
         Converged guess = base.converged() != null && sameUnknowns(model, failed) ? base.converged() : null;
         Scene scene = new Scene(phase, scenario.name());
-        Point point = points.judgeFailed(failed, guess, scene, criteria);
+        Point point = points.judgeFailed(
+                failed,
+                guess,
+                scene,
+                criteria,
+                base.setting() == null ? null : base.setting().layout());
         List<String> seen = new ArrayList<>();
         if (point.converged() != null && base.converged() != null && base.setting() != null) {
             Map<Instrument, Double> significance = new LinkedHashMap<>();
@@ -165,6 +170,7 @@ final class FaultSweep {
                     .forEach(e -> seen.add(e.getKey().name()));
         }
         if (point.converged() == null && base.setting() != null) {
+            seen.addAll(seenWithoutSolution(base, failed, criteria));
             List<Finding> more = new ArrayList<>(point.findings());
             more.addAll(supplyLost(base.setting(), failed, scene));
             point = new Point(point.model(), point.solve(), null, Verdicts.sorted(more));
@@ -172,35 +178,62 @@ final class FaultSweep {
         return new Cell(phase, point, timeToLoss(scenario, base, point), seen);
     }
 
+    /** Units that no source above their neighbours' pressure (as stated) feeds any more. */
+    private static List<Set<String>> unfed(Setting base, Case failed) {
+        List<Set<String>> out = new ArrayList<>();
+        for (Set<String> unit : base.layout().units()) {
+            double limit = neighbour(base, unit);
+            boolean reached = reach(failed, base.layout(), unit).stream()
+                    .map(failed::cavity)
+                    .anyMatch(c -> c != null && c.fixed() && c.pressure() > limit);
+            if (!reached) {
+                out.add(unit);
+            }
+        }
+        return out;
+    }
+
+    /** Highest pressure beside a unit, Pa. */
+    private static double neighbour(Setting base, Set<String> unit) {
+        double highest = 0;
+        for (PassageSpec p : base.layout().boundary(base.model(), unit)) {
+            PassageState state = base.passage(p.name());
+            if (state != null) {
+                highest = Math.max(highest, (unit.contains(p.from()) ? state.toState() : state.fromState()).pressure());
+            }
+        }
+        return highest;
+    }
+
+    /** Pressure readings in a barrier without supply, which fall at least to the highest neighbour by more than their uncertainty. */
+    private static List<String> seenWithoutSolution(Point base, Case failed, Criteria criteria) {
+        List<String> out = new ArrayList<>();
+        for (Set<String> unit : unfed(base.setting(), failed)) {
+            for (Instrument i : Instrument.of(base.model(), base.setting().layout(), criteria)) {
+                if ("pressure".equals(i.measures()) && unit.contains(i.place())) {
+                    CavityState c = base.converged().cavities().get(i.place());
+                    if (c != null && c.state().pressure() - neighbour(base.setting(), unit) > i.uncertainty()) {
+                        out.add(i.name());
+                    }
+                }
+            }
+        }
+        return out;
+    }
+
     /**
      * Where a failed case could not be solved: a barrier that no source above its neighbours' pressure feeds any more is lost whatever
      * the flows are. Counted for each reactive pair that has no other barrier.
      */
     private static List<Finding> supplyLost(Setting base, Case failed, Scene scene) {
-        List<Set<String>> fed = new ArrayList<>();
-        for (Set<String> unit : base.layout().units()) {
-            double neighbour = 0;
-            for (PassageSpec p : base.layout().boundary(base.model(), unit)) {
-                PassageState state = base.passage(p.name());
-                if (state != null) {
-                    neighbour = Math.max(
-                            neighbour, (unit.contains(p.from()) ? state.toState() : state.fromState()).pressure());
-                }
-            }
-            double limit = neighbour;
-            boolean reached = reach(failed, base.layout(), unit).stream()
-                    .map(failed::cavity)
-                    .anyMatch(c -> c != null && c.fixed() && c.pressure() > limit);
-            if (reached) {
-                fed.add(unit);
-            }
-        }
+        List<Set<String>> fed = new ArrayList<>(base.layout().units());
+        fed.removeAll(unfed(base, failed));
         List<Finding> out = new ArrayList<>();
         for (Pair pair : base.pairs()) {
             if (!pair.reactive()) {
                 continue;
             }
-            BarrierCount left = BarrierCount.between(failed, pair.first(), pair.second(), fed);
+            BarrierCount left = BarrierCount.between(failed, pair, base.layout(), fed);
             if (left.count() < 1) {
                 out.add(Draft.of(CountRules.COUNT, "/streams/" + pair.first(), scene)
                         .part(pair.second())
@@ -396,7 +429,9 @@ final class FaultSweep {
                 separationLost ? time : Double.NaN,
                 needed,
                 List.copyOf(seen),
-                !lost.isEmpty() && seen.isEmpty(),
+                !lost.isEmpty()
+                        && seen.isEmpty()
+                        && cells.stream().allMatch(c -> c.point().converged() != null),
                 Verdicts.sorted(bad));
     }
 

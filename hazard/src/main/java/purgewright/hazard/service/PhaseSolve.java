@@ -105,15 +105,19 @@ final class PhaseSolve {
 
     /** Solves and judges the case as stated; open gaps are judged with all barrier seals opened by the clearance factor. */
     Point judge(Case model, Converged guess, Scene scene, Criteria criteria) {
-        return judge(model, guess, scene, criteria, true);
+        return judge(model, guess, scene, criteria, null);
     }
 
-    /** Solves and judges a failed case; open gaps are judged as they stand, since the fault is the allowance. */
-    Point judgeFailed(Case model, Converged guess, Scene scene, Criteria criteria) {
-        return judge(model, guess, scene, criteria, false);
+    /**
+     * Solves and judges a failed case; open gaps are judged as they stand, since the fault is the allowance.
+     *
+     * @param designed where the barriers are as stated; null to find them in the failed case
+     */
+    Point judgeFailed(Case model, Converged guess, Scene scene, Criteria criteria, BarrierLayout designed) {
+        return judge(model, guess, scene, criteria, designed);
     }
 
-    private Point judge(Case model, Converged guess, Scene scene, Criteria criteria, boolean openSeals) {
+    private Point judge(Case model, Converged guess, Scene scene, Criteria criteria, BarrierLayout designed) {
         SolveResult result = solve(model, guess);
         if (!(result instanceof Converged converged)) {
             NotConverged n = (NotConverged) result;
@@ -130,15 +134,15 @@ final class PhaseSolve {
                     .as(Verdict.NOT_ESTABLISHED);
             return new Point(model, result, null, List.of(f));
         }
-        BarrierLayout layout = Setting.layout(model, converged, streams);
+        BarrierLayout layout = designed != null ? designed : Setting.layout(model, converged, streams);
         Set<String> seals = openSeals(model, converged, layout);
         SolveResult opened = null;
-        if (!openSeals) {
+        if (!scene.asStated()) {
             opened = converged;
         } else if (seals.stream().anyMatch(n -> converged.passages().get(n).kind() == SealKind.OPEN)) {
             opened = solve(Edits.opened(model, seals, criteria.get(Limit.CLEARANCE_FACTOR)), converged);
         }
-        Setting setting = Setting.of(engine, model, converged, opened, criteria, streams, scene);
+        Setting setting = Setting.of(engine, model, converged, opened, criteria, streams, layout, scene);
         return new Point(model, result, setting, Judge.judge(setting));
     }
 

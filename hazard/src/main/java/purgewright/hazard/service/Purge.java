@@ -11,6 +11,8 @@ import purgewright.hazard.criteria.Setting;
 import purgewright.hazard.service.CheckResult.PhaseResult;
 import purgewright.hazard.service.CheckResult.PurgeSummary;
 import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.Role;
 import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolveResult.PassageState;
@@ -44,6 +46,23 @@ public final class Purge {
             }
         }
         return flow;
+    }
+
+    /** Gas that runs into each vent, mol/s. */
+    static Map<String, Double> ventedMoles(Case model, Converged solve) {
+        Map<String, Double> out = new LinkedHashMap<>();
+        for (PassageState p : solve.passages().values()) {
+            boolean forward = p.flow().massFlow() > 0;
+            Cavity to = model.cavity(forward ? p.to() : p.from());
+            CavityState from = solve.cavities().get(forward ? p.from() : p.to());
+            if (to != null && to.role() == Role.VENT && from != null) {
+                out.merge(
+                        to.name(),
+                        Math.abs(p.flow().massFlow()) / from.state().fluid().molarMass(),
+                        Double::sum);
+            }
+        }
+        return out;
     }
 
     /** Sums up the phases that converged. */

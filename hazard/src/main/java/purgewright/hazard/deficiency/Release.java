@@ -1,0 +1,105 @@
+package purgewright.hazard.deficiency;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import purgewright.hazard.deficiency.RoomOxygen.Fan;
+import purgewright.hazard.finding.Draft;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Scene;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Supply;
+
+/**
+ * What the gas released into the case's {@code room} does to its oxygen: running, and a break of the whole bottle bank. Well mixed; the
+ * fan is taken as extracting, which is the worse of the two.
+ */
+public final class Release {
+    /** Key of the oxygen in the room while running. */
+    public static final String RUNNING = "room-oxygen";
+
+    /** Key of the oxygen after a break of the bank. */
+    public static final String BANK = "room-oxygen-bank-break";
+
+    private static final double GAS_CONSTANT = 8.314462618;
+    private static final double FRESH = 0.209;
+    private static final String THRESHOLD =
+            "29 CFR 1910.146: deficient below 19.5 % [published]; below 18 % dangerous [published]";
+    private static final String STRATIFIED =
+            "mean of a well-mixed room: helium collects under the roof, cold nitrogen and argon on the floor, where oxygen is lower";
+
+    private Release() {}
+
+    /**
+     * Findings of one phase.
+     *
+     * @param moles gas that runs into each vent, mol/s, by vent
+     * @param duration of the phase, s; NaN means for ever
+     */
+    public static List<Finding> judge(Case model, Map<String, Double> moles, double duration, Scene scene) {
+        List<Finding> out = new ArrayList<>();
+        if (!(model.extras().get("room") instanceof Map<?, ?> read)) {
+            return out;
+        }
+        Map<String, Object> room = new LinkedHashMap<>();
+        read.forEach((k, v) -> room.put(String.valueOf(k), v));
+        double volume = number(room.get("volume"), Double.NaN);
+        double ventilation = number(room.get("ventilation"), 0);
+        double temperature =
+                number(room.get("temperature"), model.surroundings().temperature());
+        if (!(volume > 0)) {
+            return out;
+        }
+        RoomOxygen oxygen = new RoomOxygen(volume, ventilation, ventilation > 0 ? Fan.EXTRACTED : Fan.NONE, FRESH);
+        double total = 0;
+        for (Map.Entry<String, Double> e : moles.entrySet()) {
+            if (!(room.get("vents") instanceof List<?> vents) || vents.isEmpty() || vents.contains(e.getKey())) {
+                total += Math.max(0, e.getValue());
+            }
+        }
+        double alarm = number(room.get("oxygen alarm"), RoomOxygen.DEFICIENT);
+        double flow = total * GAS_CONSTANT * temperature / model.surroundings().pressure();
+        double at = Double.isNaN(duration) ? oxygen.last(flow) : oxygen.at(duration, flow);
+        out.add(Draft.of(RUNNING, "/room", scene)
+                .what("Fall of the oxygen in the room from fresh air"
+                        + (Double.isNaN(duration) ? " in the long run" : " at the end of the phase"))
+                .unit("1")
+                .how("well-mixed room, all that runs into its vents at room temperature; "
+                        + text("alarm", oxygen.timeTo(alarm, flow))
+                        + ", " + text("18 %", oxygen.timeTo(RoomOxygen.DANGEROUS, flow)))
+                .source(THRESHOLD)
+                .mend("lead the vents outdoors, or more fresh air")
+                .caution(STRATIFIED)
+                .atMost(FRESH - at, FRESH - RoomOxygen.DEFICIENT));
+        Supply supply = model.supply();
+        if (supply != null && supply.bottles() != null) {
+            Supply.Bottles b = supply.bottles();
+            // Ideal gas: more than a real bottle of helium or nitrogen holds at 20 MPa, so on the safe side.
+            double released = b.number()
+                    * b.volume()
+                    * b.fillingPressure()
+                    / model.surroundings().pressure()
+                    * temperature
+                    / b.temperature();
+            double left = oxygen.afterSudden(released);
+            out.add(Draft.of(BANK, "/room", scene)
+                    .what("Fall of the oxygen in the room after the whole bottle bank has emptied into it")
+                    .unit("1")
+                    .how("contents as ideal gas, mixed while air leaves, no ventilation")
+                    .source(THRESHOLD)
+                    .mend("keep the bank outdoors, or in smaller sections with excess-flow valves")
+                    .caution(STRATIFIED)
+                    .atMost(FRESH - left, FRESH - RoomOxygen.DEFICIENT));
+        }
+        return out;
+    }
+
+    private static String text(String what, double time) {
+        return Double.isInfinite(time) ? what + " never reached" : what + " after " + Math.round(time) + " s";
+    }
+
+    private static double number(Object value, double fallback) {
+        return value instanceof Number n ? n.doubleValue() : fallback;
+    }
+}
