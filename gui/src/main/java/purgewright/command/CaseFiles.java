@@ -2,7 +2,10 @@ package purgewright.command;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
+import purgewright.hazard.service.CaseService;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.model.DutyPhase;
 
 /** Opens what was named on the command line. */
 final class CaseFiles {
@@ -18,5 +21,21 @@ final class CaseFiles {
             throw new InputProblem("FILE", "a folder, not a case file: " + file, "");
         }
         return CaseDocument.read(file);
+    }
+
+    /** Refuses a phase that the duty does not have. */
+    static void requirePhases(CaseDocument document, List<String> phases) {
+        List<String> known =
+                document.toCase().duty().stream().map(DutyPhase::name).toList();
+        for (String phase : phases) {
+            if (!known.contains(phase) && !(known.isEmpty() && phase.equals(CaseService.STEADY))) {
+                throw new InputProblem(
+                        "UNKNOWN_PHASE",
+                        "the case has no phase \"" + phase + "\"",
+                        known.isEmpty()
+                                ? "it has no duty: the one phase is \"" + CaseService.STEADY + "\""
+                                : "one of " + String.join(", ", known));
+            }
+        }
     }
 }

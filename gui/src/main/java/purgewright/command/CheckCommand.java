@@ -14,7 +14,6 @@ import purgewright.hazard.service.CheckSettings;
 import purgewright.report.CheckText;
 import purgewright.result.CheckJson;
 import purgewright.sealflow.casefile.CaseDocument;
-import purgewright.sealflow.model.DutyPhase;
 
 /** Solves and judges. */
 @Command(
@@ -53,18 +52,7 @@ final class CheckCommand implements Callable<Integer> {
     @Override
     public Integer call() {
         CaseDocument document = CaseFiles.read(file);
-        List<String> known =
-                document.toCase().duty().stream().map(DutyPhase::name).toList();
-        for (String phase : phases) {
-            if (!known.contains(phase) && !(known.isEmpty() && phase.equals(CaseService.STEADY))) {
-                throw new InputProblem(
-                        "UNKNOWN_PHASE",
-                        "the case has no phase \"" + phase + "\"",
-                        known.isEmpty()
-                                ? "it has no duty: the one phase is \"" + CaseService.STEADY + "\""
-                                : "one of " + String.join(", ", known));
-            }
-        }
+        CaseFiles.requirePhases(document, phases);
         CheckResult result;
         try (CaseService service = new CaseService(EngineChoice.of(shared.properties), shared.threads())) {
             result = service.check(

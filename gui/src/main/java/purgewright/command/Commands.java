@@ -9,6 +9,7 @@ import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.IExecutionExceptionHandler;
 import picocli.CommandLine.IParameterExceptionHandler;
 import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
 import picocli.CommandLine.ParseResult;
 import picocli.CommandLine.UnmatchedArgumentException;
 
@@ -18,9 +19,11 @@ public final class Commands {
     private static Map<String, Supplier<Object>> all(Terminal terminal) {
         Map<String, Supplier<Object>> commands = new LinkedHashMap<>();
         commands.put("check", () -> new CheckCommand(terminal));
+        commands.put("fail", () -> new FailCommand(terminal));
         commands.put("new", () -> new NewCommand(terminal));
         commands.put("schema", () -> new SchemaCommand(terminal));
         commands.put("fluid", () -> new FluidCommand(terminal));
+        commands.put("window", WindowHelp::new);
         commands.put("validate", () -> new ValidateCommand(terminal));
         return commands;
     }
@@ -79,6 +82,14 @@ public final class Commands {
     private static int usageProblem(Terminal terminal, ParameterException e) {
         CommandLine command = e.getCommandLine();
         String message = e.getMessage();
+        if (e instanceof UnmatchedArgumentException unmatched
+                && unmatched.getUnmatched().get(0).endsWith(".json")
+                && command.getParent() == null) {
+            String file = unmatched.getUnmatched().get(0);
+            terminal.err()
+                    .println("purgewright: which command? check " + file + " judges it, window " + file + " opens it");
+            return ExitCode.BAD_INPUT;
+        }
         terminal.err().println("purgewright: " + message.replace('\n', ' '));
         if (!UnmatchedArgumentException.printSuggestions(e, terminal.err())) {
             terminal.err().println("Try '" + command.getCommandSpec().qualifiedName() + " --help'.");
@@ -121,6 +132,21 @@ public final class Commands {
         @Override
         public void run() {
             throw new ParameterException(spec.commandLine(), "which command?");
+        }
+    }
+
+    /** Main takes this command before the parser; here it stands for the help. */
+    @Command(
+            name = "window",
+            mixinStandardHelpOptions = true,
+            description = "Opens the window; so does no argument at all.")
+    static final class WindowHelp implements Runnable {
+        @Parameters(paramLabel = "CASE", arity = "0..1", description = "Case file to open.")
+        private String file;
+
+        @Override
+        public void run() {
+            throw new IllegalStateException("the window is started by the program's entry: " + file);
         }
     }
 }

@@ -248,7 +248,7 @@ public final class CheckText {
                     criterion(finding),
                     figures.quantity(finding.value(), finding.unit()),
                     figures.quantity(finding.limit(), finding.unit()),
-                    margin(finding.margin()));
+                    Figures.margin(finding.margin()));
         }
         table.appendTo(text);
     }
@@ -263,7 +263,7 @@ public final class CheckText {
             numbers.add("limit " + figures.quantity(finding.limit(), finding.unit()));
         }
         if (!Double.isNaN(finding.margin())) {
-            numbers.add("margin " + margin(finding.margin()));
+            numbers.add("margin " + Figures.margin(finding.margin()));
         }
         if (!numbers.isEmpty()) {
             text.append("    ").append(String.join(", ", numbers)).append('\n');
@@ -299,9 +299,5 @@ public final class CheckText {
     private static String criterion(Finding finding) {
         int colon = finding.id().indexOf(':');
         return (colon < 0 ? finding.id() : finding.id().substring(0, colon)).replace('-', ' ');
-    }
-
-    private static String margin(double margin) {
-        return Double.isNaN(margin) ? "-" : String.format(Locale.ROOT, "%+.0f %%", 100 * margin);
     }
 }

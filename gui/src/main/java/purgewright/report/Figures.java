@@ -107,4 +107,15 @@ final class Figures {
                 .setScale(Math.max(0, digits - before), RoundingMode.HALF_EVEN)
                 .toPlainString();
     }
+
+    /** A relative margin with its sign; beyond tenfold the figure says nothing more. */
+    static String margin(double margin) {
+        if (Double.isNaN(margin)) {
+            return "-";
+        }
+        if (margin > 9.99) {
+            return "> 999 %";
+        }
+        return margin < -9.99 ? "< -999 %" : String.format(Locale.ROOT, "%+.0f %%", 100 * margin);
+    }
 }

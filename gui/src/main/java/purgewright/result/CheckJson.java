@@ -43,7 +43,7 @@ public final class CheckJson {
                             .field("seal_power_W", purge.sealPower());
                 }
             });
-            findings(json, result.findings());
+            findings(json, "findings", result.findings());
             json.strings("cautions", result.cautions());
         });
     }
@@ -94,7 +94,7 @@ public final class CheckJson {
                 }
             });
         });
-        findings(json, phase.findings());
+        findings(json, "findings", phase.findings());
     }
 
     private static void cavity(JsonText json, CavityState cavity) throws IOException {
@@ -136,8 +136,8 @@ public final class CheckJson {
                 .field("stream_flows_kg_s", passage.streamFlows());
     }
 
-    private static void findings(JsonText json, List<Finding> findings) throws IOException {
-        json.objects("findings", findings, (f, finding) -> f.field("id", finding.id())
+    static void findings(JsonText json, String name, List<Finding> findings) throws IOException {
+        json.objects(name, findings, (f, finding) -> f.field("id", finding.id())
                 .field("verdict", finding.verdict().word())
                 .field("what", finding.what())
                 .field("where", finding.where())

@@ -108,6 +108,20 @@ class SampleCasesTest {
     }
 
     @Test
+    void theFaultSweepFindsWhatEmptiesTheBarrier() throws IOException {
+        ChildJvm.Outcome outcome =
+                ChildJvm.run("fail", "--json", ChildJvm.sample("minimal").toString());
+        assertThat(outcome.code()).isEqualTo(1);
+        JsonNode result = new ObjectMapper().readTree(outcome.out());
+        assertThat(result.path("scenarios").size()).isGreaterThan(20);
+        assertThat(result.path("scenarios")).anySatisfy(row -> {
+            assertThat(row.path("scenario").asText()).contains("metering");
+            assertThat(row.path("verdict").asText()).isEqualTo("falls short");
+            assertThat(row.path("time_to_loss_s").asDouble(-1)).isBetween(0.0, 1.0);
+        });
+    }
+
+    @Test
     void usUnitsChangeTheTextAndNotTheVerdict() {
         ChildJvm.Outcome outcome = ChildJvm.run(
                 "check", "--units", "us", ChildJvm.sample("minimal").toString());

@@ -1,0 +1,79 @@
+package purgewright.command;
+
+import java.nio.file.Path;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import purgewright.fluids.PropertyEngine;
+import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.service.CaseService;
+import purgewright.hazard.service.FailSettings;
+import purgewright.report.FailText;
+import purgewright.result.FailJson;
+import purgewright.sealflow.casefile.CaseDocument;
+
+/** Sweeps the faults. */
+@Command(
+        name = "fail",
+        mixinStandardHelpOptions = true,
+        description =
+                "Lets every single thing fail, in every phase, and tells what is lost, how fast, and what would see it.",
+        footer = {"", "Example:", "  purgewright fail samples/cases/minimal.json"},
+        exitCodeListHeading = "%nExit codes:%n",
+        exitCodeList = {
+            "0:the separation holds under every credible single fault (thin too, unless --strict)",
+            "1:falls short",
+            "2:bad input",
+            "3:not converged",
+            "4:not established",
+            "70:internal error"
+        })
+final class FailCommand implements Callable<Integer> {
+    private final Terminal terminal;
+
+    @Parameters(paramLabel = "CASE", description = "Case file.")
+    private Path file;
+
+    @Mixin
+    private SharedOptions shared;
+
+    @Option(names = "--pairs", description = "All pairs of single faults too.")
+    private boolean pairs;
+
+    @Option(names = "--strict", description = "A thin margin ends with 1, as if it fell short.")
+    private boolean strict;
+
+    @Option(names = "--phase", paramLabel = "NAME", description = "Only this phase of the duty; may be repeated.")
+    private List<String> phases = List.of();
+
+    FailCommand(Terminal terminal) {
+        this.terminal = terminal;
+    }
+
+    @Override
+    public Integer call() {
+        CaseDocument document = CaseFiles.read(file);
+        CaseFiles.requirePhases(document, phases);
+        PropertyEngine engine = EngineChoice.of(shared.properties);
+        FaultResult result;
+        try (CaseService service = new CaseService(engine, shared.threads())) {
+            result = service.fail(
+                    document,
+                    FailSettings.DEFAULT.withPairs(pairs).withPhases(phases),
+                    TerminalProgress.on(terminal, shared));
+        }
+        String title = document.text("/about/title").orElse("(no title)");
+        terminal.out()
+                .print(
+                        shared.json
+                                ? FailJson.write(result, title, document.hash(), Version.number(), engine.name()) + "\n"
+                                : FailText.write(result, title, document.hash(), engine.name(), shared.unitSystem()));
+        return strict && result.verdict() == Verdict.THIN
+                ? ExitCode.FALLS_SHORT
+                : result.verdict().exitCode();
+    }
+}

@@ -1,0 +1,113 @@
+package purgewright.report;
+
+import java.util.ArrayList;
+import java.util.List;
+import purgewright.fluids.unit.Dimension;
+import purgewright.fluids.unit.UnitSystem;
+import purgewright.fluids.unit.Units;
+import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.fault.FaultResult.Row;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+
+/** The report of {@code fail}: what is lost, how fast, and who would see it; worst first. */
+public final class FailText {
+    private FailText() {}
+
+    /** The whole report. */
+    public static String write(FaultResult result, String title, String hash, String engine, UnitSystem units) {
+        StringBuilder text = new StringBuilder();
+        Words.paragraph(text, "Verdict: ", "         ", result.verdictLine());
+        Words.paragraph(text, "Case:    ", "         ", title);
+        long singles = result.rows().stream().filter(Row::single).count();
+        text.append("\nScenarios: ")
+                .append(singles)
+                .append(" single, ")
+                .append(result.rows().size() - singles)
+                .append(" double; in brackets those that are shown but do not enter the verdict\n");
+        List<Row> bad = new ArrayList<>();
+        for (String name : result.ranking()) {
+            result.rows().stream().filter(r -> r.scenario().equals(name)).forEach(bad::add);
+        }
+        result.rows().stream()
+                .filter(r -> r.verdict() != Verdict.HOLDS && !bad.contains(r))
+                .forEach(bad::add);
+        for (Row row : bad) {
+            row(text, row, units);
+        }
+        List<Row> good = result.rows().stream().filter(r -> !bad.contains(r)).toList();
+        if (!good.isEmpty()) {
+            text.append("\n  holds (").append(good.size()).append(")\n");
+            Words.paragraph(
+                    text,
+                    "    ",
+                    "    ",
+                    String.join("; ", good.stream().map(Row::scenario).toList()));
+        }
+        text.append("\nCautions\n");
+        for (String caution : result.cautions()) {
+            Words.paragraph(text, "  - ", "    ", caution);
+        }
+        text.append("\nThe whole matrix, scenario by criterion: fail --json\n");
+        text.append("Properties: ")
+                .append(engine)
+                .append("; case ")
+                .append(hash, 0, Math.min(12, hash.length()))
+                .append('\n');
+        return text.toString();
+    }
+
+    private static void row(StringBuilder text, Row row, UnitSystem units) {
+        String name = row.credible() ? row.scenario() : "(" + row.scenario() + ")";
+        text.append('\n');
+        Words.paragraph(text, "  * ", "    ", row.verdict().word() + ": " + name);
+        if (!row.lost().isEmpty()) {
+            Words.paragraph(
+                    text,
+                    "    ",
+                    "      ",
+                    "lost: " + String.join(", ", row.lost()).replace('-', ' ') + " (worst in phase " + row.phase()
+                            + ")");
+        }
+        if (!row.pairsLost().isEmpty()) {
+            Words.paragraph(text, "    ", "      ", "no barrier left between: " + String.join("; ", row.pairsLost()));
+        }
+        if (!Double.isNaN(row.timeToLoss())) {
+            text.append("    time to loss ")
+                    .append(time(row.timeToLoss(), units))
+                    .append(" at least, needed ")
+                    .append(time(row.timeNeeded(), units))
+                    .append('\n');
+        }
+        if (row.hidden()) {
+            text.append("    hidden: no instrument sees it\n");
+        } else if (!row.seenBy().isEmpty()) {
+            List<String> first =
+                    row.seenBy().subList(0, Math.min(3, row.seenBy().size()));
+            Words.paragraph(text, "    ", "      ", "seen by " + String.join(", ", first));
+        }
+        Figures figures = new Figures(units);
+        row.findings().stream()
+                .filter(f -> f.verdict() == row.verdict())
+                .limit(2)
+                .forEach(f -> Words.paragraph(text, "    - ", "      ", f.what() + numbers(f, figures)));
+    }
+
+    private static String numbers(Finding finding, Figures figures) {
+        StringBuilder numbers = new StringBuilder();
+        if (!Double.isNaN(finding.value())) {
+            numbers.append(": ").append(figures.quantity(finding.value(), finding.unit()));
+            if (!Double.isNaN(finding.limit())) {
+                numbers.append(", limit ").append(figures.quantity(finding.limit(), finding.unit()));
+            }
+            if (!Double.isNaN(finding.margin())) {
+                numbers.append(", margin ").append(Figures.margin(finding.margin()));
+            }
+        }
+        return numbers.toString();
+    }
+
+    private static String time(double seconds, UnitSystem units) {
+        return Double.isInfinite(seconds) ? "without end" : Units.format(seconds, Dimension.TIME, units, 2);
+    }
+}
