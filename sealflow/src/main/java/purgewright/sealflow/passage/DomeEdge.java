@@ -9,7 +9,7 @@ final class DomeEdge {
     private DomeEdge() {}
 
     /**
-     * A single-phase state within 2e-6 of the pressure at which the path turns two-phase. The volume in excess of the single-phase
+     * A single-phase state within 2e-7 of the pressure at which the path turns two-phase. The volume in excess of the single-phase
      * one goes to zero there with a finite slope, so that secants from the wet side close in.
      *
      * @param dry single-phase state on the path
@@ -23,7 +23,7 @@ final class DomeEdge {
         double olderInverse = Double.NaN;
         double olderExcess = Double.NaN;
         double low = wet.pressure();
-        for (int i = 0; i < 60 && edge.pressure() - low > 2e-6 * low; i++) {
+        for (int i = 0; i < 60 && edge.pressure() - low > 2e-7 * low; i++) {
             double next;
             if (Double.isNaN(olderInverse)) {
                 // Equilibrium compressibility gives the first slope: d v / d(1/p) = p^2 / (rho w)^2.
@@ -32,7 +32,7 @@ final class DomeEdge {
             } else {
                 next = 1 / (wetInverse - wetExcess * (wetInverse - olderInverse) / (wetExcess - olderExcess));
             }
-            next *= 1 + 1e-6;
+            next *= 1 + 1e-7;
             if (!(next > low && next < edge.pressure()) || i % 6 == 5) {
                 next = Math.sqrt(low * edge.pressure());
             }

@@ -65,6 +65,7 @@ public record Labyrinth(
         private final double ratio;
         private final double[] pressure = new double[teeth + 1];
         private final FluidState[] chamber = new FluidState[teeth];
+        private GasTeeth gas;
         private final double[] flow = new double[teeth];
         private final double[] byUp = new double[teeth];
         private final double[] byDown = new double[teeth];
@@ -92,13 +93,21 @@ public record Labyrinth(
                 return new Result(0, false, p0, stages, false, false, false);
             }
             guess();
+            if (teeth > 1) {
+                gas = GasTeeth.of(up, 0.9 * pressure[teeth - 1]);
+            }
             boolean settled = newton();
+            if (gas != null && (!settled || pressure[teeth - 1] < 0.8 * gas.lowest())) {
+                gas = null;
+                guess();
+                settled = newton();
+            }
             boolean marched = !settled;
             double mass = settled ? flow[0] : march();
             double[] stages = new double[teeth];
             System.arraycopy(pressure, 1, stages, 0, teeth);
             boolean flashed = false;
-            for (int i = 1; i < teeth; i++) {
+            for (int i = 1; i < teeth && gas == null; i++) {
                 flashed |= up.phase() != Phase.TWO_PHASE && chamber[i].phase() == Phase.TWO_PHASE;
             }
             return new Result(mass, choked, throat, stages, flashed, extrapolated, marched);
@@ -110,7 +119,12 @@ public record Labyrinth(
             double power = Throttle.dense(up) ? 1 : 2;
             double weight = 1 / (carryOver * carryOver);
             double total = 1 + (teeth - 1) * weight;
-            double end = Math.max(down, power > 1 ? 0.35 * p0 / Math.sqrt(total) : 0);
+            // A liquid's chambers stay above the pressure at which the last jet chokes.
+            double end = Math.max(
+                    down,
+                    power > 1
+                            ? 0.35 * p0 / Math.sqrt(total)
+                            : Throttle.flux(up, down, flashing).throatPressure());
             double top = Math.pow(p0, power);
             double bottom = Math.pow(end, power);
             for (int i = 1; i < teeth; i++) {
@@ -131,8 +145,10 @@ public record Labyrinth(
             double[] residual = new double[n];
             double best = Double.POSITIVE_INFINITY;
             int stalled = 0;
+            double relaxation = 1;
+            double previous = Double.POSITIVE_INFINITY;
             for (int iteration = 0; iteration < 40; iteration++) {
-                for (int i = 1; i < teeth; i++) {
+                for (int i = 1; i < teeth && gas == null; i++) {
                     chamber[i] = up.fluid().atPressureEnthalpy(pressure[i], up.enthalpy());
                 }
                 double worst = 0;
@@ -146,16 +162,19 @@ public record Labyrinth(
                     diagonal[i] = byDown[i] - byUp[i + 1];
                     upper[i] = -byDown[i + 1];
                 }
-                if (worst <= 2e-11 * flow[0]) {
+                if (worst <= (gas != null ? 1e-12 : 1e-8) * flow[0]) {
                     return true;
                 }
+                // Regimes that flip between iterations (a chamber that flashes or not) need smaller steps.
+                relaxation = worst > 0.8 * previous ? Math.max(0.2, 0.5 * relaxation) : Math.min(1, 2 * relaxation);
+                previous = worst;
                 if (worst > 0.5 * best) {
                     stalled++;
                 } else {
                     stalled = 0;
                 }
                 best = Math.min(best, worst);
-                if (stalled > 4) {
+                if (stalled > 7) {
                     // Noise of the property calls is met before the tolerance.
                     return worst <= 1e-8 * flow[0];
                 }
@@ -170,7 +189,7 @@ public record Labyrinth(
                 for (int i = n - 2; i >= 0; i--) {
                     step[i] = (-residual[i] - upper[i] * step[i + 1]) / diagonal[i];
                 }
-                double damping = 1;
+                double damping = relaxation;
                 for (int i = 0; i < n; i++) {
                     double here = pressure[i + 1];
                     double room = step[i] > 0 ? pressure[i] - here : here - pressure[i + 2];
@@ -191,49 +210,100 @@ public record Labyrinth(
 
         /** Flow of a tooth and its derivatives by both pressures. */
         private void tooth(int i) {
-            FluidState at = chamber[i];
+            double here = pressure[i];
             double behind = pressure[i + 1];
-            flow[i] = flowOf(at, behind, i);
-            double growth;
-            if (i > 0) {
-                growth = Math.log(at.density() / chamber[i - 1].density()) / Math.log(pressure[i] / pressure[i - 1]);
-                growth = Math.max(0, Math.min(3, growth));
-            } else {
-                growth = Throttle.dense(at) ? 0 : 1;
+            if (gas != null) {
+                gas.flux(here, behind);
+                double factor = area * condition * (i > 0 ? carryOver : 1);
+                combine(i, factor, gas.flux, gas.slope, gas.machSquared, gas.density, behind, gas.choked, gas.throat);
+                byUp[i] = (0.5 * (1 + gas.growth) * flow[i] - behind * byDown[i]) / here;
+                return;
             }
-            byUp[i] = (0.5 * (1 + growth) * flow[i] - behind * byDown[i]) / pressure[i];
+            FluidState at = chamber[i];
+            flow[i] = flowOf(at, behind, i);
+            if (i == 0) {
+                return; // nothing varies the upstream pressure
+            }
+            boolean wet = at.phase() == Phase.TWO_PHASE;
+            boolean dense = Throttle.dense(at);
+            if (wet || (dense && (choked(i) || at.density() < 1.8 * at.fluid().criticalDensity()))) {
+                // No simple law gives the slope here.
+                double base = flow[i];
+                double saved = byDown[i];
+                boolean savedChoke = choked;
+                double savedThroat = throat;
+                double step = Math.min(2e-4 * here, 0.05 * (here - behind));
+                FluidState raised = up.fluid().atPressureEnthalpy(here + step, up.enthalpy());
+                byUp[i] = Math.max(0, (flowOf(raised, behind, i) - base) / step);
+                flow[i] = base;
+                byDown[i] = saved;
+                choked = savedChoke;
+                throat = savedThroat;
+                return;
+            }
+            double growth =
+                    dense ? 0 : Math.log(at.density() / chamber[i - 1].density()) / Math.log(here / pressure[i - 1]);
+            growth = Math.max(0, Math.min(3, growth));
+            byUp[i] = (0.5 * (1 + growth) * flow[i] - behind * byDown[i]) / here;
+        }
+
+        private boolean choked(int i) {
+            return Math.abs(byDown[i]) * pressure[i] < 1e-6 * flow[i];
         }
 
         private double flowOf(FluidState at, double behind, int i) {
-            Throttle.Flux jet = Throttle.flux(at, behind, flashing);
             double factor = area * condition * (i > 0 ? carryOver : 1);
+            Throttle.Flux jet = Throttle.flux(at, behind, flashing);
+            extrapolated |= jet.extrapolated();
+            double density = at.phase() == Phase.TWO_PHASE ? Double.POSITIVE_INFINITY : at.density();
+            combine(
+                    i,
+                    factor,
+                    jet.flux(),
+                    jet.slope(),
+                    jet.machSquared(),
+                    density,
+                    behind,
+                    jet.choked(),
+                    jet.throatPressure());
+            return flow[i];
+        }
+
+        /** Puts the contraction on a jet's flux; into flow and its slope by the pressure behind. */
+        private void combine(
+                int i,
+                double factor,
+                double flux,
+                double slope,
+                double machSquared,
+                double density,
+                double behind,
+                boolean jetChoked,
+                double jetThroat) {
             double coefficient = fixedCoefficient;
             double coefficientSlope = 0;
             boolean full = true;
             if (Double.isNaN(fixedCoefficient)) {
-                boolean wet = at.phase() == Phase.TWO_PHASE;
-                double fade =
-                        wet ? 0 : Contraction.fade(at.density(), at.fluid().criticalDensity());
+                double fade = Contraction.fade(density, up.fluid().criticalDensity());
                 if (fade == 0) {
                     coefficient = Contraction.INCOMPRESSIBLE;
                 } else {
-                    coefficient = Contraction.ofJet(jet.machSquared(), ratio, fade);
-                    full = jet.machSquared() >= 1.1;
-                    if (!full && behind < at.pressure()) {
-                        // d M^2 / dp of the jet: -2 v / w^2 less the change of w; the first term suffices for Newton.
-                        double n = at.density() * at.soundSpeed() * at.soundSpeed() / at.pressure();
-                        double perPressure = -(2 + jet.machSquared() * (n - 1)) / (n * behind);
-                        coefficientSlope = Contraction.slope(jet.machSquared(), ratio, fade) * perPressure;
+                    coefficient = Contraction.ofJet(machSquared, ratio, fade);
+                    full = machSquared >= 1.1;
+                    if (!full) {
+                        // d M^2 / d ln p of a jet with isentropic exponent n: -(2 + M^2 (n - 1)) / n; n near k suffices
+                        // for Newton.
+                        double perPressure = -(2 + machSquared * (ratio - 1)) / (ratio * behind);
+                        coefficientSlope = Contraction.slope(machSquared, ratio, fade) * perPressure;
                     }
                 }
             }
-            byDown[i] = factor * (coefficient * jet.slope() + coefficientSlope * jet.flux());
-            extrapolated |= jet.extrapolated();
+            byDown[i] = factor * (coefficient * slope + coefficientSlope * flux);
             if (i == teeth - 1) {
-                choked = jet.choked() && full;
-                throat = jet.throatPressure();
+                choked = jetChoked && full;
+                throat = jetThroat;
             }
-            return factor * coefficient * jet.flux();
+            flow[i] = factor * coefficient * flux;
         }
 
         /** Bracket on m; chamber by chamber from upstream. */

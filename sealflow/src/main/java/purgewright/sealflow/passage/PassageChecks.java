@@ -5,7 +5,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.DoubleSupplier;
+import purgewright.fluids.Engines;
 import purgewright.fluids.FluidState;
+import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.validation.Check;
 import purgewright.fluids.validation.Check.Kind;
 import purgewright.fluids.validation.Check.Label;
@@ -34,6 +36,8 @@ public final class PassageChecks {
         set.frictionFactors();
         set.chokedPerfectGas();
         set.growth();
+        set.chokedRealGas();
+        set.flashing();
         return List.copyOf(set.checks);
     }
 
@@ -811,6 +815,227 @@ public final class PassageChecks {
                                     .throatPressure()
                             / 1e6);
         }
+    }
+
+    private static final String LIBRARY = "CoolProp 8.0.0 (HEOS), isentrope searched";
+
+    private static FluidState real(String fluid, double pressure, double temperature) {
+        return Engine.REAL.pure(fluid).atPressureTemperature(pressure, temperature);
+    }
+
+    /** Made when the first check asks for a real fluid. */
+    private static final class Engine {
+        static final PropertyEngine REAL = Engines.embedded();
+    }
+
+    private static double equilibrium(FluidState up, double down) {
+        return Throttle.flux(up, down, Throttle.Flashing.EQUILIBRIUM).flux();
+    }
+
+    private void chokedRealGas() {
+        String[] fluid = {"nitrogen", "oxygen", "argon", "helium", "methane", "hydrogen", "parahydrogen"};
+        double[] pressure = {0.1e6, 1e6, 3e6, 5e6, 10e6, 20e6, 30e6};
+        double[][] function = {
+            {0.68492, 0.68452, 0.72660, 0.72609, 0.66992, 0.68642, 0.68071},
+            {0.68709, 0.68750, 0.73041, 0.72526, 0.67546, 0.68578, 0.68006},
+            {0.69184, 0.69425, 0.73900, 0.72341, 0.68862, 0.68435, 0.67863},
+            {0.69645, 0.70115, 0.74772, 0.72159, 0.70301, 0.68290, 0.67718},
+            {0.70703, 0.71871, 0.76961, 0.71713, 0.74413, 0.67921, 0.67350},
+            {0.72167, 0.75123, 0.80860, 0.70854, 0.82546, 0.67155, 0.66588},
+            {0.72617, 0.77329, 0.83305, 0.70038, 0.86033, 0.66362, 0.65803}
+        };
+        for (int i = 0; i < pressure.length; i++) {
+            for (int j = 0; j < fluid.length; j++) {
+                double p = pressure[i];
+                String name = fluid[j];
+                derived(
+                        String.format(Locale.ROOT, "CHK-02 %s %.1f MPa", name, p / 1e6),
+                        "critical flow function at 300 K, ISO 9300's definition",
+                        LIBRARY,
+                        function[i][j],
+                        1e-4,
+                        "1",
+                        () -> {
+                            FluidState up = real(name, p, 300);
+                            double gas = 8.31446261815324 / up.fluid().molarMass();
+                            return equilibrium(up, 0.05 * p) * Math.sqrt(gas * 300) / p;
+                        });
+            }
+        }
+        flux("CHK-03 He 3.5 MPa 288 K", "helium", 3.5e6, 288, 0.1e6, 3270.84, 1e-4);
+        flux("CHK-03 He 20 MPa 288.15 K", "helium", 20e6, 288.15, 0.1e6, 18298.5, 1e-4);
+        flux("CHK-03 He 40 MPa 288.15 K", "helium", 40e6, 288.15, 0.1e6, 35743.0, 1e-4);
+        flux("CHK-03 N2 3.5 MPa 288 K", "nitrogen", 3.5e6, 288, 0.1e6, 8313.03, 1e-4);
+        derived(
+                "CHK-03 orifice",
+                "flow of a 2.2 mm orifice, Cd 0.84, helium 3.5 MPa 288 K",
+                LIBRARY,
+                0.0104442,
+                1e-4,
+                "kg/s",
+                () -> PassageTypes.find("orifice")
+                        .orElseThrow()
+                        .build(
+                                spec(
+                                        "orifice",
+                                        Double.NaN,
+                                        Double.NaN,
+                                        Map.of("diameter", 2.2e-3, "discharge coefficient", 0.84)),
+                                NOMINAL)
+                        .flow(real("helium", 3.5e6, 288), real("helium", 1e6, 288))
+                        .massFlow());
+        flux("CHK-04 He to 3.0 MPa", "helium", 3.5e6, 288, 3.0e6, 2238.62, 1e-4);
+        flux("CHK-04 He to 2.5 MPa", "helium", 3.5e6, 288, 2.5e6, 2915.01, 1e-4);
+        flux("CHK-04 N2 to 3.0 MPa", "nitrogen", 3.5e6, 288, 3.0e6, 5928.80, 1e-4);
+        flux("CHK-04 O2 liquid", "oxygen", 2.6e6, 97, 1.0e6, 59587.7, 1e-4);
+        flux("CHK-07 N2 5 MPa 130 K", "nitrogen", 5e6, 130, 0.1e6, 38884.8, 2e-3);
+        flux("CHK-07 N2 5 MPa 140 K", "nitrogen", 5e6, 140, 0.1e6, 24535.8, 2e-3);
+        flux("CHK-07 N2 5 MPa 160 K", "nitrogen", 5e6, 160, 0.1e6, 18724.8, 2e-3);
+        flux("CHK-07 N2 1 MPa 120 K", "nitrogen", 1e6, 120, 0.1e6, 3870.73, 2e-3);
+        flux("CHK-07 O2 6 MPa 160 K", "oxygen", 6e6, 160, 0.1e6, 29177.3, 2e-3);
+        flux("CHK-07 pH2 5 MPa 40 K", "parahydrogen", 5e6, 40, 0.1e6, 17128.6, 2e-3);
+        flux("CHK-07 pH2 5 MPa 60 K", "parahydrogen", 5e6, 60, 0.1e6, 8648.21, 2e-3);
+        flux("CHK-07 pH2 2 MPa 100 K", "parahydrogen", 2e6, 100, 0.1e6, 2209.01, 2e-3);
+        flux("CHK-07 CH4 6 MPa 200 K", "methane", 6e6, 200, 0.1e6, 19498.6, 2e-3);
+    }
+
+    private void flux(String id, String fluid, double p, double t, double down, double expected, double tolerance) {
+        derived(
+                id,
+                "mass flux of an isentropic nozzle",
+                LIBRARY,
+                expected,
+                tolerance,
+                "kg/(m2 s)",
+                () -> equilibrium(real(fluid, p, t), down));
+    }
+
+    private void flashing() {
+        Object[][] subcooled = {
+            {"nitrogen", 1.0, 90.0, 31073.3, 352614.0}, {"nitrogen", 2.0, 100.0, 41736.5, 741206.0},
+            {"nitrogen", 3.0, 80.0, 67633.3, 125272.0}, {"nitrogen", 3.0, 110.0, 45494.7, 1353570.0},
+            {"oxygen", 1.0, 100.0, 40462.8, 249911.0}, {"oxygen", 2.6, 97.0, 73135.7, 186082.0},
+            {"oxygen", 2.6, 120.0, 56234.9, 980905.0}, {"oxygen", 5.0, 130.0, 78935.3, 1584870.0},
+            {"parahydrogen", 1.0, 25.0, 9563.79, 295426.0}, {"parahydrogen", 1.2, 22.0, 12089.3, 140992.0},
+            {"methane", 2.0, 120.0, 38597.4, 184028.0}, {"methane", 2.0, 150.0, 26611.3, 1012370.0}
+        };
+        for (Object[] row : subcooled) {
+            String fluid = (String) row[0];
+            double p = (double) row[1] * 1e6;
+            double t = (double) row[2];
+            String what = String.format(Locale.ROOT, "%s %.1f MPa %.0f K", fluid, p / 1e6, t);
+            flux("CHK-05 " + what, fluid, p, t, 101325, (double) row[3], 1e-3);
+            derived(
+                    "CHK-05 throat " + what,
+                    "throat pressure, homogeneous equilibrium",
+                    LIBRARY,
+                    (double) row[4],
+                    1e-3,
+                    "Pa",
+                    () -> Throttle.flux(real(fluid, p, t), 101325, Throttle.Flashing.EQUILIBRIUM)
+                            .throatPressure());
+            checks.add(Check.absolute(
+                    "CHK-09 " + what,
+                    "1 when equilibrium flux <= mean <= frozen flux",
+                    "order of the flashing models",
+                    Label.COMMON_PRACTICE,
+                    1,
+                    () -> {
+                        FluidState up = real(fluid, p, t);
+                        double low = equilibrium(up, 101325);
+                        double mean = Throttle.flux(up, 101325, Throttle.Flashing.RELAXED)
+                                .flux();
+                        double high = Throttle.flux(up, 101325, Throttle.Flashing.FROZEN)
+                                .flux();
+                        return low <= mean * (1 + 1e-9) && mean <= high * (1 + 1e-9) ? 1 : 0;
+                    },
+                    1e-9,
+                    "1",
+                    Kind.VERIFICATION));
+        }
+        Object[][] saturated = {
+            {"nitrogen", 95.0, 6843.69, 0.80185},
+            {"nitrogen", 110.0, 13224.9, 0.73595},
+            {"oxygen", 110.0, 7510.79, 0.82320},
+            {"oxygen", 130.0, 16588.2, 0.75108},
+            {"parahydrogen", 24.0, 1925.77, 0.71587},
+            {"methane", 140.0, 5125.33, 0.81383}
+        };
+        for (Object[] row : saturated) {
+            String fluid = (String) row[0];
+            double t = (double) row[1];
+            String what = String.format(Locale.ROOT, "%s %.0f K", fluid, t);
+            derived(
+                    "CHK-06 " + what,
+                    "equilibrium flux from saturated liquid",
+                    LIBRARY,
+                    (double) row[2],
+                    2e-3,
+                    "kg/(m2 s)",
+                    () -> equilibrium(Engine.REAL.pure(fluid).atTemperatureQuality(t, 0), 2e4));
+            derived(
+                    "CHK-06 throat " + what,
+                    "throat over upstream pressure",
+                    LIBRARY,
+                    (double) row[3],
+                    2e-3,
+                    "1",
+                    () -> {
+                        FluidState up = Engine.REAL.pure(fluid).atTemperatureQuality(t, 0);
+                        return Throttle.flux(up, 2e4, Throttle.Flashing.EQUILIBRIUM)
+                                        .throatPressure()
+                                / up.pressure();
+                    });
+        }
+        derived(
+                "LAB-13",
+                "labyrinth with a liquid of 1140 kg/m3 (oxygen), dp 2 MPa, N = 6",
+                "m = A Cd sqrt(2 rho dp / N)",
+                0.264593,
+                1e-3,
+                "kg/s",
+                () -> {
+                    // The density of the formula is that at the middle pressure.
+                    double t = Engine.REAL
+                            .pure("oxygen")
+                            .atPressureDensity(2e6, 1140)
+                            .temperature();
+                    return new Labyrinth(RING, 6, 1, 1, Double.NaN, Throttle.Flashing.EQUILIBRIUM)
+                            .solve(real("oxygen", 3e6, t), 1e6)
+                            .massFlow();
+                });
+        String suzuki =
+                "M. Suzuki et al., Floating-ring seal for LH2 turbopump, NAL TR-710, abstract; sign of the effect";
+        checks.add(Check.relative(
+                "FLO-26 subcooled",
+                "ring with liquid throughout over the incompressible flow (15 ata, 22 K)",
+                suzuki,
+                Label.PUBLISHED,
+                1,
+                () -> hydrogenRing(22, 0.6e6),
+                0.10,
+                "1",
+                Kind.VALIDATION));
+        checks.add(Check.absolute(
+                "FLO-26 flashing",
+                "ring in which hydrogen flashes over the incompressible flow (15 ata, 30 K): below 1, 'much lower'",
+                suzuki,
+                Label.PUBLISHED,
+                0.45,
+                () -> hydrogenRing(30, 0.101325e6),
+                0.45,
+                "1",
+                Kind.VALIDATION));
+    }
+
+    private static double hydrogenRing(double temperature, double down) {
+        FrictionSlot slot = FrictionSlot.still(30e-6, 10e-3, 0.3);
+        FluidState up = real("parahydrogen", 15 * 98066.5, temperature);
+        double real = slot.solve(up, down, Throttle.Flashing.EQUILIBRIUM).flux();
+        PerfectLiquid liquid = new PerfectLiquid(up.density(), up.fluid().viscosity(up));
+        double ideal = slot.solve(liquid.at(up.pressure()), down, Throttle.Flashing.EQUILIBRIUM)
+                .flux();
+        return real / ideal;
     }
 
     private void growth() {

@@ -88,9 +88,6 @@ public final class Throttle {
             return regularised(up, lowest, fromDome(up, lowest, flashing));
         }
         boolean liquid = dense(up);
-        if (liquid && flashing == Flashing.FROZEN) {
-            return regularised(up, lowest, frozenLiquid(up, lowest));
-        }
         return regularised(up, lowest, fromSinglePhase(up, lowest, liquid, flashing));
     }
 
@@ -224,6 +221,9 @@ public final class Throttle {
         if (edge.pressure() <= down) {
             return new Flux(edgeFlux, down, false, mach2, (mach2 - 1) / Math.sqrt(2 * edgeDrop), false);
         }
+        if (liquid && flashing == Flashing.FROZEN) {
+            return frozenLiquid(edge, edgeDrop, down);
+        }
         if (liquid && flashing == Flashing.RELAXED) {
             return relaxed(up, edge, edgeDrop, down);
         }
@@ -253,7 +253,7 @@ public final class Throttle {
             }
         }
         double inside = fluxAt(up, edge * (1 - nudge));
-        if (edgeFlux > 0 && inside < edgeFlux) {
+        if (edgeFlux > 0 && inside < edgeFlux && !secondRise(up, edge, edgeFlux, down)) {
             return new Flux(edgeFlux, edge, true, Double.POSITIVE_INFINITY, 0, false);
         }
         double x =
@@ -263,6 +263,20 @@ public final class Throttle {
             return new Flux(edgeFlux, edge, true, Double.POSITIVE_INFINITY, 0, end == null);
         }
         return new Flux(best, Math.exp(x), true, Double.POSITIVE_INFINITY, 0, end == null);
+    }
+
+    /** Near the critical point the flux can fall at the dome's edge and rise again to a higher maximum inside. */
+    private static boolean secondRise(FluidState up, double edge, double edgeFlux, double down) {
+        if (up.density() > 1.8 * up.fluid().criticalDensity()) {
+            return false;
+        }
+        for (double share : new double[] {0.97, 0.93, 0.88, 0.8}) {
+            double p = Math.max(down, edge * share);
+            if (fluxAt(up, p) > edgeFlux) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private static double fluxAt(FluidState up, double pressure) {
@@ -313,7 +327,7 @@ public final class Throttle {
             }
         }
         if (filled < 3) {
-            return frozenLiquid(up, down);
+            return frozenLiquid(edge, edgeDrop, down);
         }
         double[] slope = Pchip.slopes(x, volume, filled);
         double target = Math.max(Math.log(down / edgePressure), x[filled - 1]);
@@ -408,12 +422,13 @@ public final class Throttle {
         return new Flux(flux.applyAsDouble(x), p0 * Math.exp(x), true, Double.POSITIVE_INFINITY, 0, false);
     }
 
-    private static Flux frozenLiquid(FluidState up, double down) {
-        double dp = up.pressure() - down;
-        double v0 = 1 / up.density();
-        double kappa = compressibility(up);
+    /** Liquid carried on below its saturation line with the compressibility it had there; subsonic there, so never choked. */
+    private static Flux frozenLiquid(FluidState edge, double edgeDrop, double down) {
+        double dp = edge.pressure() - down;
+        double v0 = 1 / edge.density();
+        double kappa = compressibility(edge);
         double v = v0 + kappa * dp;
-        double u = Math.sqrt(2 * dp * (v0 + kappa * dp / 2));
+        double u = Math.sqrt(2 * (edgeDrop + dp * (v0 + kappa * dp / 2)));
         return new Flux(u / v, down, false, 0, -1 / u + u * kappa / sq(v), false);
     }
 
