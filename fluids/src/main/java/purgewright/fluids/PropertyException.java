@@ -25,7 +25,9 @@ public final class PropertyException extends RuntimeException {
         /** A definition that makes no sense. Values: what, and the offending figures. */
         BAD_DEFINITION,
         /** An iteration did not settle. Values: fluid, input names and values. */
-        NO_CONVERGENCE
+        NO_CONVERGENCE,
+        /** The external property library is not there, or not usable. Values: library, what, reason, help. */
+        LIBRARY_MISSING
     }
 
     private final Key key;

@@ -121,6 +121,7 @@ final class Failures {
                     case NO_MODEL -> fluid + ": no published model and no estimate for " + v.get("property");
                     case BAD_DEFINITION -> "a definition that makes no sense" + rest(v);
                     case NO_CONVERGENCE -> fluid + ": an iteration did not settle" + rest(v);
+                    case LIBRARY_MISSING -> v.get("what") + ": " + v.get("help");
                 };
         return new CaseProblem(e.key().name(), "", 0, 0, message, suggestion);
     }

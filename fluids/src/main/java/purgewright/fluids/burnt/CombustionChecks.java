@@ -5,11 +5,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.DoubleSupplier;
+import purgewright.fluids.Engines;
+import purgewright.fluids.PureFluid;
 import purgewright.fluids.validation.Check;
 import purgewright.fluids.validation.Check.Kind;
 import purgewright.fluids.validation.Check.Label;
 
-/** Outside numbers for thermochemistry and equilibrium of gases. Real-fluid inlets come with the engine. */
+/** Outside numbers for thermochemistry, equilibrium and burners. */
 public final class CombustionChecks {
     private static final double ATMOSPHERE = 101325;
     private static final String CANTERA = "Cantera 3.2.0, NASA seven-coefficient data";
@@ -17,7 +19,7 @@ public final class CombustionChecks {
 
     private CombustionChecks() {}
 
-    /** All checks of this room that need no equation of state. */
+    /** All checks of this room. */
     public static List<Check> all() {
         List<Check> checks = new ArrayList<>();
         thermochemistry(checks);
@@ -26,6 +28,8 @@ public final class CombustionChecks {
         compositions(checks);
         limits(checks);
         gasGenerators(checks);
+        burners(checks);
+        liquids(checks);
         return checks;
     }
 
@@ -400,5 +404,217 @@ public final class CombustionChecks {
                 1069.9,
                 () -> generator("CH4", 0.4, 6e6, false).temperature(),
                 5);
+    }
+
+    // ---- burners fed with liquids: HAZ-21, 22, 46, TRD
+
+    private static BurntGas burner(
+            String fuel,
+            double ratio,
+            double pressure,
+            double fuelTemperature,
+            double oxygenTemperature,
+            boolean graphite) {
+        return Burner.burn(
+                Engines.embedded(),
+                new Inputs(fuel, "oxygen", ratio, pressure, fuelTemperature, oxygenTemperature, graphite));
+    }
+
+    private record Inputs(
+            String fuel,
+            String oxidizer,
+            double mixtureRatio,
+            double pressure,
+            double fuelTemperature,
+            double oxidizerTemperature,
+            boolean graphite)
+            implements BurnConditions {}
+
+    private static void burners(List<Check> checks) {
+        String both = "Cantera 3.2.0 and CoolProp 8.0.0";
+        double[] ratios = {0.7, 0.8, 0.9, 1.0, 6};
+        double[] expected = {705.6, 802.4, 897.1, 990.0, 3533};
+        for (int i = 0; i < ratios.length; i++) {
+            double ratio = ratios[i];
+            temperature(
+                    checks,
+                    "HAZ-21 LH2/LOX " + ratio,
+                    both,
+                    Label.DERIVED,
+                    expected[i],
+                    () -> burner("hydrogen", ratio, 10e6, 25, 95, false).temperature(),
+                    5);
+        }
+        double[] methane = {0.3, 0.4, 0.5, 0.6};
+        double[] sooty = {897.0, 997.1, 1067.5, 1121.1};
+        double[] clean = {909.9, 1001.4, 1065.2, 1115.3};
+        for (int i = 0; i < methane.length; i++) {
+            double ratio = methane[i];
+            temperature(
+                    checks,
+                    "HAZ-22 LCH4/LOX " + ratio + ", graphite",
+                    both,
+                    Label.DERIVED,
+                    sooty[i],
+                    () -> burner("methane", ratio, 6e6, 120, 95, true).temperature(),
+                    5);
+            temperature(
+                    checks,
+                    "HAZ-22 LCH4/LOX " + ratio + ", gas only",
+                    both,
+                    Label.DERIVED,
+                    clean[i],
+                    () -> burner("methane", ratio, 6e6, 120, 95, false).temperature(),
+                    5);
+        }
+        temperature(
+                checks,
+                "HAZ-22 LCH4/LOX 3.4, 10 MPa",
+                both,
+                Label.DERIVED,
+                3605,
+                () -> burner("methane", 3.4, 10e6, 120, 95, false).temperature(),
+                5);
+        String[] species = {"CH4", "H2", "H2O", "CO2", "CO"};
+        double[] withGraphite = {0.465, 0.282, 0.196, 0.0288, 0.0285};
+        double[] gasOnly = {0.589, 0.1785, 0.0954, 0.0592, 0.0776};
+        for (int i = 0; i < species.length; i++) {
+            String one = species[i];
+            fraction(checks, "HAZ-22 LCH4/LOX 0.4, graphite, " + one, both, withGraphite[i], one, true);
+            fraction(checks, "HAZ-22 LCH4/LOX 0.4, gas only, " + one, both, gasOnly[i], one, false);
+        }
+        checks.add(Check.relative(
+                "HAZ-22 LCH4/LOX 0.4, graphite, C(gr)",
+                "share of all moles",
+                both,
+                Label.DERIVED,
+                0.154,
+                () -> {
+                    EquilibriumState state =
+                            burner("methane", 0.4, 6e6, 120, 95, true).equilibrium();
+                    return state.graphite() / (state.graphite() + state.gasMoles());
+                },
+                0.02,
+                "1",
+                Kind.VALIDATION));
+        checks.add(Check.relative(
+                "HAZ-22 LCH4/LOX 0.4, gas only, molar mass",
+                "molar mass",
+                both,
+                Label.DERIVED,
+                16.3165e-3,
+                () -> burner("methane", 0.4, 6e6, 120, 95, false).molarMass(),
+                0.002,
+                "kg/mol",
+                Kind.VALIDATION));
+        String turbines = "NASA SP-8110, Liquid rocket engine turbines, table III";
+        checks.add(Check.relative(
+                "HAZ-46 LOX/LH2 cp",
+                "frozen cp of drive gas at 922 K",
+                turbines,
+                Label.PUBLISHED,
+                7997,
+                () -> burner("hydrogen", 0.92663, 10e6, 25, 95, false).frozenHeatCapacity(),
+                0.01,
+                "J/(kg K)",
+                Kind.VALIDATION));
+        checks.add(Check.relative(
+                "HAZ-46 LOX/LH2 cp/cv",
+                "frozen ratio of heat capacities of drive gas at 922 K",
+                turbines,
+                Label.PUBLISHED,
+                1.364,
+                () -> burner("hydrogen", 0.92663, 10e6, 25, 95, false).heatCapacityRatio(),
+                0.01,
+                "1",
+                Kind.VALIDATION));
+        temperature(
+                checks,
+                "HAZ-46 LOX/LH2 temperature",
+                both,
+                Label.DERIVED,
+                922.04,
+                () -> burner("hydrogen", 0.92663, 10e6, 25, 95, false).temperature(),
+                5);
+        checks.add(Check.relative(
+                "HAZ-46 LOX/LH2 molar mass",
+                "molar mass of drive gas at 922 K",
+                both,
+                Label.DERIVED,
+                3.8841e-3,
+                () -> burner("hydrogen", 0.92663, 10e6, 25, 95, false).molarMass(),
+                0.002,
+                "kg/mol",
+                Kind.VALIDATION));
+        temperature(
+                checks,
+                "TRD-02 kerosene/LOX near stoichiometric, 7 MPa",
+                "a fact of the trade: about 3600 K",
+                Label.COMMON_PRACTICE,
+                3600,
+                () -> burner("kerosene", 2.7, 7e6, 298.15, 90, false).temperature(),
+                200);
+        temperature(
+                checks,
+                "TRD-01 LCH4/LOX gas generator at 0.55",
+                "a fact of the trade: about 1100 K",
+                Label.COMMON_PRACTICE,
+                1100,
+                () -> burner("methane", 0.55, 7e6, 120, 95, false).temperature(),
+                100);
+    }
+
+    private static void fraction(
+            List<Check> checks, String id, String source, double expected, String species, boolean graphite) {
+        checks.add(Check.relative(
+                id,
+                "mole fraction of the gas",
+                source,
+                Label.DERIVED,
+                expected,
+                () -> burner("methane", 0.4, 6e6, 120, 95, graphite)
+                        .moleFractions()
+                        .get(species),
+                0.02,
+                "1",
+                Kind.VALIDATION));
+    }
+
+    private static void liquids(List<Check> checks) {
+        String glenn = "NASA Glenn thermodynamic data, NASA RP-1311 and TP-2002-211556";
+        liquid(checks, "H2(L) 20.27 K", glenn, "parahydrogen", 20.27, -9.012);
+        liquid(checks, "O2(L) 90.17 K", glenn, "oxygen", 90.17, -12.979);
+        liquid(checks, "CH4(L) 111.643 K", glenn, "methane", 111.643, -89.233);
+        // Formation enthalpies of gas and liquid from two sources, evaporation from the equation of state.
+        checks.add(Check.absolute(
+                "HAZ-23 ethanol(L) 298.15 K",
+                "formation enthalpy of the liquid",
+                glenn,
+                Label.FROM_MEMORY,
+                -277.51e3,
+                () -> liquidEnthalpy("ethanol", 298.15),
+                100,
+                "J/mol",
+                Kind.VALIDATION));
+    }
+
+    private static double liquidEnthalpy(String fluid, double temperature) {
+        PureFluid pure = Engines.embedded().pure(fluid);
+        double liquid = pure.atTemperatureQuality(temperature, 0).enthalpy();
+        return (liquid - pure.idealGasEnthalpy(Nasa7.DATUM_TEMPERATURE)) * pure.molarMass() + Formation.enthalpy(fluid);
+    }
+
+    private static void liquid(
+            List<Check> checks, String id, String source, String fluid, double temperature, double expected) {
+        checks.add(Check.absolute(
+                "HAZ-23 " + id,
+                "molar enthalpy of the liquid on the formation datum",
+                source,
+                Label.FROM_MEMORY,
+                expected * 1e3,
+                () -> liquidEnthalpy(fluid, temperature),
+                100,
+                "J/mol",
+                Kind.VALIDATION));
     }
 }

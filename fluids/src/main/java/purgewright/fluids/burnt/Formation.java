@@ -6,9 +6,10 @@ import java.util.Map;
 /**
  * Which species a library fluid is, and its formation enthalpy as an ideal gas at 298.15 K.
  *
- * <p>From the species table where it has the fluid. n-Dodecane and ethanol are not in the table; their figures are from a
- * table of enthalpies of formation adapted from S. Bhattacharjee, TEST (The Expert System for Thermodynamics), San Diego State
- * University, as printed by Ohio University: C12H26(g) -291.01 kJ/mol, C2H5OH(g) -235.31 kJ/mol [published].
+ * <p>From the species table where it has the fluid. Ethanol is in the same source, NASA TM-4513 (1993), though not in the table: its
+ * polynomial (C2H5OH, L 8/88, as stored with Cantera 3.2.0) has -234.949 kJ/mol [published; transcription]. n-Dodecane,
+ * C12H26(g) -291.01 kJ/mol, is from a table of enthalpies of formation adapted from S. Bhattacharjee, TEST (The Expert System for
+ * Thermodynamics), San Diego State University, as printed by Ohio University [published].
  */
 public final class Formation {
     private static final Map<String, String> FORMULAE = Map.ofEntries(
@@ -49,7 +50,7 @@ public final class Formation {
         }
         return switch (formula) {
             case "C12H26" -> -291.01e3;
-            case "C2H6O" -> -235.31e3;
+            case "C2H6O" -> -234.949e3;
             case "Ne" -> 0;
             default -> Double.NaN;
         };

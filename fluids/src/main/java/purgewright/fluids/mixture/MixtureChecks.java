@@ -3,7 +3,9 @@ package purgewright.fluids.mixture;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.function.DoubleSupplier;
+import purgewright.fluids.Engines;
 import purgewright.fluids.validation.Check;
 import purgewright.fluids.validation.Check.Kind;
 import purgewright.fluids.validation.Check.Label;
@@ -26,6 +28,8 @@ public final class MixtureChecks {
         fuller(checks);
         kinetic(checks);
         transport(checks);
+        mixing(checks);
+        mixtureDensities(checks);
         return checks;
     }
 
@@ -308,6 +312,89 @@ public final class MixtureChecks {
                         new double[] {m1, m2}),
                 1e-5,
                 "Pa s",
+                Kind.VERIFICATION));
+    }
+
+    /** Additive Helmholtz energies leave out attraction between unlike molecules: right when dilute, some per cent when dense. */
+    private static void mixtureDensities(List<Check> checks) {
+        Map<String, Double> air = Map.of("air", 1.0);
+        Map<String, Double> oxygenHelium = Map.of("oxygen", 0.3, "helium", 0.7);
+        Map<String, Double> nitrogenHelium = Map.of("nitrogen", 0.5, "helium", 0.5);
+        Map<String, Double> nitrogenMethane = Map.of("nitrogen", 0.5, "methane", 0.5);
+        String dryAir = "CoolProp 8.0.0, equation of Lemmon et al. 2000";
+        String gerg = "CoolProp 8.0.0, multi-fluid mixture equation";
+        density(checks, "MIX-01 air 101.325 kPa 300 K", dryAir, air, 101325, 300, 1.1769956, 1e-3);
+        density(checks, "MIX-02 air 1 MPa 300 K", dryAir, air, 1e6, 300, 11.645465, 3e-3);
+        density(checks, "MIX-03 air 10 MPa 300 K", dryAir, air, 1e7, 300, 116.93327, 0.01);
+        density(checks, "MIX-04 air 4 MPa 200 K", dryAir, air, 4e6, 200, 76.583884, 0.05);
+        density(checks, "MIX-05 0.3 O2 in He 0.4 MPa 95 K", gerg, oxygenHelium, 0.4e6, 95, 6.2870965, 0.01);
+        density(checks, "MIX-06 0.3 O2 in He 2 MPa 150 K", gerg, oxygenHelium, 2e6, 150, 19.66586, 0.02);
+        density(checks, "MIX-07 0.5 N2 in He 10 MPa 300 K", gerg, nitrogenHelium, 1e7, 300, 60.830716, 0.05);
+        density(checks, "MIX-08 0.5 N2 in CH4 10 MPa 300 K", gerg, nitrogenMethane, 1e7, 300, 93.32624, 0.02);
+    }
+
+    private static void density(
+            List<Check> checks,
+            String id,
+            String source,
+            Map<String, Double> fractions,
+            double pressure,
+            double temperature,
+            double expected,
+            double tolerance) {
+        checks.add(Check.relative(
+                id,
+                "density of a gas mixture by additive partial pressures",
+                source,
+                Label.DERIVED,
+                expected,
+                () ->
+                        Streams.mixer(Engines.embedded(), List.of(new StreamDefinition.Mix("mix", fractions, true)))
+                                .stream(0)
+                                .atPressureTemperature(pressure, temperature)
+                                .density(),
+                tolerance,
+                "kg/m3",
+                Kind.VALIDATION));
+    }
+
+    private static StreamMixer heliumOxygen() {
+        return Streams.mixer(
+                Engines.embedded(),
+                List.of(new StreamDefinition.Single("he", "helium"), new StreamDefinition.Single("ox", "oxygen")));
+    }
+
+    private static void mixing(List<Check> checks) {
+        checks.add(Check.relative(
+                "NET-05 adiabatic mixing",
+                "temperature of 1 g/s helium at 288 K with 1 g/s oxygen at 150 K, 0.1 MPa",
+                FORMULA + " for perfect gases; real ones differ by the heat capacity of oxygen",
+                Label.DERIVED,
+                267.2695,
+                () -> {
+                    StreamMixer mixer = heliumOxygen();
+                    double h = (mixer.stream(0).atPressureTemperature(1e5, 288).enthalpy()
+                                    + mixer.stream(1)
+                                            .atPressureTemperature(1e5, 150)
+                                            .enthalpy())
+                            / 2;
+                    return mixer.mix(new double[] {0.5, 0.5})
+                            .atPressureEnthalpy(1e5, h)
+                            .temperature();
+                },
+                2e-3,
+                "K",
+                Kind.VERIFICATION));
+        double mass = 0.9 * 4.0026 / (0.9 * 4.0026 + 0.1 * 31.998);
+        checks.add(Check.relative(
+                "NET-05 molar mass of 0.9 He, 0.1 O2",
+                "molar mass",
+                FORMULA,
+                Label.DERIVED,
+                6.802222e-3,
+                () -> heliumOxygen().mix(new double[] {mass, 1 - mass}).molarMass(),
+                2e-5, // the entry's molar masses have five digits
+                "kg/mol",
                 Kind.VERIFICATION));
     }
 

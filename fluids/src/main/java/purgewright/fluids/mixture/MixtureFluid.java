@@ -39,6 +39,7 @@ final class MixtureFluid implements Fluid {
     private final double gasConstant;
     private final double molarMass;
     private final String givenName;
+    private final double hottestCritical; // K; above it nothing condenses
 
     /**
      * @param components those present
@@ -58,6 +59,11 @@ final class MixtureFluid implements Fluid {
         }
         this.molarMass = 1 / moles;
         this.gasConstant = r;
+        double hottest = 0;
+        for (Component component : components) {
+            hottest = Math.max(hottest, component.criticalTemperature());
+        }
+        this.hottestCritical = hottest;
     }
 
     /** Sums over the components at one temperature and gas volume, and their slopes. Owned by one solve. */
@@ -82,7 +88,12 @@ final class MixtureFluid implements Fluid {
         double volumeByP;
 
         double entropyByP;
-        double cv; // of the frozen parts
+        double cv; // of the parts as they are, nothing evaporating
+        /** Slopes of pressure from the gases that are not saturated. */
+        double gasPressureByT;
+
+        double gasPressureByY;
+        double inverseVolume; // of the gas, kg/m3
         double gasMass;
         boolean saturated;
         boolean extrapolated;
@@ -163,6 +174,7 @@ final class MixtureFluid implements Fluid {
             double volumeByP = sums.volumeByP;
             double entropyByP = sums.entropyByP;
             double cv = sums.cv;
+            double gasPressureByT = sums.gasPressureByT;
             double gasMass = sums.gasMass;
             boolean extrapolated = sums.extrapolated;
             double dt = STEP * t;
@@ -182,6 +194,8 @@ final class MixtureFluid implements Fluid {
             sums.volumeByP = volumeByP;
             sums.entropyByP = entropyByP;
             sums.cv = cv;
+            sums.gasPressureByT = gasPressureByT;
+            sums.gasPressureByY = byY;
             sums.gasMass = gasMass;
             sums.extrapolated = extrapolated;
             sums.saturated = true;
@@ -191,6 +205,7 @@ final class MixtureFluid implements Fluid {
     private void plainSum(double t, double y, double p, Sums sums) {
         clear(sums);
         double gasVolume = 1 / y;
+        sums.inverseVolume = y;
         sums.volume = gasVolume;
         sums.volumeByY = -gasVolume * gasVolume;
         Point point = sums.point;
@@ -232,6 +247,8 @@ final class MixtureFluid implements Fluid {
             sums.gasMass += w;
             sums.extrapolated |= point.extrapolated;
         }
+        sums.gasPressureByT = sums.pressureByT;
+        sums.gasPressureByY = sums.pressureByY;
     }
 
     private static void clear(Sums sums) {
@@ -250,6 +267,8 @@ final class MixtureFluid implements Fluid {
         sums.volumeByP = 0;
         sums.entropyByP = 0;
         sums.cv = 0;
+        sums.gasPressureByT = 0;
+        sums.gasPressureByY = 0;
         sums.gasMass = 0;
         sums.saturated = false;
         sums.extrapolated = false;
@@ -447,11 +466,15 @@ final class MixtureFluid implements Fluid {
         double cp = Double.NaN;
         double cv = Double.NaN;
         if (named) {
+            // Of the phase that names the state, to a trace.
             cv = sums.cv;
-            cp = mostlyGas ? cv + gasConstant : cv; // of the phase that names the state, to a trace
-            double equilibrium = sums.slopeAtPressure(false);
-            if (equilibrium > 0 && equilibrium < Double.POSITIVE_INFINITY && mostlyLiquid) {
-                cp = equilibrium;
+            cp = cv;
+            if (mostlyGas) {
+                double y = sums.inverseVolume;
+                cp += t * sums.gasPressureByT * sums.gasPressureByT / (sums.gasPressureByY * y * y);
+            } else {
+                double equilibrium = sums.slopeAtPressure(false);
+                cp = equilibrium > cv && equilibrium < 100 * cv ? equilibrium : cp;
             }
         }
         Phase phase = mostlyGas ? gasPhase(t, p) : mostlyLiquid ? Phase.LIQUID : Phase.TWO_PHASE;
@@ -564,7 +587,7 @@ final class MixtureFluid implements Fluid {
                 }
             }
         }
-        double dew = t;
+        double dew = 0;
         for (int k = 0; k < components.length; k++) {
             Component component = components[k];
             if (component.condensable(t)) {
@@ -574,7 +597,8 @@ final class MixtureFluid implements Fluid {
                 }
             }
         }
-        return dew;
+        // On the condensing side of the dew point the slopes hold the latent heat.
+        return dew > 0 ? 0.99 * dew : t;
     }
 
     private static double clamp(double t) {
@@ -618,6 +642,12 @@ final class MixtureFluid implements Fluid {
         double y = p / (gasConstant * t);
         double before = Double.POSITIVE_INFINITY;
         try {
+            if (t < hottestCritical) {
+                y = inverseVolume(t, p, y, sums);
+                if (y == Double.POSITIVE_INFINITY) {
+                    return null;
+                }
+            }
             for (int i = 0; i < 25; i++) {
                 sum(t, y, p, sums);
                 double missP = p - sums.pressure;
@@ -738,7 +768,8 @@ final class MixtureFluid implements Fluid {
             }
             double miss = target - sums.target(entropic);
             double scale = Math.abs(slope) * t;
-            if (Math.abs(miss) <= 1e-13 * scale) {
+            // Liquids near their melting line are known to 1e-11 only.
+            if (Math.abs(miss) <= (i < 20 ? 1e-13 : 1e-11) * scale) {
                 return y == Double.POSITIVE_INFINITY ? liquidState(t, p, sums) : state(t, p, sums);
             }
             double width = high - low;
@@ -757,7 +788,7 @@ final class MixtureFluid implements Fluid {
             dragging = high - low > 0.5 * width ? dragging + 1 : 0;
             double next = slope > 0 ? t + miss / slope : Double.NaN;
             if (lowSet && highSet) {
-                if (!(next > low && next < high) || dragging > 3) {
+                if (!(next > low && next < high) || dragging > 3 || i > 60) {
                     next = (low + high) / 2;
                     dragging = 0;
                 }

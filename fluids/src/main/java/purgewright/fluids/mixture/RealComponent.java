@@ -1,5 +1,6 @@
 package purgewright.fluids.mixture;
 
+import java.util.LinkedHashMap;
 import java.util.Map;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
@@ -7,6 +8,8 @@ import purgewright.fluids.PropertyException;
 import purgewright.fluids.PureFluid;
 import purgewright.fluids.burnt.Formation;
 import purgewright.fluids.burnt.Nasa7;
+import purgewright.fluids.helmholtz.HelmholtzEquation;
+import purgewright.fluids.phase.EmbeddedFluid;
 
 /**
  * A library fluid as a component: its own equation between the triple point and its highest temperature, and beyond them a
@@ -14,7 +17,8 @@ import purgewright.fluids.burnt.Nasa7;
  *
  * <p><b>Above the highest temperature</b> the residual Helmholtz energy is continued on its tangent in temperature: pressure stays
  * linear in T along an isochore, residual energy and entropy keep the values they have there, and the ideal part goes on with
- * {@link HotGas}. That is C1 in T by construction, and tends to the ideal gas as the density falls.
+ * {@link HotGas}. Pressure is C1 in T, energy too but for the residual heat capacity that ends there (0.05 % of cp for methane at
+ * 20 MPa), the relations between the derivatives hold exactly, and all tends to the ideal gas as the density falls.
  *
  * <p><b>Below the triple point</b> the liquid is continued with held heat capacity and density, the vapour with held ideal heat
  * capacity and a second virial term linear in T that meets the saturated vapour at the triple point, and the vapour pressure
@@ -22,14 +26,23 @@ import purgewright.fluids.burnt.Nasa7;
  * gas would give back the whole latent heat. The heat of freezing is left out.
  */
 final class RealComponent extends Component {
+    /** Denser than this many critical densities nothing is asked: equations may bend down again there. */
+    private static final double DENSEST = 6;
+
     private final PureFluid fluid;
+    /** The embedded engine's fluid, evaluated without the detour over a state object; null with another engine. */
+    private final EmbeddedFluid embedded;
+
+    private final HelmholtzEquation equation;
+    private final ThreadLocal<Kernel> kernel;
     private final String formula;
+    private final double criticalDensity;
     private final double criticalTemperature;
     private final double triple;
     private final double maximum;
+    private final double maximumPressure;
     private final double datumShift;
     private final HotGas hot;
-    private final double hotCv;
 
     // At the triple point: saturated vapour and liquid, and what continues them.
     private final double triplePressure;
@@ -39,19 +52,22 @@ final class RealComponent extends Component {
     private final double coldCp;
     private final double virialEnergy;
     private final double virialEntropy;
-    private final double liquidDensity;
     private final double liquidEnthalpy;
     private final double liquidEntropy;
     private final double liquidCp;
-    private final double liquidVolumeByPressure;
 
     RealComponent(PureFluid fluid) {
         super(fluid.name(), fluid.molarMass(), specificGasConstant(fluid));
         this.fluid = fluid;
         this.formula = Formation.formula(fluid.name());
+        this.criticalDensity = fluid.criticalDensity();
+        this.embedded = fluid instanceof EmbeddedFluid known ? known : null;
+        this.equation = embedded == null ? null : embedded.equation();
+        this.kernel = embedded == null ? null : ThreadLocal.withInitial(() -> new Kernel(equation.workspace()));
         this.criticalTemperature = fluid.criticalTemperature();
         this.triple = fluid.tripleTemperature();
         this.maximum = fluid.maximumTemperature();
+        this.maximumPressure = fluid.maximumPressure();
         double formation = Formation.enthalpy(fluid.name());
         // Without a formation enthalpy the ideal gas at 298.15 K is the datum: mixing is right, burning is refused
         // elsewhere.
@@ -59,7 +75,6 @@ final class RealComponent extends Component {
                 - fluid.idealGasEnthalpy(Nasa7.DATUM_TEMPERATURE);
         double r = gasConstant();
         this.hot = HotGas.above(fluid, formula, maximum, r);
-        this.hotCv = hot.heatCapacity(maximum) - r;
 
         FluidState vapour = fluid.atTemperatureQuality(triple, 1);
         FluidState liquid = fluid.atTemperatureQuality(triple, 0);
@@ -75,13 +90,21 @@ final class RealComponent extends Component {
         this.virialEnergy = departure - second;
         this.virialEntropy = (virialEnergy - second) / triple;
         this.vapourEntropy = vapour.entropy() - virialEntropy * vapourDensity;
-        this.liquidDensity = liquid.density();
         this.liquidEnthalpy = liquid.enthalpy() + datumShift;
         this.liquidEntropy = liquid.entropy();
         Point point = new Point();
         fromLiquid(justLiquid(triple), point);
         this.liquidCp = point.cp;
-        this.liquidVolumeByPressure = point.volumeByPressure;
+    }
+
+    /** Scratch memory of one thread, with the temperature whose powers it holds. */
+    private static final class Kernel {
+        final HelmholtzEquation.Workspace workspace;
+        double idealAt = Double.NaN;
+
+        Kernel(HelmholtzEquation.Workspace workspace) {
+            this.workspace = workspace;
+        }
     }
 
     /** A liquid next to saturation whose derivatives exist, on the warm side of the triple point. */
@@ -149,16 +172,61 @@ final class RealComponent extends Component {
             coldGas(temperature, density, point);
             return;
         }
-        double t = Math.min(temperature, maximum);
-        FluidState state = fluid.atDensityTemperature(density, t);
-        if (temperature < criticalTemperature && (state.phase() == Phase.TWO_PHASE || state.phase() == Phase.LIQUID)) {
-            point.saturated = true;
-            return;
+        if (temperature < criticalTemperature) {
+            if (density >= criticalDensity || (embedded != null && density > dewDensity(temperature))) {
+                point.saturated = true;
+                return;
+            }
+        } else if (density > DENSEST * criticalDensity) {
+            throw beyond(temperature, density);
         }
-        fromGas(state, t, density, point);
+        double t = Math.min(temperature, maximum);
+        if (embedded != null) {
+            evaluate(t, density, point);
+        } else {
+            FluidState state = fluid.atDensityTemperature(density, t);
+            if (temperature < criticalTemperature
+                    && (state.phase() == Phase.TWO_PHASE || state.phase() == Phase.LIQUID)) {
+                point.saturated = true;
+                return;
+            }
+            fromGas(state, t, density, point);
+        }
         if (temperature > maximum) {
             heat(temperature, point);
         }
+    }
+
+    private double dewDensity(double temperature) {
+        return embedded.saturationLine().vapourDensityAt(temperature);
+    }
+
+    private PropertyException beyond(double temperature, double density) {
+        Map<String, Object> values = new LinkedHashMap<>();
+        values.put("fluid", name());
+        values.put("temperature", temperature);
+        values.put("density", density);
+        return new PropertyException(PropertyException.Key.NO_SUCH_STATE, values);
+    }
+
+    /** The equation itself, gas side. */
+    private void evaluate(double temperature, double density, Point point) {
+        Kernel k = kernel.get();
+        HelmholtzEquation.Workspace w = k.workspace;
+        if (k.idealAt != temperature) {
+            equation.setTemperature(w, temperature);
+            equation.ideal(w);
+            k.idealAt = temperature;
+        }
+        equation.setDensity(w, density);
+        point.pressure = equation.pressure(w);
+        point.pressureByTemperature = equation.pressureOverTemperature(w);
+        point.pressureByDensity = equation.pressureSlope(w);
+        point.enthalpy = equation.enthalpy(w) + datumShift;
+        point.entropy = equation.entropy(w);
+        point.cv = equation.isochoricHeatCapacity(w);
+        point.extrapolated = temperature > embedded.publishedMaximumTemperature()
+                || point.pressure > embedded.publishedMaximumPressure();
     }
 
     private void fromGas(FluidState state, double temperature, double density, Point point) {
@@ -185,7 +253,7 @@ final class RealComponent extends Component {
         point.pressureByDensity += rise * (2 * slope / density - r);
         point.enthalpy = energy + point.pressure / density;
         point.entropy += hot.entropyRise(temperature) - r * Math.log(temperature / maximum);
-        point.cv += hot.heatCapacity(temperature) - r - hotCv;
+        point.cv = hot.heatCapacity(temperature) - r;
         point.extrapolated = true;
     }
 
@@ -265,30 +333,47 @@ final class RealComponent extends Component {
 
     @Override
     void liquid(double temperature, double pressure, Point point) {
-        if (temperature < triple) {
-            point.density = liquidDensity;
-            point.pressure = pressure;
-            point.enthalpy =
-                    liquidEnthalpy + liquidCp * (temperature - triple) + (pressure - triplePressure) / liquidDensity;
-            point.entropy = liquidEntropy + liquidCp * Math.log(temperature / triple);
-            point.cp = liquidCp;
-            point.cv = liquidCp;
-            point.volumeByTemperature = 0;
-            point.volumeByPressure = liquidVolumeByPressure;
-            point.extrapolated = true;
-            return;
-        }
-        FluidState state = compressed(temperature, pressure);
+        double base = freezing(Math.max(temperature, triple), pressure);
+        FluidState state = compressed(base, embedded == null ? pressure : Math.min(pressure, maximumPressure));
         if (state == null) {
-            // Frozen at this pressure, or off the equation: the saturated liquid, carried up in pressure at constant
-            // volume.
-            fromLiquid(justLiquid(temperature), point);
+            state = justLiquid(base);
+        }
+        fromLiquid(state, point);
+        if (point.pressure < pressure * (1 - 1e-8)) {
+            // Off the equation: the last liquid, carried on in pressure at constant volume.
             point.enthalpy += (pressure - point.pressure) / point.density;
             point.pressure = pressure;
             point.extrapolated = true;
-            return;
         }
-        fromLiquid(state, point);
+        if (base > temperature) {
+            // Frozen: the liquid where it freezes, carried on in temperature at constant heat capacity and volume.
+            point.enthalpy += point.cp * (temperature - base);
+            point.entropy += point.cp * Math.log(temperature / base);
+            point.cv = point.cp;
+            point.volumeByTemperature = 0;
+            point.extrapolated = true;
+        }
+    }
+
+    /** The temperature itself, or where the liquid of that pressure freezes if that is warmer (K). */
+    private double freezing(double temperature, double pressure) {
+        if (embedded == null || !(pressure > embedded.meltingPressure(temperature))) {
+            return temperature;
+        }
+        double low = temperature;
+        double high = Math.min(maximum, 2 * temperature);
+        while (high - low > 1e-13 * high) {
+            double middle = (low + high) / 2;
+            if (middle == low || middle == high) {
+                break;
+            }
+            if (embedded.meltingPressure(middle) < pressure) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return high * (1 + 1e-9);
     }
 
     /** The liquid at T and p, or null where the equation gives none. */
