@@ -27,6 +27,9 @@ import purgewright.fluids.transport.Viscosity;
  */
 public final class EmbeddedFluid implements PureFluid {
     private static final int MAXIMUM_ITERATIONS = 100;
+    /** Relative error of enthalpy or entropy at which a search ends: well inside what (p, T) states carry. */
+    private static final double SETTLED = 1e-12;
+
     /** A state on a limit that comes back from another pair of properties is still on it. */
     private static final double ROUNDING = 1e-9;
 
@@ -469,6 +472,90 @@ public final class EmbeddedFluid implements PureFluid {
         isobaric(pressure, enthalpy, false, true, out);
     }
 
+    /**
+     * For building tables: as {@link #pressureEnthalpy} but on a given side of the dome, a hair across the saturation line or beyond the
+     * limits included.
+     *
+     * @param side -1 liquid, 1 vapour or gas below the critical pressure, 0 above it
+     * @param neighbour true when the buffer holds a near state of the same pressure to start from
+     */
+    public void tableNode(double pressure, double enthalpy, int side, boolean neighbour, StateBuffer out) {
+        Scratch s = scratch.get();
+        double low = 0.97 * minimumTemperature;
+        double high = 1.03 * maximumTemperature;
+        double start = side == 0 ? 1.1 * tc : Math.max(minimumTemperature, 0.5 * tc);
+        double rho = Double.NaN;
+        if (side != 0 && pressure >= saturation.triplePressure() && pressure < pc) {
+            double x = saturation.xAtPressure(pressure);
+            double boiling = saturation.temperature(x);
+            double edge = side < 0 ? saturation.liquidEnthalpy(x) : saturation.vapourEnthalpy(x);
+            start = boiling;
+            rho = side < 0 ? saturation.liquidDensity(x) : saturation.vapourDensity(x);
+            // a hair from the critical pressure the two ways to the line's enthalpy differ by rounding
+            double hair = pressure > pc * (1 - 1e-6) ? 1e-4 : 1e-9;
+            if (side * (enthalpy - edge) < hair * gasConstant * tc) {
+                fill(s.main, pressure, boiling, rho, out);
+                return;
+            }
+            low = side > 0 ? boiling : low;
+            high = side < 0 ? boiling : high;
+        }
+        if (neighbour && out.cp > 0) {
+            double guess = out.temperature + (enthalpy - out.enthalpy) / out.cp;
+            if (guess > low && guess < high && Math.abs(guess - out.temperature) < 0.1 * out.temperature) {
+                start = guess;
+                rho = out.density;
+            }
+        }
+        solveIsobar(s, pressure, enthalpy, false, side, low, high, start, rho, out);
+        if (!(Math.abs(out.enthalpy - enthalpy) <= 1e-10 * gasConstant * tc)) {
+            solveIsobar(
+                    s,
+                    pressure,
+                    enthalpy,
+                    false,
+                    side,
+                    low,
+                    high,
+                    0.5 * (low + Math.min(high, 2 * tc)),
+                    Double.NaN,
+                    out);
+            if (!(Math.abs(out.enthalpy - enthalpy) <= 1e-6 * gasConstant * tc)) {
+                throw error(Key.NO_CONVERGENCE, "pressure", pressure, "enthalpy", enthalpy);
+            }
+        }
+    }
+
+    /** For building tables: {dp/dT along the line, and each phase's share of the entropy slope at constant volume} at a pressure. */
+    public double[] saturationSlopes(double pressure) {
+        requireSaturatedPressure(pressure);
+        Scratch s = scratch.get();
+        double x = saturation.xAtPressure(pressure);
+        double t = saturation.temperature(x);
+        double liquid = saturation.liquidDensity(x);
+        double vapour = saturation.vapourDensity(x);
+        double slope = (saturation.vapourEntropy(x) - saturation.liquidEntropy(x)) / (1 / vapour - 1 / liquid);
+        return new double[] {slope, heatAlongDome(s, t, liquid, slope), heatAlongDome(s, t, vapour, slope)};
+    }
+
+    /** For building tables: the state at pressure and temperature on one side of the dome, a little beyond the limits included. */
+    public void tableEnd(double pressure, double temperature, int side, StateBuffer out) {
+        Workspace w = scratch.get().main;
+        equation.setTemperature(w, temperature);
+        double rho = isobarDensity(w, pressure, temperature, side, Double.NaN);
+        fill(w, pressure, temperature, rho, out);
+    }
+
+    /** Viscosity (Pa s) of one phase at temperature (K) and density (kg/m3). */
+    public double viscosityAt(double temperature, double density) {
+        return viscosity(scratch.get(), temperature, density);
+    }
+
+    /** Thermal conductivity (W/(m K)) of one phase at temperature (K) and density (kg/m3). */
+    public double conductivityAt(double temperature, double density) {
+        return conductivity(scratch.get(), temperature, density);
+    }
+
     @Override
     public FluidState atPressureEntropy(double pressure, double entropy) {
         StateBuffer out = scratch.get().buffer;
@@ -585,7 +672,7 @@ public final class EmbeddedFluid implements PureFluid {
                 belowEnd |= temperature <= low;
             }
             double scale = entropy ? out.cp : out.cp * temperature;
-            if (Math.abs(error) <= 1e-15 * (entropy ? out.cv : out.cv * temperature)) {
+            if (Math.abs(error) <= SETTLED * (entropy ? out.cv : out.cv * temperature)) {
                 break;
             }
             if (aboveEnd || belowEnd) {
