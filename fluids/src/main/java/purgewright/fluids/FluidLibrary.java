@@ -98,7 +98,7 @@ final class FluidLibrary {
         return NAMES;
     }
 
-    static PureFluid fluid(String name) {
+    static EmbeddedFluid fluid(String name) {
         return LOADED.computeIfAbsent(resolve(name).fluid(), EmbeddedFluid::load);
     }
 

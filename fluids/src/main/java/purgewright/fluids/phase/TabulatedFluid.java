@@ -1,5 +1,6 @@
-package purgewright.fluids.table;
+package purgewright.fluids.phase;
 
+import java.nio.DoubleBuffer;
 import java.util.Arrays;
 import java.util.Map;
 import java.util.SplittableRandom;
@@ -7,8 +8,6 @@ import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.PureFluid;
-import purgewright.fluids.phase.EmbeddedFluid;
-import purgewright.fluids.phase.StateBuffer;
 
 /**
  * A pure fluid whose states over (p, h) and (p, s) come from splines, for solvers that ask for millions. Everything else, and every
@@ -22,8 +21,6 @@ import purgewright.fluids.phase.StateBuffer;
 public final class TabulatedFluid implements PureFluid {
     /** Raised whenever the layout or what is computed changes, so that cached tables of another version are not read. */
     static final int VERSION = 1;
-
-    static final boolean TRACE = Boolean.getBoolean("trace");
 
     static final int TEMPERATURE = 0;
     /** Compressibility factor p/(rho R T), in the liquid patch density. */
@@ -177,16 +174,36 @@ public final class TabulatedFluid implements PureFluid {
         coldRise = above == null ? 0 : (last - first) / (above.uStep * (above.uCount - 1));
     }
 
-    Patch[] patches() {
-        return patches;
+    int stored() {
+        int numbers = 4 + 3 + 1 + sat.length + patches.length;
+        for (int i = 0; i < patches.length; i++) {
+            numbers += patches[i] == null ? 0 : patches[i].stored();
+        }
+        return numbers;
     }
 
-    double[] saturationGrid() {
-        return new double[] {satStart, satStep, satCount};
+    void write(DoubleBuffer out) {
+        out.put(range.minimumPressure()).put(range.maximumPressure());
+        out.put(range.minimumTemperature()).put(range.maximumTemperature());
+        out.put(satStart).put(satStep).put(satCount).put(sat.length).put(sat);
+        for (Patch patch : patches) {
+            out.put(patch == null ? 0 : 1);
+            if (patch != null) {
+                patch.write(out);
+            }
+        }
     }
 
-    double[] saturationData() {
-        return sat;
+    static TabulatedFluid read(EmbeddedFluid fluid, DoubleBuffer in) {
+        Range range = new Range(in.get(), in.get(), in.get(), in.get());
+        double[] grid = {in.get(), in.get(), in.get()};
+        double[] sat = new double[(int) in.get()];
+        in.get(sat);
+        Patch[] patches = new Patch[3 * KINDS];
+        for (int i = 0; i < patches.length; i++) {
+            patches[i] = in.get() == 0 ? null : Patch.read(in);
+        }
+        return new TabulatedFluid(fluid, range, patches, grid, sat);
     }
 
     /** The equations behind the table. */
@@ -776,6 +793,22 @@ public final class TabulatedFluid implements PureFluid {
         return exact.conductivity(state);
     }
 
+    /**
+     * Temperature and density near a state, for a search to start from: two numbers into the array, or false when the table doesn't hold
+     * it.
+     */
+    boolean guess(double pressure, double value, boolean entropy, double[] out) {
+        Scratch s = scratch.get();
+        if (!locate(s, pressure, value, entropy) || s.kind < 0) {
+            return false;
+        }
+        s.patch.evaluate(s.interval, s.share, s.v, out, VOLUME + 1);
+        if (s.kind != LIQUID) {
+            out[1] = pressure / (out[1] * gasConstant * out[0]);
+        }
+        return true;
+    }
+
     /** Compares the table with the equations at random points of its range. */
     public MeasuredError measure(int points) {
         SplittableRandom random = new SplittableRandom(20240901);
@@ -805,9 +838,6 @@ public final class TabulatedFluid implements PureFluid {
                 worst[5] = Math.max(worst[5], Math.max(temperature, density));
                 continue;
             }
-            if (TRACE && density > worst[1])
-                System.out.println(s.kind + " p/pc " + p / pc + " T/Tc " + t / tc + " u " + s.u + " v " + s.v + " dT "
-                        + temperature + " drho " + density);
             worst[0] = Math.max(worst[0], temperature);
             worst[1] = Math.max(worst[1], density);
             worst[2] = Math.max(worst[2], Math.abs(f.entropy() - b.entropy()) / b.cp());

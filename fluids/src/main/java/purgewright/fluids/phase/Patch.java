@@ -1,5 +1,6 @@
-package purgewright.fluids.table;
+package purgewright.fluids.phase;
 
+import java.nio.DoubleBuffer;
 import java.util.Arrays;
 
 /**
@@ -287,5 +288,57 @@ final class Patch {
         double value = y0 + t * (m0 + t * (c2 + t * c3));
         double slope = m0 + t * (2 * c2 + 3 * t * c3);
         return (wanted - value) / (slope * last);
+    }
+
+    /** Numbers that {@link #write} needs. */
+    int stored() {
+        return 7 + 2 * uCount + uCount * vCount * fields;
+    }
+
+    /** Writes what cannot be computed again quickly: grid and values. */
+    void write(DoubleBuffer out) {
+        out.put(uStart)
+                .put(uStep)
+                .put(uCount)
+                .put(vCount)
+                .put(fields)
+                .put(scale)
+                .put(sign);
+        for (int i = 0; i < uCount; i++) {
+            out.put(lines[4 * i]).put(lines[4 * i + 2]);
+        }
+        for (int i = 0; i < data.length; i += PER_FIELD) {
+            out.put(data[i]);
+        }
+    }
+
+    /** Reads and seals a patch. */
+    static Patch read(DoubleBuffer in) {
+        double uStart = in.get();
+        double uStep = in.get();
+        int uCount = (int) in.get();
+        int vCount = (int) in.get();
+        int fields = (int) in.get();
+        double scale = in.get();
+        double sign = in.get();
+        Patch patch = new Patch(
+                uStart,
+                uStep,
+                uCount,
+                vCount,
+                fields,
+                scale,
+                sign,
+                new double[4 * uCount],
+                new double[PER_FIELD * uCount * vCount * fields]);
+        for (int i = 0; i < uCount; i++) {
+            patch.lines[4 * i] = in.get();
+            patch.lines[4 * i + 2] = in.get();
+        }
+        for (int i = 0; i < patch.data.length; i += PER_FIELD) {
+            patch.data[i] = in.get();
+        }
+        patch.seal();
+        return patch;
     }
 }
