@@ -3,6 +3,7 @@ package purgewright.figure;
 import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
+import java.util.Locale;
 
 /**
  * How SI numbers are shown to people: the unit in which a quantity reads well, three significant digits, never an exponent where
@@ -165,7 +166,9 @@ public enum Readout {
         }
         String text = size >= 1e-4 && size < 1e7
                 ? rounded.toPlainString()
-                : rounded.toString().replace("E+", "e").replace('E', 'e');
+                : String.format(Locale.ROOT, "%." + Math.max(0, digits - 1) + "e", size)
+                        .replaceAll("e([-+])0*([0-9])", "e$1$2")
+                        .replace("e+", "e");
         return value < 0 ? "−" + text : text;
     }
 }

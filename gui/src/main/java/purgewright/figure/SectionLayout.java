@@ -32,8 +32,8 @@ final class SectionLayout {
     static final double CHAMBER = 134;
     static final double GAP = 104;
     static final double LANE = 134;
-    static final double CHIP_WIDTH = 116;
-    static final double COLUMN = 126;
+    static final double CHIP_WIDTH = 128;
+    static final double COLUMN = 138;
     static final double CHIP = 42;
     static final double DUCT = 52;
     static final double CHANNEL = 22;
@@ -42,8 +42,8 @@ final class SectionLayout {
     /** A row of chambers and seals. {@code up} tells whether outward is towards the top of the page. */
     static final class Lane {
         final List<String> inner;
-        final String left;
-        final String right;
+        String left;
+        String right;
         final List<String> before = new ArrayList<>();
         final List<String> after = new ArrayList<>();
         boolean up = true;
@@ -301,6 +301,7 @@ final class SectionLayout {
                 within.add(a);
                 within.add(b);
                 List<String> way = through(a, b, part);
+                narrow(first, a, b);
                 addLane(new Lane(new ArrayList<>(way), a, b));
                 placed.addAll(way);
                 way.forEach(rest::remove);
@@ -321,6 +322,28 @@ final class SectionLayout {
             }
         }
         join(firstIndex, component);
+    }
+
+    /** A second way that leaves the first at two of its inner chambers makes these the ends, and what lies beyond them tails. */
+    private void narrow(Lane lane, String a, String b) {
+        List<String> all = lane.all();
+        int i = all.indexOf(a);
+        int k = all.indexOf(b);
+        boolean second = lanes.size() > 1 && lanes.indexOf(lane) < lanes.size() - 1;
+        if (i < 0 || k <= i + 1 || second) {
+            return;
+        }
+        List<String> before = new ArrayList<>(all.subList(0, i));
+        List<String> middle = new ArrayList<>(all.subList(i + 1, k));
+        List<String> after = new ArrayList<>(all.subList(k + 1, all.size()));
+        lane.left = a;
+        lane.right = b;
+        lane.before.clear();
+        lane.before.addAll(before);
+        lane.after.clear();
+        lane.after.addAll(after);
+        lane.inner.clear();
+        lane.inner.addAll(middle);
     }
 
     private void addLane(Lane lane) {

@@ -76,9 +76,9 @@ final class Skyline {
         axis();
         Map<String, List<Required>> required = temperature ? Map.of() : required();
         if (!required.isEmpty()) {
-            b.right("skyline", FigureText.of("skyline.legend"), layout.width - 12, 20, small, theme.quiet());
+            b.right("skyline", FigureText.of("skyline.legend"), layout.width - 24, 20, small, theme.quiet());
         } else if (picture.reference() != null) {
-            b.right("skyline", FigureText.of("skyline.reference"), layout.width - 12, 20, small, theme.quiet());
+            b.right("skyline", FigureText.of("skyline.reference"), layout.width - 24, 20, small, theme.quiet());
         }
         for (SectionLayout.Lane lane : layout.lanes) {
             if (picture.reference() != null) {
@@ -313,7 +313,14 @@ final class Skyline {
             if (met && baseline > bottom + 6) {
                 baseline = Math.max(y - 5, step + 12);
             }
-            b.centred(each.pointer() + "#required", text, (x1 + x2) / 2, baseline, small, theme.ink());
+            double half = Lettering.width(small, text) / 2;
+            double x = (x1 + x2) / 2;
+            double at = baseline;
+            // Where two lanes ask for nearly the same, the edge alone is drawn; the findings have the number.
+            if (occupied.stream().noneMatch(o -> o[0] < x + half && o[1] > x - half && Math.abs(o[2] - at) < 12)) {
+                b.centred(each.pointer() + "#required", text, x, at, small, theme.ink());
+                occupied.add(new double[] {x - half - 3, x + half + 3, at});
+            }
             below |= met;
             aboveLeft |= !met && each.leftHalf();
             aboveRight |= !met && !each.leftHalf();
@@ -335,6 +342,7 @@ final class Skyline {
     private void place(SectionLayout.Chamber c, String text, double x, double baseline, double step) {
         double half = Lettering.width(bold, text) / 2;
         double at = baseline;
+        boolean free = false;
         if (!said.add(text + "@" + Math.round(x) + "," + Math.round(baseline))) {
             return;
         }
@@ -342,8 +350,12 @@ final class Skyline {
             at = tried;
             double y = tried;
             if (occupied.stream().noneMatch(o -> o[0] < x + half && o[1] > x - half && Math.abs(o[2] - y) < 12)) {
+                free = true;
                 break;
             }
+        }
+        if (!free) {
+            return;
         }
         occupied.add(new double[] {x - half - 4, x + half + 4, at});
         Rectangle2D ground = new Rectangle2D.Double(x - half - 2, at - 9, 2 * half + 4, 11);

@@ -288,7 +288,9 @@ final class MainWindow {
         Label word = new Label(result.verdict().word());
         word.getStyleClass().add("verdict-word");
         word.setId("verdict");
-        Label line = new Label(result.verdictLine());
+        String rest = result.verdictLine();
+        String prefix = result.verdict().word() + ": ";
+        Label line = new Label(rest.startsWith(prefix) ? rest.substring(prefix.length()) : rest);
         line.getStyleClass().add("verdict-line");
         line.setTooltip(new Tooltip(result.verdictLine()));
         HBox.setHgrow(line, Priority.ALWAYS);

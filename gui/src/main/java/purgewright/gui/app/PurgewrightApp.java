@@ -144,7 +144,11 @@ public final class PurgewrightApp extends Application {
                 recovery.keep(bench.history().document(), bench.fileProperty().get());
             }
         }));
-        bench.history().documentProperty().addListener((o, a, b) -> timer.playFromStart());
+        bench.history().documentProperty().addListener(o -> {
+            if (bench.history().document() != null) {
+                timer.playFromStart();
+            }
+        });
     }
 
     /** What a fresh window shows: work that an earlier one left, else the first starter case. */

@@ -41,7 +41,7 @@ public final class DetailsModel {
             bench.history().settle();
             rebuild();
         });
-        bench.history().documentProperty().addListener((o, a, b) -> rebuild());
+        bench.history().documentProperty().addListener(o -> rebuild());
         bench.resultProperty().addListener((o, a, b) -> results());
         bench.phaseProperty().addListener((o, a, b) -> results());
         bench.readoutProperty().addListener((o, a, b) -> {

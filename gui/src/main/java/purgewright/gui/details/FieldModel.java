@@ -74,9 +74,30 @@ public final class FieldModel {
             String shown = spec.dimension() == Dimension.PRESSURE_DIFFERENCE
                     ? readout.pressureDifference(si)
                     : readout.quantity(si, spec.dimension().si());
-            return Optional.of(shown).filter(s -> !s.equals(text.get().trim()));
+            return Optional.of(shown).filter(s -> !same(s, text.get().trim()));
         } catch (UnitException e) {
             return Optional.empty();
+        }
+    }
+
+    /** True when both say the same number in the same unit: "4 um" needs no "4.00 µm" beside it. */
+    static boolean same(String shown, String typed) {
+        int a = shown.indexOf(' ');
+        int b = typed.indexOf(' ');
+        if (a < 0
+                || b < 0
+                || !shown.substring(a)
+                        .trim()
+                        .replace('µ', 'u')
+                        .equals(typed.substring(b).trim())) {
+            return false;
+        }
+        try {
+            double x = Double.parseDouble(shown.substring(0, a).replace('−', '-'));
+            double y = Double.parseDouble(typed.substring(0, b));
+            return Math.abs(x - y) <= 0.005 * Math.abs(y);
+        } catch (NumberFormatException e) {
+            return false;
         }
     }
 

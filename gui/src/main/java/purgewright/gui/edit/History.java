@@ -102,7 +102,7 @@ public final class History {
     }
 
     private void refresh() {
-        dirty.set(document.get() != saved);
+        dirty.set(document.get() != saved && (saved == null || !saved.equals(document.get())));
         undoable.set(done.peek());
         redoable.set(undone.peek());
     }

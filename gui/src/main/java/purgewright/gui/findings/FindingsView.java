@@ -39,12 +39,12 @@ public final class FindingsView extends VBox {
         none.getStyleClass().add("quiet");
         table.setPlaceholder(none);
         table.getColumns().add(verdict());
-        table.getColumns().add(text("findings.what", Row::what, 420, false));
+        table.getColumns().add(text("findings.what", Row::what, 380, false));
         table.getColumns().add(text("findings.where", Row::shownPlace, 130, false));
         table.getColumns().add(text("findings.phase", Row::phase, 70, false));
-        table.getColumns().add(text("findings.value", Row::value, 90, true));
-        table.getColumns().add(text("findings.limit", Row::limit, 90, true));
-        table.getColumns().add(text("findings.margin", Row::margin, 80, true));
+        table.getColumns().add(text("findings.value", Row::value, 108, true));
+        table.getColumns().add(text("findings.limit", Row::limit, 108, true));
+        table.getColumns().add(text("findings.margin", Row::margin, 92, true));
         table.getSelectionModel().selectedItemProperty().addListener((o, a, row) -> read(row));
         table.setOnMouseClicked(e -> jump());
         table.setOnKeyPressed(e -> {
@@ -129,7 +129,7 @@ public final class FindingsView extends VBox {
             String key, Function<Row, String> value, double width, boolean number) {
         TableColumn<Row, String> column = new TableColumn<>(Texts.of(key));
         column.setPrefWidth(width);
-        column.setMinWidth(Math.min(width, 60));
+        column.setMinWidth(number ? width : Math.min(width, 60));
         column.setSortable(false);
         column.setCellValueFactory(c -> new ReadOnlyStringWrapper(value.apply(c.getValue())));
         if (number) {
