@@ -33,25 +33,36 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.javafx.FontIcon;
+import purgewright.figure.Figure;
 import purgewright.figure.Readout;
+import purgewright.figure.TernaryChart;
 import purgewright.figure.Theme;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.details.DetailsModel;
 import purgewright.gui.details.DetailsView;
+import purgewright.gui.edit.Recovery;
 import purgewright.gui.edit.Settings;
 import purgewright.gui.edit.StarterCases;
 import purgewright.gui.findings.FindingsModel;
 import purgewright.gui.findings.FindingsView;
 import purgewright.gui.glyph.Shapes;
 import purgewright.gui.section.SectionView;
+import purgewright.gui.task.Desk;
 import purgewright.gui.task.Outcome;
 import purgewright.gui.text.Texts;
+import purgewright.gui.views.FaultsView;
+import purgewright.gui.views.FigureView;
+import purgewright.gui.views.FluidChartView;
+import purgewright.gui.views.ValidationView;
 import purgewright.sealflow.network.SolveResult;
 
 /** The frame: menus, toolbar, verdict banner, drawing, details, findings, status. */
 final class MainWindow {
     private final Workbench bench;
     private final Settings settings;
+    private final Desk desk;
+    private final FaultsView faults;
+    private final ValidationView validation = new ValidationView();
     private final Actions actions;
     private final SectionView section;
     private final BorderPane root = new BorderPane();
@@ -61,14 +72,17 @@ final class MainWindow {
 
     MainWindow(
             Workbench bench,
+            Desk desk,
             Settings settings,
             Supplier<Dialogs> dialogs,
-            purgewright.gui.edit.Recovery recovery,
+            Recovery recovery,
             Runnable quit) {
         this.bench = bench;
         this.settings = settings;
+        this.desk = desk;
+        this.faults = new FaultsView(bench, desk);
         this.section = new SectionView(bench);
-        this.actions = new Actions(bench, settings, recovery, dialogs.get(), section::figure, this::zoom, quit);
+        this.actions = new Actions(bench, settings, recovery, dialogs.get(), this::shownFigure, this::zoom, quit);
         root.getStyleClass().add("purgewright");
         root.setTop(new VBox(menus(), tools()));
         root.setCenter(middle());
@@ -250,6 +264,22 @@ final class MainWindow {
         views.setId("views");
         views.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
         views.getTabs().add(new Tab(Texts.of("view.section"), section));
+        FluidChartView fluid = new FluidChartView(bench, desk);
+        chart("view.fluid", fluid.node());
+        chart(
+                "view.ternary",
+                new FigureView(
+                        bench,
+                        new Region(),
+                        (w, h) -> TernaryChart.draw(
+                                bench.shownSolution(),
+                                bench.readoutProperty().get(),
+                                bench.themeProperty().get(),
+                                w,
+                                h),
+                        bench.selectedProperty()::set));
+        views.getTabs().add(new Tab(Texts.of("view.faults"), faults));
+        views.getTabs().add(new Tab(Texts.of("view.validation"), validation));
         VBox drawing = new VBox(banner, views);
         VBox.setVgrow(views, Priority.ALWAYS);
         DetailsView details = new DetailsView(new DetailsModel(bench));
@@ -264,6 +294,28 @@ final class MainWindow {
         SplitPane.setResizableWithParent(findings, false);
         all.setDividerPositions(0.74);
         return all;
+    }
+
+    private void chart(String key, FigureView chart) {
+        Tab tab = new Tab(Texts.of(key), chart);
+        tab.setUserData(chart);
+        tab.selectedProperty().addListener((o, a, shown) -> chart.shown(shown));
+        views.getTabs().add(tab);
+    }
+
+    /** The figure of the view that is shown; null where it is a table. */
+    private Figure shownFigure() {
+        Tab tab = views.getSelectionModel().getSelectedItem();
+        if (tab != null && tab.getUserData() instanceof FigureView chart) {
+            return chart.figure();
+        }
+        return section.figure();
+    }
+
+    /** Ends background work of the views. */
+    void close() {
+        faults.close();
+        validation.close();
     }
 
     private void banner() {

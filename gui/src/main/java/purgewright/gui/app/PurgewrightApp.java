@@ -12,23 +12,22 @@ import javafx.animation.Timeline;
 import javafx.application.Application;
 import javafx.application.Platform;
 import javafx.beans.InvalidationListener;
+import javafx.geometry.Rectangle2D;
 import javafx.scene.Scene;
 import javafx.scene.text.Font;
+import javafx.stage.Screen;
 import javafx.stage.Stage;
 import javafx.util.Duration;
 import purgewright.figure.Lettering;
 import purgewright.figure.Readout;
 import purgewright.figure.Theme;
-import purgewright.fluids.Engines;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.edit.Recovery;
 import purgewright.gui.edit.Settings;
 import purgewright.gui.edit.StarterCases;
-import purgewright.gui.task.Checker;
+import purgewright.gui.task.Desk;
 import purgewright.gui.task.TaskRunner;
 import purgewright.gui.text.Texts;
-import purgewright.hazard.service.CaseService;
-import purgewright.hazard.service.CheckSettings;
 
 /** Starts the window. */
 public final class PurgewrightApp extends Application {
@@ -54,29 +53,14 @@ public final class PurgewrightApp extends Application {
         }
     }
 
-    /** A checker on the embedded property engine, made on the solve lane's thread when first needed. */
-    static Checker checker() {
-        return new Checker() {
-            private CaseService service;
-
-            @Override
-            public purgewright.hazard.service.CheckResult check(
-                    purgewright.sealflow.casefile.CaseDocument document, purgewright.hazard.service.Progress progress) {
-                if (service == null) {
-                    service = new CaseService(
-                            Engines.embedded(), Runtime.getRuntime().availableProcessors());
-                }
-                return service.check(document, CheckSettings.DEFAULT, progress);
-            }
-        };
-    }
-
     @Override
     public void start(Stage stage) {
+        Desk desk = new Desk();
         start(
                 stage,
+                desk,
                 new Settings(Settings.userFolder()),
-                new Workbench(TaskRunner.background("solve lane"), checker(), Platform::runLater),
+                new Workbench(TaskRunner.background("solve lane"), desk, Platform::runLater),
                 new FxDialogs(stage));
         List<String> arguments = getParameters().getRaw();
         if (!arguments.isEmpty()) {
@@ -87,18 +71,19 @@ public final class PurgewrightApp extends Application {
     }
 
     /** Fills a stage; tests pass their own settings, solver and answers. */
-    MainWindow start(Stage stage, Settings settings, Workbench with, Dialogs dialogs) {
+    MainWindow start(Stage stage, Desk desk, Settings settings, Workbench with, Dialogs dialogs) {
         fonts();
         bench = with;
         bench.themeProperty().set(Theme.named(settings.get("theme", "light")));
         bench.readoutProperty().set(Readout.valueOf(settings.get("units", "SI")));
         recovery = new Recovery(settings.folder());
-        window = new MainWindow(bench, settings, () -> dialogs, recovery, () -> {
+        window = new MainWindow(bench, desk, settings, () -> dialogs, recovery, () -> {
             if (window.actions().mayLeave()) {
                 stage.close();
             }
         });
-        Scene scene = new Scene(window.root(), 1440, 900);
+        Rectangle2D screen = Screen.getPrimary().getVisualBounds();
+        Scene scene = new Scene(window.root(), Math.min(1440, screen.getWidth()), Math.min(900, screen.getHeight()));
         scene.getStylesheets()
                 .add(PurgewrightApp.class
                         .getResource("/purgewright/gui/window.css")
@@ -168,5 +153,6 @@ public final class PurgewrightApp extends Application {
     @Override
     public void stop() {
         bench.close();
+        window.close();
     }
 }

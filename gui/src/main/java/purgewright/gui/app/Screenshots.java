@@ -19,6 +19,7 @@ import purgewright.figure.Theme;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.edit.Settings;
 import purgewright.gui.edit.StarterCases;
+import purgewright.gui.task.Desk;
 import purgewright.gui.task.TaskRunner;
 
 /** Makes the guide's pictures of the window: {@code java ... purgewright.gui.app.Screenshots docs/guide/img}. */
@@ -55,9 +56,10 @@ public final class Screenshots {
             folder = Path.of(getParameters().getRaw().get(0));
             Files.createDirectories(folder);
             stage = primary;
-            bench = new Workbench(TaskRunner.background("solve lane"), PurgewrightApp.checker(), Platform::runLater);
+            Desk desk = new Desk();
+            bench = new Workbench(TaskRunner.background("solve lane"), desk, Platform::runLater);
             Path settings = Files.createTempDirectory("purgewright-shots");
-            window = new PurgewrightApp().start(stage, new Settings(settings), bench, new FxDialogs(stage));
+            window = new PurgewrightApp().start(stage, desk, new Settings(settings), bench, new FxDialogs(stage));
             next();
         }
 

@@ -169,7 +169,11 @@ public final class DetailsView extends ScrollPane {
         });
         PauseTransition pause = new PauseTransition(AFTER_LAST_KEY);
         pause.setOnFinished(e -> field.commit(true));
-        input.setOnKeyTyped(e -> pause.playFromStart());
+        input.textProperty().addListener((o, a, b) -> {
+            if (input.isFocused()) {
+                pause.playFromStart();
+            }
+        });
         input.setOnAction(e -> {
             pause.stop();
             field.commit(true);

@@ -1,0 +1,38 @@
+package purgewright.gui.task;
+
+import purgewright.fluids.Engines;
+import purgewright.fluids.PropertyEngine;
+import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.service.CaseService;
+import purgewright.hazard.service.CheckResult;
+import purgewright.hazard.service.CheckSettings;
+import purgewright.hazard.service.FailSettings;
+import purgewright.hazard.service.Progress;
+import purgewright.sealflow.casefile.CaseDocument;
+
+/** The one case service of the window, made when first needed and never on the window's own thread. */
+public final class Desk implements Checker {
+    private CaseService service;
+
+    private synchronized CaseService service() {
+        if (service == null) {
+            service = new CaseService(Engines.embedded(), Runtime.getRuntime().availableProcessors());
+        }
+        return service;
+    }
+
+    @Override
+    public CheckResult check(CaseDocument document, Progress progress) {
+        return service().check(document, CheckSettings.DEFAULT, progress);
+    }
+
+    /** Every single fault of a case. */
+    public FaultResult fail(CaseDocument document, Progress progress) {
+        return service().fail(document, FailSettings.DEFAULT, progress);
+    }
+
+    /** The property engine. */
+    public PropertyEngine engine() {
+        return service().engine();
+    }
+}

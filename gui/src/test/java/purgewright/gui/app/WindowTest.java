@@ -1,0 +1,219 @@
+package purgewright.gui.app;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.HashSet;
+import java.util.Set;
+import java.util.concurrent.TimeUnit;
+import java.util.function.BooleanSupplier;
+import javafx.application.Platform;
+import javafx.css.PseudoClass;
+import javafx.scene.AccessibleRole;
+import javafx.scene.Node;
+import javafx.scene.control.Button;
+import javafx.scene.control.TableView;
+import javafx.scene.control.TextField;
+import javafx.scene.input.KeyCode;
+import javafx.stage.Stage;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.extension.ExtendWith;
+import org.junit.jupiter.api.io.TempDir;
+import org.testfx.api.FxRobot;
+import org.testfx.framework.junit5.ApplicationExtension;
+import org.testfx.framework.junit5.Start;
+import org.testfx.util.WaitForAsyncUtils;
+import purgewright.figure.Readout;
+import purgewright.figure.Theme;
+import purgewright.gui.bench.Workbench;
+import purgewright.gui.edit.Recovery;
+import purgewright.gui.edit.Settings;
+import purgewright.gui.edit.StarterCases;
+import purgewright.gui.findings.FindingsModel;
+import purgewright.gui.task.Desk;
+import purgewright.gui.task.TaskRunner;
+
+/** The whole window without a display, on the real solver: open, click, change, see, undo. */
+@ExtendWith(ApplicationExtension.class)
+class WindowTest {
+    private static final Desk DESK = new Desk();
+
+    @TempDir
+    Path folder;
+
+    private Workbench bench;
+    private MainWindow window;
+    private QuietDialogs dialogs;
+    private Settings settings;
+
+    @Start
+    void start(Stage stage) throws Exception {
+        Path own = Files.createTempDirectory("purgewright-window");
+        settings = new Settings(own);
+        dialogs = new QuietDialogs();
+        bench = new Workbench(TaskRunner.background("solve lane"), DESK, Platform::runLater);
+        window = new PurgewrightApp().start(stage, DESK, settings, bench, dialogs);
+    }
+
+    @BeforeEach
+    void open() throws Exception {
+        onWindow(() -> bench.open(StarterCases.open("minimal"), null, true));
+        await(() -> bench.result() != null && !bench.busyProperty().get());
+    }
+
+    private static void onWindow(Runnable work) {
+        WaitForAsyncUtils.asyncFx(work);
+        WaitForAsyncUtils.waitForFxEvents();
+    }
+
+    private static void await(BooleanSupplier until) throws Exception {
+        WaitForAsyncUtils.waitFor(60, TimeUnit.SECONDS, until::getAsBoolean);
+        WaitForAsyncUtils.waitForFxEvents();
+    }
+
+    private static Node byId(FxRobot robot, String id) {
+        return robot.lookup((Node n) -> id.equals(n.getId())).query();
+    }
+
+    private double ringFlow() {
+        return Math.abs(bench.shownSolution().passages().get("ring A").flow().massFlow());
+    }
+
+    private void type(FxRobot robot, String id, String text) {
+        TextField field = (TextField) byId(robot, id);
+        robot.clickOn(field);
+        onWindow(field::selectAll);
+        robot.write(text);
+        robot.type(KeyCode.ENTER);
+        WaitForAsyncUtils.waitForFxEvents();
+    }
+
+    @Test
+    void clickingASealShowsItsFieldsAndAChangedClearanceChangesTheFlowAndUndoTakesItBack(FxRobot robot)
+            throws Exception {
+        robot.clickOn(byId(robot, "place:/passages/ring A"));
+        assertThat(bench.selectedProperty().get()).isEqualTo("/passages/ring A");
+        assertThat(((TextField) byId(robot, "field:clearance")).getText()).isEqualTo("0.025 mm");
+        double before = ringFlow();
+
+        type(robot, "field:clearance", "0.05 mm");
+        await(() -> !bench.staleProperty().get() && ringFlow() > before * 1.5);
+        assertThat(bench.history().document().text("/passages/ring A/clearance"))
+                .contains("0.05 mm");
+        assertThat(bench.history().dirtyProperty().get()).isTrue();
+
+        onWindow(() -> ((Button) byId(robot, "tool:undo")).fire());
+        await(() -> !bench.staleProperty().get() && Math.abs(ringFlow() - before) < 1e-9 * before + 1e-12);
+        assertThat(bench.history().dirtyProperty().get()).isFalse();
+        assertThat(((TextField) byId(robot, "field:clearance")).getText()).isEqualTo("0.025 mm");
+    }
+
+    @Test
+    void anInvalidTextIsMarkedAtItsFieldAndTheLastGoodResultStaysDimmed(FxRobot robot) throws Exception {
+        onWindow(() -> bench.selectedProperty().set("/passages/ring A"));
+        double before = ringFlow();
+        type(robot, "field:clearance", "0.05 kg");
+        TextField field = (TextField) byId(robot, "field:clearance");
+        assertThat(field.getPseudoClassStates()).contains(PseudoClass.getPseudoClass("wrong"));
+        assertThat(field.getAccessibleHelp()).isNotEmpty();
+        assertThat(bench.history().document().text("/passages/ring A/clearance"))
+                .contains("0.025 mm");
+        assertThat(window.section().getPseudoClassStates()).contains(PseudoClass.getPseudoClass("stale"));
+        assertThat(ringFlow()).isEqualTo(before);
+
+        robot.clickOn(field).type(KeyCode.ESCAPE);
+        assertThat(field.getText()).isEqualTo("0.025 mm");
+        assertThat(window.section().getPseudoClassStates()).doesNotContain(PseudoClass.getPseudoClass("stale"));
+    }
+
+    @Test
+    void aFindingLeadsToItsPlace(FxRobot robot) {
+        TableView<FindingsModel.Row> table = robot.lookup("#findings").queryTableView();
+        FindingsModel.Row row = table.getItems().stream()
+                .filter(r -> r.place().startsWith("/passages/ring B"))
+                .findFirst()
+                .orElseThrow();
+        onWindow(() -> {
+            table.getSelectionModel().select(row);
+            table.scrollTo(row);
+            table.requestFocus();
+        });
+        robot.type(KeyCode.ENTER);
+        assertThat(bench.selectedProperty().get()).isEqualTo("/passages/ring B");
+    }
+
+    @Test
+    void everyPlaceIsFocusableAndSpeaks(FxRobot robot) {
+        Set<Node> places = robot.lookup(".place").queryAll();
+        assertThat(places).hasSizeGreaterThanOrEqualTo(17).allSatisfy(place -> {
+            assertThat(place.isFocusTraversable()).isTrue();
+            assertThat(place.getAccessibleText()).isNotBlank();
+            assertThat(place.getAccessibleRole()).isEqualTo(AccessibleRole.BUTTON);
+        });
+        onWindow(() -> byId(robot, "place:/cavities/barrier").requestFocus());
+        robot.type(KeyCode.ENTER);
+        assertThat(bench.selectedProperty().get()).isEqualTo("/cavities/barrier");
+    }
+
+    @Test
+    void everyActionHasTextsAnOwnKeyAndRunsOnlyWhenItMay() {
+        Set<String> ids = new HashSet<>();
+        Set<String> keys = new HashSet<>();
+        for (Action action : window.actions().all()) {
+            assertThat(ids.add(action.id())).as(action.id()).isTrue();
+            assertThat(action.text()).isNotBlank();
+            assertThat(action.tip()).isNotBlank();
+            if (!action.keys().isEmpty()) {
+                assertThat(keys.add(action.keys())).as(action.keys()).isTrue();
+            }
+        }
+    }
+
+    @Test
+    void unitsAndThemesSwitchAndAreRemembered(FxRobot robot) {
+        onWindow(() -> ((Button) byId(robot, "tool:units")).fire());
+        assertThat(bench.readoutProperty().get()).isEqualTo(Readout.US);
+        onWindow(() -> window.actions().get("dark").run().run());
+        assertThat(window.root().getStyleClass()).contains("theme-dark");
+        Settings again = new Settings(settings.folder());
+        assertThat(again.get("units", "")).isEqualTo("US");
+        assertThat(again.get("theme", "")).isEqualTo(Theme.DARK.name());
+    }
+
+    @Test
+    void savingWritesTheFileAndUnsavedWorkSurvives(FxRobot robot) throws Exception {
+        Path file = folder.resolve("mine.json");
+        dialogs.save = file;
+        onWindow(() -> window.actions().get("addcavity").run().run());
+        assertThat(bench.history().dirtyProperty().get()).isTrue();
+        assertThat(new Recovery(settings.folder()).keep(bench.history().document(), null))
+                .isTrue();
+        assertThat(new Recovery(settings.folder()).find()).isPresent();
+        onWindow(() -> window.actions().get("save").run().run());
+        assertThat(Files.readString(file)).contains("new cavity");
+        assertThat(bench.history().dirtyProperty().get()).isFalse();
+        assertThat(new Recovery(settings.folder()).find()).isEmpty();
+        assertThat(settings.recent()).contains(file.toAbsolutePath());
+    }
+
+    @Test
+    void aBadFileIsToldAndChangesNothing() throws Exception {
+        Path bad = Files.writeString(folder.resolve("bad.json"), "{ \"purgewright\": 1, ");
+        onWindow(() -> window.actions().open(bad));
+        assertThat(dialogs.told).isNotEmpty();
+        assertThat(bench.history().document().children("/cavities")).contains("barrier");
+    }
+
+    @Test
+    void everyViewDraws(FxRobot robot) throws Exception {
+        for (int i = 0; i < 5; i++) {
+            int view = i;
+            onWindow(() -> window.show(view));
+            WaitForAsyncUtils.waitForFxEvents();
+        }
+        onWindow(() -> window.show(1));
+        assertThat(robot.lookup(".figure-view").queryAll()).isNotEmpty();
+    }
+}

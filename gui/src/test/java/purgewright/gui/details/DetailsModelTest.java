@@ -1,0 +1,67 @@
+package purgewright.gui.details;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.junit.jupiter.api.Test;
+import purgewright.figure.Readout;
+import purgewright.gui.bench.Workbench;
+import purgewright.gui.edit.StarterCases;
+import purgewright.gui.task.Desk;
+import purgewright.gui.task.TaskRunner;
+
+/** The details panel's model on the spot, without a toolkit. */
+class DetailsModelTest {
+    private final Workbench bench = new Workbench(TaskRunner.onTheSpot(), new Desk(), Runnable::run);
+    private final DetailsModel model = new DetailsModel(bench);
+
+    private FieldModel field(String path) {
+        return model.fields().stream()
+                .filter(f -> f.spec().path().equals(path))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    @Test
+    void fieldsOfASealTakeTextAsTypedAndRefuseNonsense() {
+        bench.open(StarterCases.open("minimal"), null, true);
+        bench.selectedProperty().set("/passages/ring A");
+        FieldModel clearance = field("clearance");
+        clearance.textProperty().set("1.5 mil");
+        clearance.commit(false);
+        assertThat(clearance.problemProperty().get()).isEmpty();
+        assertThat(clearance.conversionProperty().get()).isEqualTo("38.1 µm");
+        assertThat(bench.shownCase().passage("ring A").clearance()).isEqualTo(38.1e-6);
+
+        clearance.textProperty().set("1.5");
+        clearance.commit(false);
+        assertThat(clearance.problemProperty().get()).isNotEmpty();
+        assertThat(bench.draftInvalidProperty().get()).isTrue();
+        assertThat(bench.history().document().text("/passages/ring A/clearance"))
+                .contains("1.5 mil");
+        clearance.revert();
+        assertThat(bench.draftInvalidProperty().get()).isFalse();
+    }
+
+    @Test
+    void theBalanceOfASolvedCavityCloses() {
+        bench.open(StarterCases.open("minimal"), null, true);
+        bench.selectedProperty().set("/cavities/barrier");
+        assertThat(model.balance()).hasSize(3);
+        assertThat(model.state()).anyMatch(r -> r.value().endsWith("MPa"));
+        bench.readoutProperty().set(Readout.US);
+        assertThat(model.state()).anyMatch(r -> r.value().endsWith("psia"));
+    }
+
+    @Test
+    void draggingScalesTheNumberAndKeepsTheUnit() {
+        assertThat(FieldModel.scaled("0.09 mm", 2)).isEqualTo("0.18 mm");
+        assertThat(FieldModel.scaled("45 psi gauge", 0.5)).isEqualTo("22.5 psi gauge");
+        assertThat(FieldModel.scaled("straight", 2)).isEqualTo("straight");
+    }
+
+    @Test
+    void aNumberThatReadsTheSameIsNotShownTwice() {
+        assertThat(FieldModel.same("4.00 µm", "4 um")).isTrue();
+        assertThat(FieldModel.same("0.101 MPa", "101.325 kPa")).isFalse();
+    }
+}
