@@ -373,7 +373,7 @@ public final class Units {
                     Key.OUT_OF_RANGE,
                     text.substring(0, 40) + " ...",
                     "a quantity of " + text.length() + " characters is no quantity",
-                    example(dimension),
+                    dimension == null ? "" : "write it like \"" + example(dimension) + "\"",
                     Map.of());
         }
         String plain = clean(text);

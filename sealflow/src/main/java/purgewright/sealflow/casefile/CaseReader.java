@@ -44,6 +44,11 @@ final class CaseReader {
     private static final int MOST_GUESSES = 60;
 
     private static final int LONGEST_NAME = 100;
+    /** Deepest place that a layout could have. */
+    private static final int DEEPEST_PLACE = 16;
+    /** Phases times elements up to which every phase is read when the case is; beyond, a phase is read when it is solved. */
+    private static final int PHASE_BUDGET = 30_000;
+
     private static final double SUM_TOLERANCE = 1e-6;
 
     /**
@@ -65,8 +70,6 @@ final class CaseReader {
     /** What loose scalars measure in the object being read; null: anything. */
     private Dimension scalars;
 
-    private int left;
-
     CaseReader(CaseDocument document, PropertyEngine engine) {
         this(document, engine, Layout.standard());
     }
@@ -87,24 +90,40 @@ final class CaseReader {
      * @throws CaseException with every problem
      */
     Case read(boolean phases) {
-        collectNames();
-        Map<String, Object> sections = sections();
-        Case made = build(sections);
-        if (problems.isEmpty() && phases) {
-            checkPhases(made.duty());
+        Case made = null;
+        try {
+            collectNames();
+            made = build(sections());
+            if (problems.isEmpty() && phases) {
+                checkPhases(made.duty());
+            }
+        } catch (Enough tooMany) {
+            // What was found so far is plenty.
         }
         if (!problems.isEmpty()) {
             problems.sort(Comparator.comparingInt(CaseProblem::line).thenComparingInt(CaseProblem::column));
-            if (left > 0) {
+            if (problems.size() >= MOST_PROBLEMS) {
                 problems.add(new CaseProblem(
-                        "MORE", "", 0, 0, "and " + left + " more problems", "mend these first, then look again"));
+                        "MORE", "", 0, 0, "there may be more problems", "mend these first, then look again"));
             }
             throw new CaseException(problems);
         }
         return made;
     }
 
+    /** Ends a reading that found so many problems that more would help nobody; carries nothing. */
+    private static final class Enough extends RuntimeException {
+        private static final long serialVersionUID = 1L;
+
+        Enough() {
+            super(null, null, false, false);
+        }
+    }
+
     private void checkPhases(List<DutyPhase> duty) {
+        if ((long) duty.size() * (sizeOf("cavities") + sizeOf("passages")) > PHASE_BUDGET) {
+            return;
+        }
         for (DutyPhase phase : duty) {
             try {
                 new CaseReader(document.with(phase), fluids.engine(), layout).read(false);
@@ -431,6 +450,10 @@ final class CaseReader {
             report("UNKNOWN_PLACE", place, quote(pointer) + " is no place", "write it like /passages/ring A/clearance");
             return null;
         }
+        if (steps.size() > DEEPEST_PLACE) {
+            report("UNKNOWN_PLACE", place, quote(pointer) + " is no place in this case: it is too deep", "");
+            return null;
+        }
         Node holder = root;
         Shape at = layout.root();
         for (int i = 0; i < steps.size(); i++) {
@@ -529,7 +552,9 @@ final class CaseReader {
         }
         String article = "aeiou".indexOf(what.charAt(0)) >= 0 ? "an " : "a ";
         // A field that is there under a wrong name is reported as unknown, with this name as what was meant.
-        for (String other : object.members().keySet()) {
+        Set<String> others =
+                object.members().size() <= MOST_GUESSES ? object.members().keySet() : Set.of();
+        for (String other : others) {
             if (problems.size() < MOST_GUESSES
                     && DidYouMean.nearest(other, List.of(field.name())).isPresent()) {
                 return;
@@ -568,18 +593,19 @@ final class CaseReader {
         if (own != null) {
             return fields(own, object, place, type, null);
         }
-        List<String> known = layout.types().stream().map(each -> each.key()).toList();
         if (type != null) {
-            report("UNKNOWN_TYPE", place.child("type"), "there is no passage type " + quote(type), guess(type, known));
+            List<String> keys = layout.types().stream().map(each -> each.key()).toList();
+            report("UNKNOWN_TYPE", place.child("type"), "there is no passage type " + quote(type), guess(type, keys));
         }
         // Without the type only the common fields are known; the others are looked at once it is.
-        Node.Obj common = object;
         Set<String> names = layout.commonFields().stream().map(Field::name).collect(Collectors.toSet());
-        for (String name : object.members().keySet()) {
-            if (!names.contains(name) && !"note".equals(name)) {
-                common = common.without(name);
+        Map<String, Node> known = new LinkedHashMap<>();
+        object.members().forEach((name, value) -> {
+            if (names.contains(name) || "note".equals(name)) {
+                known.put(name, value);
             }
-        }
+        });
+        Node.Obj common = new Node.Obj(known, object.line(), object.column());
         return fields(layout.commonFields(), common, place, "passage", null);
     }
 
@@ -1400,8 +1426,7 @@ final class CaseReader {
 
     private void report(String key, Place place, String message, String suggestion) {
         if (problems.size() >= MOST_PROBLEMS) {
-            left++;
-            return;
+            throw new Enough();
         }
         // The value's own place; for something that is missing, what should hold it.
         Node node = root;

@@ -102,7 +102,7 @@ final class Layout {
                         field("$schema", new Shape.Text(), "Where an editor finds the schema; not read."),
                         need(
                                 "purgewright",
-                                new Shape.Quantity(NUMBER, 1, false, 1e9, true),
+                                new Shape.Quantity(NUMBER, 1, false, VERSION, true),
                                 "Version of the layout: 1."),
                         field("about", about(), "What the case is."),
                         field(

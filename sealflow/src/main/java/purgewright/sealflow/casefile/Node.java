@@ -1,6 +1,7 @@
 package purgewright.sealflow.casefile;
 
 import java.util.Collections;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -36,8 +37,49 @@ sealed interface Node {
         }
     }
 
-    /** An array. */
-    record Arr(List<Node> items, int line, int column) implements Node {
+    /** An array. Named elements are found through an index made when first asked for, so that a long list costs no long search. */
+    final class Arr implements Node {
+        private final List<Node> items;
+        private final int line;
+        private final int column;
+        private volatile Map<String, Integer> byName;
+
+        Arr(List<Node> items, int line, int column) {
+            this.items = items;
+            this.line = line;
+            this.column = column;
+        }
+
+        List<Node> items() {
+            return items;
+        }
+
+        /** Index of the first element of that name; -1 when there is none. */
+        int indexOf(String name) {
+            Map<String, Integer> index = byName;
+            if (index == null) {
+                index = new HashMap<>();
+                for (int i = 0; i < items.size(); i++) {
+                    String found = Place.name(items.get(i)).orElse(null);
+                    if (found != null) {
+                        index.putIfAbsent(found, i);
+                    }
+                }
+                byName = index;
+            }
+            return index.getOrDefault(name, -1);
+        }
+
+        @Override
+        public int line() {
+            return line;
+        }
+
+        @Override
+        public int column() {
+            return column;
+        }
+
         @Override
         public String kind() {
             return "a list [...]";

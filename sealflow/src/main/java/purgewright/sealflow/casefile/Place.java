@@ -82,12 +82,7 @@ record Place(Place parent, String step) {
             int index = Integer.parseInt(step);
             return index < array.items().size() ? index : -1;
         }
-        for (int i = 0; i < array.items().size(); i++) {
-            if (name(array.items().get(i)).filter(step::equals).isPresent()) {
-                return i;
-            }
-        }
-        return -1;
+        return array.indexOf(step);
     }
 
     /** The name of an element, when it has one. */

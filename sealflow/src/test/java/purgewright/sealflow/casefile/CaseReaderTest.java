@@ -252,14 +252,14 @@ class CaseReaderTest {
     }
 
     @Test
-    void manyErrorsAreCutOffWithACount() {
+    void manyErrorsAreCutOff() {
         CaseDocument bad = MINIMAL;
         for (int i = 0; i < 300; i++) {
             bad = bad.withJson("/rotor/x" + i, "1");
         }
         List<CaseProblem> problems = problems(bad);
         assertThat(problems).hasSize(201);
-        assertThat(problems.get(200).message()).contains("100 more");
+        assertThat(problems.get(200).message()).contains("may be more");
     }
 
     @Test
