@@ -72,7 +72,7 @@ abstract class DirectedPassage implements Passage {
         if (closed) {
             return new PassageFlow(0, false, 0, from.pressure(), Double.NaN, 0, NO_STAGES, List.<Notice>of());
         }
-        double x = from.pressure() - to.pressure() - headPressure(from, to);
+        double x = drive(from, to);
         boolean forward = x >= 0;
         FluidState up = forward ? from : to;
         FluidState other = forward ? to : from;
@@ -104,6 +104,11 @@ abstract class DirectedPassage implements Passage {
     /** 1 at 0 and 0 at 1 with zero slope there, so that the easing ends where it is no longer computed. */
     private static double taper(double t) {
         return t >= 1 ? 0 : (1 - t * t) * (1 - t * t);
+    }
+
+    /** Pressure difference that drives flow, Pa, positive from {@code from}: that of the ends less the head. */
+    double drive(FluidState from, FluidState to) {
+        return from.pressure() - to.pressure() - headPressure(from, to);
     }
 
     private double headPressure(FluidState from, FluidState to) {

@@ -1,39 +1,99 @@
 package purgewright.sealflow.passage;
 
+import java.util.ArrayList;
 import java.util.List;
 import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
 import purgewright.fluids.unit.Dimension;
 import purgewright.sealflow.model.PassageSpec;
 
-/** A face seal: radial film between a turning and a still face. */
+/**
+ * A face seal: radial film between a turning and a still face; at a fixed gap, or at the gap where opening and closing forces meet.
+ *
+ * <p>Flow is the friction slot's along the log-mean perimeter, so that the laminar limit is m = pi h^3 / (6 mu ln(ro/ri)) integral of rho
+ * dp; inertia, exit choke, flashing and turbulence come with it. The turning face adds the head 3/20 w^2 (ro^2 - ri^2) outwards. Slip
+ * multiplies laminar flow by 1 + 6 Kn, Kn at the mean pressure, up to Kn = 0.1.
+ *
+ * <pre>{@code closing = po pi (ro^2 - rb^2) + pi pi (rb^2 - ri^2) + spring
+ * opening = pi (ro^2 - ri^2) (plow + K (phigh - plow))}</pre>
+ *
+ * <p>K by {@link FilmLaws} for the coned film, narrow faces. A hydrodynamic face has spiral grooves from its outer edge in: pressure at their
+ * end is raised by {@code 3 mu w g1 (ro^2 - rg^2) / h^2}, g1 after E. A. Muijderman, Spiral Groove Bearings, 1966 [from memory], limited for a
+ * gas to the ratio of groove to land gap; leakage passes the dam.
+ *
+ * <p>Where no film holds, faces touch: effective gap 1.27 um at rest, 5.08 um turning, a factor 2 either way (R. E. Burcham, NASA SP-8121, 1978,
+ * 2.2.5 and 3.2.5, transcription).
+ */
 final class FaceType implements PassageType {
+    private static final double STILL_CONTACT = 1.27e-6;
+    private static final double TURNING_CONTACT = 5.08e-6;
+    /** Thinner films touch: about the roughness of both faces together [invented]. */
+    private static final double LEAST_FILM = 0.5e-6;
+
+    private static final double THINNEST = 0.2e-6;
+    private static final double THICKEST = 100e-6;
+
+    private final boolean grooved;
+
+    FaceType(boolean grooved) {
+        this.grooved = grooved;
+    }
+
     @Override
     public String key() {
-        return "face";
+        return grooved ? "hydrodynamic face" : "face";
     }
 
     @Override
     public String description() {
-        return "A radial film between two faces, fixed gap; gas, liquid or flashing, centrifugal, inertia and exit choke.";
+        return grooved
+                ? "A face seal lifted by spiral grooves; gap from the balance of forces."
+                : "A face seal: fixed gap, or gap from the balance of forces; gas, liquid or flashing film.";
     }
 
     @Override
     public List<PassageField> fields() {
-        return List.of(
+        List<PassageField> fields = new ArrayList<>(List.of(
                 PassageField.positive("inner radius", Dimension.LENGTH, "Inner edge of the film."),
                 PassageField.positive("outer radius", Dimension.LENGTH, "Outer edge of the film."),
                 PassageField.choice(
-                        "from at", "outer", List.of("outer", "inner"), "Edge that the cavity named in 'from' lies at."),
-                PassageField.positive("gap", Dimension.LENGTH, "Film thickness; at the inner edge when coned."),
-                PassageField.optional(
-                        "coning",
-                        Dimension.LENGTH,
-                        "0 um",
-                        -1e-3,
-                        1e-3,
-                        "Film thickness at the outer edge less that at the inner edge."),
-                Fields.ROUGHNESS,
-                Fields.INLET_LOSS);
+                        "from at",
+                        "outer",
+                        List.of("outer", "inner"),
+                        "Edge that the cavity named in 'from' lies at.")));
+        if (grooved) {
+            fields.add(PassageField.positive(
+                    "groove radius", Dimension.LENGTH, "Inner end of the grooves, which start at the outer edge."));
+            fields.add(PassageField.positive("groove depth", Dimension.LENGTH, "Depth of the grooves."));
+            fields.add(PassageField.optional(
+                    "groove angle", Dimension.ANGLE, "15 deg", 0.05, 1.5, "Angle of the spiral to the circumference."));
+            fields.add(PassageField.positive("balance radius", Dimension.LENGTH, "Radius of the secondary seal."));
+            fields.add(PassageField.optional(
+                    "spring force", Dimension.FORCE, "0 N", 0, 1e6, "Closing force of the springs."));
+        } else {
+            fields.add(Fields.maybe(
+                    "gap",
+                    Dimension.LENGTH,
+                    "Film thickness, at the inner edge when coned; left out: from the balance of forces."));
+            fields.add(PassageField.optional(
+                    "coning",
+                    Dimension.LENGTH,
+                    "0 um",
+                    -1e-3,
+                    1e-3,
+                    "Film thickness at the outer edge less that at the inner edge."));
+            fields.add(Fields.maybe(
+                    "balance radius", Dimension.LENGTH, "Radius of the secondary seal; with it the gap is found."));
+            fields.add(PassageField.optional(
+                    "spring force", Dimension.FORCE, "0 N", 0, 1e6, "Closing force of the springs."));
+            fields.add(Fields.maybe(
+                    "film stiffness",
+                    Dimension.STIFFNESS,
+                    "Opening force gained by a metre less gap; moves the gap from the stated one."));
+        }
+        fields.add(Fields.ROUGHNESS);
+        fields.add(Fields.INLET_LOSS);
+        return List.copyOf(fields);
     }
 
     @Override
@@ -43,57 +103,232 @@ final class FaceType implements PassageType {
 
     @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
-        return new FaceSeal(spec, conditions, Fields.clearance(spec, conditions, spec.number("gap", Double.NaN)));
+        return new FaceSeal(spec, conditions, grooved);
     }
 
-    /** A film of given thickness. */
-    static final class FaceSeal extends DirectedPassage {
+    /** Factor g1 of a spiral groove's pressure: H land over groove gap, equal widths. */
+    static double muijderman(double h, double angle) {
+        double cot = 1 / Math.tan(angle);
+        double h3 = h * h * h;
+        return h * h * cot * (1 - h) * (1 - h3) / ((1 + h3) * (1 + h3) + 4 * h3 * cot * cot);
+    }
+
+    private static final class FaceSeal extends DirectedPassage {
         private final double inner;
         private final double outer;
-        private final double gap;
+        private final double stated;
+        private final double coning;
+        private final double balance;
+        private final double spring;
+        private final double stiffness;
+        private final double grooveRadius;
+        private final double grooveDepth;
+        private final double grooveAngle;
+        private final boolean grooved;
         private final double speed;
+        private final double width;
         private final double perimeter;
-        private final double area;
+        private final double roughness;
+        private final double inletLoss;
         private final boolean fromOuter;
-        private final FrictionSlot slot;
+        private final double contact;
         private final Throttle.Flashing flashing;
 
-        FaceSeal(PassageSpec spec, Conditions conditions, double gapAtInner) {
+        FaceSeal(PassageSpec spec, Conditions conditions, boolean grooved) {
             super(spec);
+            this.grooved = grooved;
             inner = Fields.positive(spec, "inner radius", "m");
             outer = Fields.positive(spec, "outer radius", "m");
             if (!(outer > inner)) {
                 throw new IllegalArgumentException(
-                        "face: outer radius " + outer + " m is not above the inner radius " + inner + " m");
+                        SimpleDucts.text("face: outer radius %g m is not above the inner radius %g m", outer, inner));
             }
-            double atOuter = Math.max(gapAtInner + spec.number("coning", 0), Fields.CLOSED_GAP);
-            gap = FilmLaws.equivalentGap(gapAtInner, atOuter);
+            double running = conditions.runningClearance();
+            stated = Double.isNaN(running) ? spec.number("gap", Double.NaN) : running;
+            coning = spec.number("coning", 0);
+            balance = spec.number("balance radius", Double.NaN);
+            spring = spec.number("spring force", 0);
+            stiffness = spec.number("film stiffness", Double.NaN);
+            if (Double.isNaN(balance) && !(stated > 0)) {
+                throw new IllegalArgumentException(SimpleDucts.text(
+                        "face: needs a gap (%g m) or a balance radius (%g m) to find it from", stated, balance));
+            }
+            if (!Double.isNaN(stiffness) && !(stated > 0)) {
+                throw new IllegalArgumentException("face: a film stiffness needs the gap it is stated for");
+            }
+            grooveRadius = spec.number("groove radius", outer);
+            grooveDepth = spec.number("groove depth", 0);
+            grooveAngle = spec.number("groove angle", Math.toRadians(15));
+            if (grooved && !(grooveRadius > inner && grooveRadius < outer)) {
+                throw new IllegalArgumentException(SimpleDucts.text(
+                        "hydrodynamic face: groove radius %g m is not between %g and %g m",
+                        grooveRadius, inner, outer));
+            }
             speed = conditions.rotorSpeed();
-            // Log-mean perimeter: exact in the laminar limit, m = pi h^3 / (6 mu ln(ro/ri)) integral of rho dp.
-            double width = outer - inner;
-            perimeter = 2 * Math.PI * width / Math.log(outer / inner);
-            area = perimeter * gap;
+            // Log-mean perimeter of the film, or of the dam of a grooved one.
+            double end = grooved ? grooveRadius : outer;
+            width = end - inner;
+            perimeter = 2 * Math.PI * width / Math.log(end / inner);
             fromOuter = "outer".equals(spec.word("from at", "outer"));
-            slot = new FrictionSlot(
-                    2 * gap,
+            roughness = spec.number("roughness", 0.8e-6);
+            inletLoss = spec.number("inlet loss", 0.3);
+            double bare = speed == 0 ? STILL_CONTACT : TURNING_CONTACT;
+            double band = conditions.bound() == Conditions.Bound.LOW
+                    ? 0.5
+                    : conditions.bound() == Conditions.Bound.HIGH ? 2 : 1;
+            contact = bare * band;
+            flashing = Fields.slot(conditions.bound());
+        }
+
+        /** How the gap was found. */
+        private enum How {
+            FIXED,
+            FILM,
+            CONTACT,
+            OPEN
+        }
+
+        private record Gap(double atInner, How how, double surplus) {}
+
+        private Gap gap(FluidState up, double down, boolean forward) {
+            boolean outerIsHigh = forward == fromOuter;
+            double po = outerIsHigh ? up.pressure() : down;
+            double pi = outerIsHigh ? down : up.pressure();
+            boolean gas = up.phase() != Phase.TWO_PHASE && !Throttle.dense(up);
+            if (Double.isNaN(balance)) {
+                return new Gap(stated, How.FIXED, 0);
+            }
+            double closing =
+                    Math.PI * (po * (outer * outer - balance * balance) + pi * (balance * balance - inner * inner))
+                            + spring;
+            if (!Double.isNaN(stiffness)) {
+                double h = stated + (opening(stated, po, pi, gas, up) - closing) / stiffness;
+                return h > contact
+                        ? new Gap(h, How.FILM, 0)
+                        : new Gap(contact, How.CONTACT, closing - opening(contact, po, pi, gas, up));
+            }
+            double previous = THINNEST;
+            double before = opening(previous, po, pi, gas, up) - closing;
+            int steps = 48;
+            for (int i = 1; i <= steps; i++) {
+                double h = THINNEST * Math.pow(THICKEST / THINNEST, (double) i / steps);
+                double now = opening(h, po, pi, gas, up) - closing;
+                // Stable where the film pushes less as it opens.
+                if (before > 0 && now <= 0) {
+                    double root =
+                            Roots.find(x -> opening(x, po, pi, gas, up) - closing, previous, before, h, now, 1e-12);
+                    return root > LEAST_FILM
+                            ? new Gap(root, How.FILM, 0)
+                            : new Gap(contact, How.CONTACT, closing - opening(contact, po, pi, gas, up));
+                }
+                previous = h;
+                before = now;
+            }
+            return before > 0
+                    ? new Gap(THICKEST, How.OPEN, 0)
+                    : new Gap(contact, How.CONTACT, closing - opening(contact, po, pi, gas, up));
+        }
+
+        /** Opening force at a gap, N. */
+        private double opening(double h, double po, double pi, boolean gas, FluidState up) {
+            double area = Math.PI * (outer * outer - inner * inner);
+            if (grooved) {
+                double pg = grooveEnd(h, po, up, gas);
+                double dam = Math.PI * (grooveRadius * grooveRadius - inner * inner);
+                double high = Math.max(pg, pi);
+                double low = Math.min(pg, pi);
+                double mean = gas && low > 0 ? low + profile(1, high, low, true) * (high - low) : 0.5 * (high + low);
+                return 0.5 * (po + pg) * (area - dam) + mean * dam;
+            }
+            double high = Math.max(po, pi);
+            double low = Math.min(po, pi);
+            double atOuter = Math.max(h + coning, Fields.CLOSED_GAP);
+            double ratio = po >= pi ? atOuter / h : h / atOuter;
+            return area * (low + profile(ratio, high, low, gas) * (high - low));
+        }
+
+        private static double profile(double ratio, double high, double low, boolean gas) {
+            if (!gas || high < 1.0001 * low) {
+                return FilmLaws.conedLiquid(ratio, 1);
+            }
+            return FilmLaws.conedGasQuick(ratio, high / Math.max(low, 1e-6 * high));
+        }
+
+        /** Pressure at the inner end of the grooves. */
+        private double grooveEnd(double h, double po, FluidState up, boolean gas) {
+            double viscosity = up.fluid().viscosity(up);
+            double ratio = h / (h + grooveDepth);
+            double rise = 3
+                    * viscosity
+                    * Math.abs(speed)
+                    * muijderman(ratio, grooveAngle)
+                    * (outer * outer - grooveRadius * grooveRadius)
+                    / (h * h);
+            if (!gas) {
+                return po + rise;
+            }
+            double most = po * (1 / ratio - 1);
+            return most > 0 ? po + rise / (1 + rise / most) : po;
+        }
+
+        private FrictionSlot slot(double h, double slip) {
+            double mean = 0.5 * (inner + outer);
+            return new FrictionSlot(
+                    2 * h,
                     width,
                     Friction.SLOT,
-                    spec.number("roughness", 0.8e-6),
-                    spec.number("inlet loss", 0.3),
+                    Math.min(roughness, 0.1 * h),
+                    inletLoss,
                     0,
-                    Math.abs(speed) * 0.5 * (inner + outer),
-                    1,
+                    Math.abs(speed) * mean,
+                    slip,
                     1);
-            flashing = Fields.slot(conditions.bound());
+        }
+
+        private double equivalent(double atInner) {
+            return FilmLaws.equivalentGap(atInner, Math.max(atInner + coning, Fields.CLOSED_GAP));
         }
 
         @Override
         OneWay oneWay(FluidState up, double down, boolean forward) {
-            FrictionSlot.Result r = slot.solve(up, down, flashing);
-            Notices notices = new Notices().extrapolated(r.extrapolated(), up);
-            double heat = FilmLaws.faceDrag(r.meanDensity(), r.meanViscosity(), speed, inner, outer, gap);
+            Notices notices = new Notices();
+            Gap found = gap(up, down, forward);
+            double h = equivalent(found.atInner);
+            boolean gas = up.phase() != Phase.TWO_PHASE && !Throttle.dense(up);
+            double viscosity = up.fluid().viscosity(up);
+            double slip =
+                    gas ? FilmLaws.slipFactor(FilmLaws.knudsen(up, 0.5 * (up.pressure() + down), viscosity, h)) : 1;
+            FilmLaws.slip(notices, up, down, viscosity, h);
+            FrictionSlot.Result r = slot(h, slip).solve(up, down, flashing);
+            notices.extrapolated(r.extrapolated(), up);
+            double mass = r.flux() * perimeter * h;
+            if (grooved) {
+                double po = forward == fromOuter ? up.pressure() : down;
+                mass *= grooveEnd(found.atInner, po, up, gas) / po;
+                notices.range("hydrodynamic face", "surface speed", surfaceSpeed(), 0, 152);
+                notices.range("hydrodynamic face", "pressure", up.pressure(), 0, 3.45e6);
+            }
+            double faceArea = Math.PI * (outer * outer - inner * inner);
+            switch (found.how) {
+                case FILM:
+                    notices.estimate(grooved ? "hydrodynamic face" : "face balance", "stable gap, m", found.atInner);
+                    break;
+                case CONTACT:
+                    notices.estimate("face in contact", "effective gap, m", found.atInner);
+                    notices.estimate(
+                            "face in contact",
+                            "PV, Pa m/s",
+                            found.surplus / faceArea * Math.abs(speed) * 0.5 * (inner + outer));
+                    break;
+                case OPEN:
+                    notices.notEstablished(true, "face balance", "no stable film: the faces are blown open");
+                    break;
+                default:
+                    break;
+            }
+            double heat = FilmLaws.faceDrag(r.meanDensity(), r.meanViscosity(), speed, inner, outer, h);
             return new OneWay(
-                    r.flux() * area, area, r.choked(), r.exitPressure(), r.reynolds(), heat, NO_STAGES, notices);
+                    mass, perimeter * h, r.choked(), r.exitPressure(), r.reynolds(), heat, NO_STAGES, notices);
         }
 
         /** The turning face drives outwards: 3/20 w^2 (ro^2 - ri^2) of head against inward flow. */
@@ -105,17 +340,24 @@ final class FaceType implements PassageType {
 
         @Override
         double slopeAtRest(FluidState up, boolean forward) {
-            return area * slot.slopeAtRest(up);
+            double h = equivalent(gap(up, up.pressure(), forward).atInner);
+            boolean gas = up.phase() != Phase.TWO_PHASE && !Throttle.dense(up);
+            double slip = gas
+                    ? FilmLaws.slipFactor(
+                            FilmLaws.knudsen(up, up.pressure(), up.fluid().viscosity(up), h))
+                    : 1;
+            return perimeter * h * slot(h, slip).slopeAtRest(up);
         }
 
         @Override
         double openArea() {
-            return area;
+            double h = stated > 0 ? stated : contact;
+            return perimeter * h;
         }
 
         @Override
         public double diffusionLength() {
-            return outer - inner;
+            return width;
         }
 
         @Override
@@ -125,7 +367,7 @@ final class FaceType implements PassageType {
 
         @Override
         public double gap() {
-            return gap;
+            return stated > 0 ? stated : contact;
         }
     }
 }

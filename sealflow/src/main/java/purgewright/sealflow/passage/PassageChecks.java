@@ -559,22 +559,19 @@ public final class PassageChecks {
                 () -> FilmLaws.faceGas(0.025, 0.030, 5e-6, 1.78e-5, 296.80 * 300, 1e6, 0.1e6));
         derived(
                 "FLO-12 He solver",
-                "the same from the face passage, adiabatic and with inertia",
+                "the same from the slot solver on the log-mean perimeter, adiabatic and with inertia, no slip",
                 closed,
                 1.43288e-5,
                 0.02,
                 "kg/s",
-                () -> PassageTypes.find("face")
-                        .orElseThrow()
-                        .build(
-                                spec(
-                                        "face",
-                                        Double.NaN,
-                                        Double.NaN,
-                                        Map.of("inner radius", 0.025, "outer radius", 0.030, "gap", 5e-6)),
-                                NOMINAL)
-                        .flow(state(HELIUM, 1e6, 300), state(HELIUM, 0.1e6, 300))
-                        .massFlow());
+                () -> 2
+                        * Math.PI
+                        * 0.005
+                        / Math.log(0.030 / 0.025)
+                        * 5e-6
+                        * FrictionSlot.still(5e-6, 0.005, 0)
+                                .solve(state(HELIUM, 1e6, 300), 0.1e6, Throttle.Flashing.EQUILIBRIUM)
+                                .flux());
         derived(
                 "FLO-13 flow",
                 "laminar liquid flow between faces",
@@ -702,6 +699,37 @@ public final class PassageChecks {
                 7.85492,
                 "W",
                 () -> Friction.dragPower(1e-3, 1.9e-5, 40000 * Math.PI / 30, 0.025, 6e-3, 25e-6));
+        // PUR-21 gives the flow; pad gap and dam are the type's own defaults, common practice.
+        checks.add(Check.relative(
+                "PUR-21",
+                "leak of a good segmented ring, bore 66.675 mm, 100 psi gauge air, as built by default, measured 0.04 scfm",
+                "NASA report on self-acting circumferential seals, abstract (NTIS copy); a factor 5",
+                Label.PUBLISHED,
+                2.27307e-5,
+                () -> PassageTypes.find("segmented ring")
+                        .orElseThrow()
+                        .build(spec("segmented ring", 0.0333375, Double.NaN, Map.of("segments", 3.0)), NOMINAL)
+                        .flow(state(AIR, 790801, 293.15), state(AIR, 101325, 293.15))
+                        .massFlow(),
+                0.8,
+                "kg/s",
+                Kind.VALIDATION));
+        checks.add(Check.absolute(
+                "FLO-21",
+                "1 when a choked parallel gas film passes less than the laminar law gives (inertia and exit choke count)",
+                "J. Zuk, L. P. Ludwig, R. L. Johnson, NASA TN D-6668 (1972), abstract: choked films are not viscous ones",
+                Label.PUBLISHED,
+                1,
+                () -> {
+                    double h = 40e-6;
+                    FrictionSlot.Result r = FrictionSlot.still(h, 0.005, 0.3)
+                            .solve(state(HELIUM, 1e6, 300), 0.1e6, Throttle.Flashing.EQUILIBRIUM);
+                    double laminar = h * h * (1e12 - 1e10) / (24 * 1.99e-5 * rt * 0.005);
+                    return r.choked() && r.flux() < laminar ? 1 : 0;
+                },
+                1e-9,
+                "1",
+                Kind.VALIDATION));
     }
 
     private void frictionFactors() {

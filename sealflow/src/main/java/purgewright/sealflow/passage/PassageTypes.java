@@ -17,7 +17,20 @@ public final class PassageTypes {
             new LabyrinthType(),
             new AnnulusType(false),
             new AnnulusType(true),
-            new FaceType());
+            new FaceType(false),
+            new FaceType(true),
+            new SegmentedRingType(),
+            new BrushType(),
+            new RimType(),
+            new SlingerType(),
+            SimpleDucts.nozzle(),
+            SimpleDucts.bend(),
+            SimpleDucts.holes(),
+            SimpleDucts.valve(),
+            SimpleDucts.reliefValve(),
+            SimpleDucts.filter(),
+            new MeasuredType(false),
+            new MeasuredType(true));
 
     private static final Map<String, PassageType> BY_KEY = byKey();
 

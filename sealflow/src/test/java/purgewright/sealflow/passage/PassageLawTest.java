@@ -49,7 +49,7 @@ class PassageLawTest {
                 break;
             case "check valve":
                 fields.put("diameter", 2e-3 + 20e-3 * size);
-                fields.put("cracking pressure", 20e3 * slender);
+                fields.put("cracking pressure", 20e3 + 20e3 * slender);
                 fields.put("reverse leak", teeth % 2 == 0 ? 0.01 : 0.0);
                 break;
             case "labyrinth":
@@ -64,6 +64,65 @@ class PassageLawTest {
                 fields.put("outer radius", radius + 3e-3);
                 fields.put("gap", 2e-6 + 30e-6 * size);
                 break;
+            case "nozzle":
+            case "valve":
+                fields.put("diameter", 1e-3 + 5e-3 * size);
+                break;
+            case "holes":
+                fields.put("diameter", 1e-3 + 5e-3 * size);
+                fields.put("number", (double) teeth);
+                break;
+            case "bend":
+                fields.put("diameter", 2e-3 + 20e-3 * size);
+                fields.put("length", 0.05 + 0.1 * slender);
+                break;
+            case "filter":
+                fields.put("rated flow", 1e-3 + 0.01 * size);
+                fields.put("rated pressure drop", 20e3);
+                fields.put("rated density", 5.0);
+                break;
+            case "relief valve":
+                fields.put("diameter", 2e-3 + 20e-3 * size);
+                // A wide band, so that the scan for corners resolves it.
+                fields.put("set pressure", 5e4 + 1e5 * slender);
+                fields.put("overpressure", 1.0);
+                break;
+            case "rim":
+                fields.put("gap", 0.1e-3 + 0.4e-3 * size);
+                fields.put("direction", teeth % 2 == 0 ? "axial" : "radial");
+                fields.put("overlap", 3e-3 * slender + 1e-4);
+                break;
+            case "slinger":
+                fields.put("inner radius", 0.7 * radius);
+                fields.put("outer radius", radius);
+                fields.put("gap", 0.1e-3 + 0.4e-3 * size);
+                break;
+            case "segmented ring":
+                fields.put("segments", (double) teeth);
+                fields.put("pad gap", 1e-6 + 4e-6 * size);
+                fields.put("joint area", teeth % 2 == 0 ? 1e-9 : 0.0);
+                break;
+            case "brush":
+                if (teeth % 2 == 0) {
+                    fields.put("effective clearance", 20e-6 + 80e-6 * size);
+                } else {
+                    fields.put("bristle diameter", 0.07e-3);
+                    fields.put("pack thickness", 0.8e-3);
+                    fields.put("fence height", 0.5e-3 + 1e-3 * size);
+                }
+                break;
+            case "measured":
+                fields.put(
+                        "table",
+                        teeth % 2 == 0
+                                ? "0.5 MPa > 0.1 MPa: 2 g/s; 0.3 MPa > 0.1 MPa: 1.1 g/s; 0.2 MPa > 0.1 MPa: 0.6 g/s"
+                                : "0.5 MPa > 0.1 MPa: 2.4 g/s; 0.3 MPa > 0.1 MPa: 0.8 g/s; 0.2 MPa > 0.1 MPa: 0.3 g/s");
+                fields.put("law", teeth % 2 == 0 ? "orifice" : "laminar");
+                break;
+            case "static seal":
+                fields.put("test flow", 1e-7);
+                fields.put("test pressure", 1e6);
+                break;
             default:
                 fields.put("length", 2e-3 + 15e-3 * slender);
                 break;
@@ -76,15 +135,18 @@ class PassageLawTest {
 
     @Provide
     Arbitrary<Sample> samples() {
-        Arbitrary<String> types =
-                Arbitraries.of("orifice", "line", "check valve", "labyrinth", "bushing", "floating ring", "face");
+        // A face in balance moves with pressure, and so does its leak: it has its own tests.
+        Arbitrary<String> types = Arbitraries.of(PassageTypes.all().stream()
+                .map(PassageType::key)
+                .filter(key -> !"hydrodynamic face".equals(key))
+                .toList());
         Arbitrary<Double> unit = Arbitraries.doubles().between(0, 1);
         Arbitrary<Integer> teeth = Arbitraries.integers().between(1, 12);
         Arbitrary<Integer> fluids = Arbitraries.integers().between(0, 8);
         return Combinators.combine(types, unit, unit, teeth, fluids, unit, unit).as((type, a, b, n, f, p, s) -> {
             double pressure = 0.15e6 * Math.pow(30, p);
             // A turning face shifts its zero by the centrifugal head; the laws here are about a gap at rest.
-            double speed = "face".equals(type) ? 0 : 3000 * b;
+            double speed = "face".equals(type) || "slinger".equals(type) ? 0 : 3000 * b;
             return new Sample(type, make(type, a, b, n, speed), fluid(f % 3, pressure), fluid(f / 3, pressure), s);
         });
     }
@@ -100,7 +162,7 @@ class PassageLawTest {
         }
     }
 
-    @Property(tries = 300)
+    @Property(tries = 400)
     void flowNeverFallsWithUpstreamNorRisesWithDownstreamPressure(@ForAll("samples") Sample s) {
         double p0 = s.up.pressure();
         double down = p0 * (0.05 + 0.949 * s.share);
@@ -112,7 +174,7 @@ class PassageLawTest {
         assertThat(here).isGreaterThanOrEqualTo(0).isFinite();
     }
 
-    @Property(tries = 300)
+    @Property(tries = 400)
     void flowIsZeroAtRestAndTurnsWithOneSlope(@ForAll("samples") Sample s) {
         double p0 = s.up.pressure();
         double step = 1e-9 * p0;
@@ -131,8 +193,8 @@ class PassageLawTest {
         double full = s.passage.flow(s.up, s.at(0.05 * p0)).massFlow();
         // Where the slope changes most between neighbours, halving the step must halve the change: a corner would keep
         // it.
-        double coarse = largestChange(s, full, 400);
-        double fine = largestChange(s, full, 1600);
+        double coarse = largestChange(s, full, 300);
+        double fine = largestChange(s, full, 1200);
         assertThat(fine).isLessThan(0.6 * coarse + 0.02);
     }
 

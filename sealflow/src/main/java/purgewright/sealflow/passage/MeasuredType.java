@@ -1,0 +1,251 @@
+package purgewright.sealflow.passage;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
+import purgewright.fluids.unit.Dimension;
+import purgewright.fluids.unit.Units;
+import purgewright.sealflow.model.PassageSpec;
+
+/**
+ * Measured leakage: a table of flow at pressures in a test gas, scaled to the running fluid.
+ *
+ * <pre>{@code orifice law:  m / sqrt(p1 rho1)   is a function of p2/p1
+ * laminar law:  m mu / (p1 rho1)    is a function of p2/p1}</pre>
+ *
+ * <p>Interpolated monotone and C1; zero at p2 = p1, held below the lowest measured p2/p1 (flagged). The test gas is taken perfect at its test
+ * temperature; its viscosity is mu(293 K) (T/293)^0.7 [from memory, 2 %].
+ */
+final class MeasuredType implements PassageType {
+    private final boolean single;
+
+    MeasuredType(boolean single) {
+        this.single = single;
+    }
+
+    @Override
+    public String key() {
+        return single ? "static seal" : "measured";
+    }
+
+    @Override
+    public String description() {
+        return single
+                ? "A lip or static seal by one leak test, scaled to the running gas as laminar leakage."
+                : "A passage by its measured leakage, scaled from the test gas to the running fluid.";
+    }
+
+    @Override
+    public List<PassageField> fields() {
+        List<PassageField> fields = new ArrayList<>();
+        if (single) {
+            fields.add(PassageField.positive("test flow", Dimension.MASS_FLOW, "Leak in the test."));
+            fields.add(PassageField.positive("test pressure", Dimension.PRESSURE, "Upstream pressure of the test."));
+            fields.add(PassageField.optional(
+                    "test back pressure",
+                    Dimension.PRESSURE,
+                    "101.325 kPa",
+                    0,
+                    1e9,
+                    "Downstream pressure of the test."));
+        } else {
+            fields.add(new PassageField(
+                    "table",
+                    null,
+                    true,
+                    null,
+                    0,
+                    false,
+                    0,
+                    false,
+                    List.of(),
+                    "Rows 'upstream > downstream: flow' set apart by semicolons, as in '0.4 MPa > 0.1 MPa: 1.2 g/s; 0.2 MPa > 0.1 MPa: 0.5"
+                            + " g/s'."));
+            fields.add(PassageField.choice(
+                    "law", "orifice", List.of("orifice", "laminar"), "How the flow scales with the fluid."));
+        }
+        fields.add(PassageField.choice(
+                "test gas",
+                "air",
+                List.of("air", "nitrogen", "helium", "argon", "oxygen", "hydrogen"),
+                "Gas of the test."));
+        fields.add(PassageField.optional(
+                "test temperature", Dimension.TEMPERATURE, "20 degC", 50, 2000, "Temperature of the test."));
+        return List.copyOf(fields);
+    }
+
+    @Override
+    public SealKind kind() {
+        return SealKind.CLOSE;
+    }
+
+    /** Molar mass kg/mol and viscosity at 293 K, Pa s. */
+    private static double[] gas(String name) {
+        switch (name) {
+            case "nitrogen":
+                return new double[] {0.0280134, 17.6e-6};
+            case "helium":
+                return new double[] {0.0040026, 19.6e-6};
+            case "argon":
+                return new double[] {0.039948, 22.3e-6};
+            case "oxygen":
+                return new double[] {0.0319988, 20.3e-6};
+            case "hydrogen":
+                return new double[] {0.00201588, 8.8e-6};
+            default:
+                return new double[] {0.0289647, 18.2e-6};
+        }
+    }
+
+    @Override
+    public Passage build(PassageSpec spec, Conditions conditions) {
+        List<double[]> rows = new ArrayList<>();
+        if (single) {
+            rows.add(new double[] {
+                Fields.positive(spec, "test pressure", "Pa"),
+                spec.number("test back pressure", 101325),
+                Fields.positive(spec, "test flow", "kg/s")
+            });
+        } else {
+            for (String row : spec.word("table", "").split(";")) {
+                if (!row.isBlank()) {
+                    rows.add(parse(row));
+                }
+            }
+        }
+        boolean laminar = single || "laminar".equals(spec.word("law", "orifice"));
+        double temperature = spec.number("test temperature", 293.15);
+        double[] gas = gas(spec.word("test gas", "air"));
+        double gasConstant = 8.31446261815324 / gas[0];
+        double viscosity = gas[1] * Math.pow(temperature / 293, 0.7);
+        rows.sort(Comparator.comparingDouble(r -> r[1] / r[0]));
+        if (rows.isEmpty()) {
+            throw new IllegalArgumentException("measured: the table has no rows");
+        }
+        int size = rows.size() + (single ? 0 : 2);
+        double[] ratio = new double[size];
+        double[] function = new double[size];
+        int at = single ? 0 : 1;
+        for (double[] row : rows) {
+            double b = row[1] / row[0];
+            if (!(row[0] > 0 && row[1] >= 0 && b < 1 && row[2] > 0)) {
+                throw new IllegalArgumentException(SimpleDucts.text(
+                        "measured: a row needs upstream %g Pa above downstream %g Pa and a flow above 0 (%g kg/s)",
+                        row[0], row[1], row[2]));
+            }
+            double density = row[0] / (gasConstant * temperature);
+            ratio[at] = b;
+            function[at] = laminar ? row[2] * viscosity / (row[0] * density) : row[2] * row[2] / (row[0] * density);
+            at++;
+        }
+        if (!single) {
+            ratio[0] = Math.min(0, ratio[1] - 0.1);
+            function[0] = function[1];
+            ratio[size - 1] = 1;
+            for (int i = 1; i < size; i++) {
+                if (!(function[i] <= function[i - 1]) || (i > 1 && !(ratio[i] > ratio[i - 1]))) {
+                    throw new IllegalArgumentException(SimpleDucts.text(
+                            "measured: reduced flow rises from p2/p1 %g to %g, or a row is doubled; no seal does that",
+                            ratio[i - 1], ratio[i]));
+                }
+            }
+        }
+        return new Table(spec, ratio, function, laminar, single, Fields.band(conditions.bound(), 0.1, 0.1));
+    }
+
+    private static double[] parse(String row) {
+        int arrow = row.indexOf('>');
+        int colon = row.lastIndexOf(':');
+        if (arrow < 0 || colon < arrow) {
+            throw new IllegalArgumentException(
+                    "measured: '" + row.trim() + "' is not of the form 'upstream > downstream: flow'");
+        }
+        return new double[] {
+            Units.parse(row.substring(0, arrow).trim(), Dimension.PRESSURE),
+            Units.parse(row.substring(arrow + 1, colon).trim(), Dimension.PRESSURE),
+            Units.parse(row.substring(colon + 1).trim(), Dimension.MASS_FLOW)
+        };
+    }
+
+    private static final class Table extends DirectedPassage {
+        private final double[] ratio;
+        private final double[] function;
+        private final double[] slope;
+        private final boolean laminar;
+        private final boolean single;
+        private final double band;
+
+        Table(PassageSpec spec, double[] ratio, double[] function, boolean laminar, boolean single, double band) {
+            super(spec);
+            this.ratio = ratio;
+            this.function = function;
+            this.slope = Pchip.slopes(ratio, function, ratio.length);
+            this.laminar = laminar;
+            this.single = single;
+            this.band = band;
+        }
+
+        private double reduced(double b) {
+            if (single) {
+                return function[0] * (1 - b * b) / (1 - ratio[0] * ratio[0]);
+            }
+            return Math.max(0, Pchip.value(ratio, function, slope, Pchip.interval(ratio, ratio.length, b), b));
+        }
+
+        @Override
+        OneWay oneWay(FluidState up, double down, boolean forward) {
+            double p0 = up.pressure();
+            double b = Math.max(0, down / p0);
+            Notices notices = new Notices();
+            if (!single) {
+                notices.range("measured leakage", "pressure ratio", b, ratio[1], 1);
+            }
+            notices.notEstablished(
+                    Throttle.dense(up) || up.phase() == Phase.TWO_PHASE,
+                    "measured leakage",
+                    "a gas test does not give liquid or two-phase flow");
+            double f = reduced(b);
+            double mass;
+            if (laminar) {
+                mass = f * p0 * up.density() / up.fluid().viscosity(up);
+            } else {
+                double rest = Throttle.REST / Math.max(1e-300, 1 - b);
+                mass = Math.sqrt(f * p0 * up.density()) / Math.sqrt(Math.sqrt(1 + rest * rest));
+            }
+            boolean flat = !single && b <= ratio[1];
+            return new OneWay(band * mass, 0, flat, down, Double.NaN, 0, NO_STAGES, notices);
+        }
+
+        @Override
+        double slopeAtRest(FluidState up, boolean forward) {
+            double p0 = up.pressure();
+            double perRatio = single ? 2 * function[0] / (1 - ratio[0] * ratio[0]) : -slope[slope.length - 1];
+            if (laminar) {
+                return band * perRatio * up.density() / up.fluid().viscosity(up);
+            }
+            return band * Math.sqrt(perRatio * p0 * up.density() / Throttle.REST) / p0;
+        }
+
+        @Override
+        double openArea() {
+            return 0;
+        }
+
+        @Override
+        public double diffusionLength() {
+            return 1e-3;
+        }
+
+        @Override
+        public double surfaceSpeed() {
+            return 0;
+        }
+
+        @Override
+        public double gap() {
+            return 0;
+        }
+    }
+}
