@@ -3,6 +3,7 @@ package purgewright.fluids;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import purgewright.fluids.coolprop.CoolPropEngine;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.fluids.mixture.StreamMixer;
 import purgewright.fluids.mixture.Streams;
@@ -19,6 +20,27 @@ public final class Engines {
     /** The engine of this library: published equations of state, no native code. One instance, shared. */
     public static PropertyEngine embedded() {
         return EMBEDDED;
+    }
+
+    /**
+     * The installed CoolProp library, opened anew at each call.
+     *
+     * @throws PropertyException {@code LIBRARY_MISSING} when there is none or it is too old
+     */
+    public static PropertyEngine coolprop() {
+        return CoolPropEngine.open();
+    }
+
+    /** The installed CoolProp library where there is one, else the embedded engine. */
+    public static PropertyEngine auto() {
+        try {
+            return coolprop();
+        } catch (PropertyException e) {
+            if (e.key() == PropertyException.Key.LIBRARY_MISSING) {
+                return EMBEDDED;
+            }
+            throw e;
+        }
     }
 
     /**
