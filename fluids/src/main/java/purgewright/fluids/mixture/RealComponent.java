@@ -10,6 +10,7 @@ import purgewright.fluids.burnt.Formation;
 import purgewright.fluids.burnt.Nasa7;
 import purgewright.fluids.helmholtz.HelmholtzEquation;
 import purgewright.fluids.phase.EmbeddedFluid;
+import purgewright.fluids.phase.TabulatedFluid;
 
 /**
  * A library fluid as a component: its own equation between the triple point and its highest temperature, and beyond them a
@@ -30,7 +31,7 @@ final class RealComponent extends Component {
     private static final double DENSEST = 6;
 
     private final PureFluid fluid;
-    /** The embedded engine's fluid, evaluated without the detour over a state object; null with another engine. */
+    /** The embedded engine's fluid (also behind its tables), evaluated without the detour over a state object; null with another engine. */
     private final EmbeddedFluid embedded;
 
     private final HelmholtzEquation equation;
@@ -61,7 +62,8 @@ final class RealComponent extends Component {
         this.fluid = fluid;
         this.formula = Formation.formula(fluid.name());
         this.criticalDensity = fluid.criticalDensity();
-        this.embedded = fluid instanceof EmbeddedFluid known ? known : null;
+        PureFluid exact = fluid instanceof TabulatedFluid table ? table.exact() : fluid;
+        this.embedded = exact instanceof EmbeddedFluid known ? known : null;
         this.equation = embedded == null ? null : embedded.equation();
         this.kernel = embedded == null ? null : ThreadLocal.withInitial(() -> new Kernel(equation.workspace()));
         this.criticalTemperature = fluid.criticalTemperature();
