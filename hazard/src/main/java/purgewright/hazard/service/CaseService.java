@@ -24,6 +24,10 @@ import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.CheckResult.PhaseResult;
+import purgewright.hazard.sizing.PurgeWindow;
+import purgewright.hazard.sizing.Redline;
+import purgewright.hazard.sizing.SizeResult;
+import purgewright.hazard.sizing.WearLimit;
 import purgewright.sealflow.Notice;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseException;
@@ -228,6 +232,38 @@ public final class CaseService implements AutoCloseable {
                         settings.pairs() || Faults.pairs(whole),
                         cautions(whole, List.of()),
                         progress);
+    }
+
+    /** The least value of one free parameter that meets every criterion, with redlines and wear limits of that design. */
+    public SizeResult size(CaseDocument document, SizeSettings settings, Progress progress) {
+        return size(
+                document.toCase(), models(document, new CheckSettings(settings.phases(), false)), settings, progress);
+    }
+
+    /** The same for models at hand. */
+    SizeResult size(Case whole, Map<String, Case> models, SizeSettings settings, Progress progress) {
+        return new Sizing(points, whole, models).size(whole, settings, cautions(whole, List.of()), progress);
+    }
+
+    /** Margins of every criterion over two parameters, on the pool: the purge window. */
+    public PurgeWindow map(CaseDocument document, MapSettings settings, Progress progress) {
+        return map(
+                document.toCase(), models(document, new CheckSettings(settings.phases(), false)), settings, progress);
+    }
+
+    /** The same for models at hand. */
+    PurgeWindow map(Case whole, Map<String, Case> models, MapSettings settings, Progress progress) {
+        return new Sizing(points, whole, models).map(whole, settings, pool, progress);
+    }
+
+    /** How far each barrier seal of the case as stated may wear, alone and all together. */
+    public List<WearLimit> wear(CaseDocument document, CheckSettings settings) {
+        return new Sizing(points, document.toCase(), models(document, settings)).wear(c -> c);
+    }
+
+    /** Redlines of the case as stated. */
+    public List<Redline> redlines(CaseDocument document, CheckSettings settings) {
+        return new Sizing(points, document.toCase(), models(document, settings)).redlines(c -> c);
     }
 
     private static double duration(Case whole, String phase) {

@@ -11,10 +11,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.concurrent.Callable;
-import java.util.concurrent.CancellationException;
-import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicInteger;
 import purgewright.hazard.barrier.BarrierCount;
 import purgewright.hazard.barrier.BarrierLayout;
@@ -107,7 +104,7 @@ final class FaultSweep {
                 });
             }
         }
-        List<Cell> cells = all(tasks);
+        List<Cell> cells = Pool.all(pool, tasks);
         Set<String> shortAsStated = shortKeys(asStated);
         List<Row> rows = new ArrayList<>();
         for (int i = 0; i < scenarios.size(); i++) {
@@ -115,33 +112,6 @@ final class FaultSweep {
             rows.add(row(scenarios.get(i), mine, shortAsStated, needed(models.values())));
         }
         return result(rows, asStated, cautions);
-    }
-
-    private List<Cell> all(List<Callable<Cell>> tasks) {
-        List<Future<Cell>> futures = new ArrayList<>();
-        for (Callable<Cell> task : tasks) {
-            futures.add(pool.submit(task));
-        }
-        try {
-            List<Cell> out = new ArrayList<>();
-            for (Future<Cell> f : futures) {
-                out.add(f.get());
-            }
-            return out;
-        } catch (InterruptedException e) {
-            futures.forEach(f -> f.cancel(true));
-            Thread.currentThread().interrupt();
-            throw new CancellationException("cancelled");
-        } catch (ExecutionException e) {
-            futures.forEach(f -> f.cancel(true));
-            if (e.getCause() instanceof RuntimeException r) {
-                throw r;
-            }
-            if (e.getCause() instanceof Error error) {
-                throw error;
-            }
-            throw new IllegalStateException(e.getCause());
-        }
     }
 
     private Cell cell(Scenario scenario, String phase, Case model, Rebuild rebuild, Point base) {

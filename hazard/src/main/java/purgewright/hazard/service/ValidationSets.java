@@ -6,6 +6,7 @@ import java.util.Map;
 import purgewright.fluids.burnt.CombustionChecks;
 import purgewright.fluids.mixture.MixtureChecks;
 import purgewright.fluids.validation.Check;
+import purgewright.fluids.validation.FluidChecks;
 import purgewright.hazard.HazardChecks;
 import purgewright.sealflow.network.NetworkChecks;
 import purgewright.sealflow.passage.PassageChecks;
@@ -17,6 +18,7 @@ public final class ValidationSets {
     /** By set name, in the order fluids, sealflow, hazard. */
     public static Map<String, List<Check>> bySet() {
         Map<String, List<Check>> sets = new LinkedHashMap<>();
+        sets.put("fluids", FluidChecks.all());
         sets.put("mixtures", MixtureChecks.all());
         sets.put("combustion", CombustionChecks.all());
         sets.put("passages", PassageChecks.all());
