@@ -48,7 +48,6 @@ class SizeTest {
         assertThat(r.wear()).extracting(WearLimit::passage).containsExactly("ring A", "ring B", "all together");
         double alone = r.wear().get(0).factor();
         double together = r.wear().get(2).factor();
-        System.err.println(r.wear() + " " + r.line() + r.least().value());
         assertThat(together).isLessThan(alone).isBetween(1.9, 2.2);
         Redline barrier = r.redlines().stream()
                 .filter(x -> x.name().equals("pressure of barrier"))
