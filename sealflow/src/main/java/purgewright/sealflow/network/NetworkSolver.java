@@ -22,6 +22,8 @@ import purgewright.sealflow.network.SolveResult.Convergence;
 import purgewright.sealflow.network.SolveResult.Method;
 import purgewright.sealflow.network.SolveResult.NotConverged;
 import purgewright.sealflow.network.SolveResult.Reason;
+import purgewright.sealflow.passage.Conditions;
+import purgewright.sealflow.passage.Passage;
 import purgewright.sealflow.passage.PassageType;
 import purgewright.sealflow.passage.PassageTypes;
 
@@ -85,13 +87,30 @@ public final class NetworkSolver {
     public SolveResult solve(Case model, Converged guess) {
         Network net;
         try {
-            net = new Network(model, engine, settings, types, gaps);
+            net = network(model);
         } catch (Network.Refusal e) {
             return refused(e.cavity, e.reason, e.getMessage());
         } catch (PropertyException e) {
             return refused("", Reason.PROPERTY_OUT_OF_RANGE, Words.of(e));
         }
         return new Ladder(net).climb(guess);
+    }
+
+    /** The case as this solver sees it. */
+    Network network(Case model) {
+        return new Network(model, engine, settings, types, gaps);
+    }
+
+    /** One passage as this solver builds it. */
+    Passage passage(PassageSpec spec, Rotor rotor) {
+        RunningGap gap = gaps.apply(spec, rotor);
+        return types.apply(spec.type())
+                .build(
+                        spec,
+                        new Conditions(
+                                rotor.speed(),
+                                gap == null ? spec.clearance() : gap.mean(),
+                                settings.bounds().getOrDefault(spec.name(), settings.bound())));
     }
 
     private static NotConverged refused(String cavity, Reason reason, String detail) {
@@ -190,7 +209,7 @@ public final class NetworkSolver {
         private Iterate start(Converged guess) {
             Iterate x = null;
             if (guess != null) {
-                x = warm(guess);
+                x = warm(net, guess);
             }
             if (x == null) {
                 x = new FirstGuess(net).make();
@@ -202,7 +221,7 @@ public final class NetworkSolver {
         }
 
         /** The states of another result, mapped by the names of cavities and streams; null when they do not fit. */
-        private Iterate warm(Converged guess) {
+        static Iterate warm(Network net, Converged guess) {
             Iterate x = new Iterate(net);
             double[] y = new double[net.streams];
             for (int i : net.cavityOf) {
