@@ -12,36 +12,59 @@ import purgewright.sealflow.model.Role;
 import purgewright.sealflow.model.Rotor;
 
 /** Puts small cases together in code, for checks. SI. */
-final class CaseSketch {
+public final class CaseSketch {
     private final List<StreamDefinition> streams = new ArrayList<>();
     private final List<Cavity> cavities = new ArrayList<>();
     private final List<PassageSpec> passages = new ArrayList<>();
     private Rotor rotor = Rotor.STILL;
 
-    CaseSketch stream(String name, String fluid) {
+    /** A stream of one fluid. */
+    public CaseSketch stream(String name, String fluid) {
         streams.add(new StreamDefinition.Single(name, fluid));
         return this;
     }
 
-    CaseSketch stream(StreamDefinition definition) {
+    /** Any stream. */
+    public CaseSketch stream(StreamDefinition definition) {
         streams.add(definition);
         return this;
     }
 
-    CaseSketch speed(double speed) {
+    /** Rotor speed, rad/s. */
+    public CaseSketch speed(double speed) {
         rotor = new Rotor(speed, 0, 0, 0, 0, 0, 0, List.of());
         return this;
     }
 
-    CaseSketch fixed(String name, String stream, double pressure, double temperature) {
+    /** A boundary. */
+    public CaseSketch fixed(String name, String stream, double pressure, double temperature) {
         return cavity(name, stream, pressure, temperature, Double.NaN, Double.NaN, null, null);
     }
 
-    CaseSketch free(String name) {
+    /** A cavity to be solved, with a volume, m3, and a wall held at a temperature, K, by a conductance, W/K (0 for none). */
+    public CaseSketch vessel(String name, double volume, double conductance, double temperature) {
+        cavities.add(new Cavity(
+                name,
+                Role.OTHER,
+                null,
+                Double.NaN,
+                Double.NaN,
+                volume,
+                Double.NaN,
+                Double.NaN,
+                null,
+                conductance > 0 ? new Cavity.Wall(conductance, temperature, null) : null,
+                Double.NaN));
+        return this;
+    }
+
+    /** A cavity to be solved, without volume. */
+    public CaseSketch free(String name) {
         return cavity(name, null, Double.NaN, Double.NaN, Double.NaN, Double.NaN, null, null);
     }
 
-    CaseSketch cavity(
+    /** A cavity with all its trimmings; NaN and null for what it has not. */
+    public CaseSketch cavity(
             String name,
             String stream,
             double pressure,
@@ -65,11 +88,13 @@ final class CaseSketch {
         return this;
     }
 
-    CaseSketch passage(String name, String from, String to, String type, Object... fields) {
+    /** A passage off the shaft; fields by name and value. */
+    public CaseSketch passage(String name, String from, String to, String type, Object... fields) {
         return seal(name, from, to, type, Double.NaN, Double.NaN, fields);
     }
 
-    CaseSketch seal(
+    /** A passage on the shaft; fields by name and value. */
+    public CaseSketch seal(
             String name, String from, String to, String type, double radius, double clearance, Object... fields) {
         Map<String, Object> map = new HashMap<>();
         for (int i = 0; i < fields.length; i += 2) {
@@ -92,7 +117,8 @@ final class CaseSketch {
         return this;
     }
 
-    Case make() {
+    /** The case. */
+    public Case make() {
         return new Case(
                 Map.of(),
                 new Case.Surroundings(101325, 288.15),

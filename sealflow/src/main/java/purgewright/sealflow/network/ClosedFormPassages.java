@@ -22,7 +22,7 @@ import purgewright.sealflow.passage.PassageType;
  *
  * Each takes {@code diffusion area}, {@code diffusion length} and {@code surface speed}.
  */
-enum ClosedFormPassages implements PassageType {
+public enum ClosedFormPassages implements PassageType {
     SQUARE_LAW("square law"),
     FIXED_FLOW("fixed flow"),
     NOZZLE("nozzle");
@@ -33,7 +33,8 @@ enum ClosedFormPassages implements PassageType {
         this.key = key;
     }
 
-    static PassageType find(String key) {
+    /** The type of that key, or null. */
+    public static PassageType find(String key) {
         for (ClosedFormPassages type : values()) {
             if (type.key.equals(key)) {
                 return type;

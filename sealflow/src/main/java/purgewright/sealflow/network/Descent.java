@@ -122,7 +122,7 @@ final class Descent {
             }
             try {
                 trial.copyFrom(x);
-                if (!move(x, trial, step, 1)) {
+                if (!move(net, linear.size(), x, trial, step, 1)) {
                     break;
                 }
                 trial.reconcile(linear.flowChanges(step));
@@ -171,11 +171,11 @@ final class Descent {
     }
 
     /** Puts the unknowns of {@code x} plus a share of the step into {@code trial}. */
-    private boolean move(Iterate x, Iterate trial, double[] step, double share) {
+    private static boolean move(Network net, int size, Iterate x, Iterate trial, double[] step, double share) {
         double[] y = new double[net.streams];
         for (int u = 0; u < net.cavityOf.length; u++) {
             int i = net.cavityOf[u];
-            int at = u * linear.size();
+            int at = u * size;
             double sum = 0;
             for (int k = 0; k < net.streams; k++) {
                 double next = x.fraction[i][k] + share * step[at + 2 + k];
@@ -201,19 +201,31 @@ final class Descent {
         return true;
     }
 
-    private boolean attempt(Iterate x, Iterate trial, double[] step, double share) {
+    /** Moves and evaluates; false where the step leaves what can be computed, the trial then says where. */
+    static boolean attempt(Network net, int size, Iterate x, Iterate trial, double[] step, double share) {
         trial.copyFrom(x);
-        if (!move(x, trial, step, share)) {
+        if (!move(net, size, x, trial, step, share)) {
             return false;
         }
         try {
             trial.evaluate();
             return true;
         } catch (PropertyException e) {
-            refusal = Words.of(e);
-            refusedAt = trial.refusedAt;
+            trial.refusal = e;
             return false;
         }
+    }
+
+    private boolean attempt(Iterate x, Iterate trial, double[] step, double share) {
+        trial.refusal = null;
+        if (attempt(net, linear.size(), x, trial, step, share)) {
+            return true;
+        }
+        if (trial.refusal != null) {
+            refusal = Words.of(trial.refusal);
+            refusedAt = trial.refusedAt;
+        }
+        return false;
     }
 
     /**

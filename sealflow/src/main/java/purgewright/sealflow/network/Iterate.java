@@ -79,6 +79,9 @@ final class Iterate {
     /** Cavity whose state could not be computed, for the words of a failure; -1 when none. */
     int refusedAt = -1;
 
+    /** What the property engine refused, or null. */
+    PropertyException refusal;
+
     private final boolean[] stale;
     private final double[] beyondFlow;
 

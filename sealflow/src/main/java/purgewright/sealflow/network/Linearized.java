@@ -26,6 +26,7 @@ final class Linearized {
 
     private final Network net;
     private final int size;
+    private final double activeFraction;
     private final BlockMatrix matrix;
     /** d massFlow and d heat by (ln p, h, y_1 ...) at the from end, then the to end, by link. */
     final double[][] flowSlope;
@@ -35,6 +36,7 @@ final class Linearized {
     private final double[][] windageSlope;
 
     private final double[][] temperatureSlope;
+    private final double[][] densitySlope;
     private final double[][] crossingByFlow;
     private final double[][] crossingByFraction;
     private final double[][] diffused;
@@ -45,7 +47,13 @@ final class Linearized {
     private final double[][] steps;
 
     Linearized(Network net) {
+        this(net, ACTIVE_FRACTION);
+    }
+
+    /** @param activeFraction below this share, and above the rest of it, a stream's effect on flows and densities is left out */
+    Linearized(Network net, double activeFraction) {
         this.net = net;
+        this.activeFraction = activeFraction;
         size = 2 + net.streams;
         int[] a = Arrays.copyOf(unknowns(net.from), net.links + net.wallAt.length);
         int[] b = Arrays.copyOf(unknowns(net.to), net.links + net.wallAt.length);
@@ -57,6 +65,7 @@ final class Linearized {
         flowSlope = new double[net.links][2 * size];
         heatSlope = new double[net.links][2 * size];
         windageSlope = new double[net.cavities][size];
+        densitySlope = new double[net.cavities][size];
         temperatureSlope = new double[net.cavities][size];
         crossingByFlow = new double[net.links][net.streams];
         crossingByFraction = new double[net.links][2 * net.streams * net.streams];
@@ -82,8 +91,14 @@ final class Linearized {
     }
 
     void setScales(Iterate x) {
+        setScales(x, new double[scale.length]);
+    }
+
+    /** @param floor by cavity, kg/s */
+    void setScales(Iterate x, double[] floor) {
         for (int i : net.cavityOf) {
-            scale[i] = Math.max(Math.max(x.through[i], 1e-9 * x.largestFlow), 1e-6 * Descent.NO_FLOW);
+            scale[i] =
+                    Math.max(Math.max(x.through[i], 1e-9 * x.largestFlow), Math.max(floor[i], 1e-6 * Descent.NO_FLOW));
         }
     }
 
@@ -132,7 +147,7 @@ final class Linearized {
         }
         for (int k = 0; k < net.streams; k++) {
             double y = x.fraction[i][k];
-            if (y < ACTIVE_FRACTION || y > 1 - ACTIVE_FRACTION) {
+            if (y < activeFraction || y > 1 - activeFraction) {
                 continue;
             }
             double[] other = new double[net.streams];
@@ -150,6 +165,7 @@ final class Linearized {
         for (int v = 0; v < size; v++) {
             FluidState t = perturbed[i][v];
             windageSlope[i][v] = t == null ? 0 : (x.windage(i, t) - x.windage[i]) / steps[i][v];
+            densitySlope[i][v] = t == null ? 0 : (t.density() - s.density()) / steps[i][v];
             temperatureSlope[i][v] = t == null ? 0 : (t.temperature() - s.temperature()) / steps[i][v];
         }
     }
@@ -218,6 +234,11 @@ final class Linearized {
      * @return false when the matrix is singular
      */
     boolean factor(Iterate x, double damping) {
+        assemble(x, damping);
+        return matrix.factor();
+    }
+
+    private void assemble(Iterate x, double damping) {
         matrix.clear();
         for (int l = 0; l < net.links; l++) {
             if (net.flowing[l]) {
@@ -246,7 +267,48 @@ final class Linearized {
                 diagonal[v * size + v] -= damping + 1e-12;
             }
         }
+    }
+
+    /**
+     * Adds what the cavities hold to an assembled, not yet factored matrix, and factors it: balances less storage over a time.
+     *
+     * @param volume by cavity, m3
+     * @param heldBefore mass that each cavity's balance starts from, kg
+     * @param time the implicit share of the time step, s
+     */
+    boolean factorWithStorage(Iterate x, double[] volume, double[] heldBefore, double time) {
+        assemble(x, 0);
+        for (int i : net.cavityOf) {
+            double[] diagonal = matrix.at(net.unknown[i], net.unknown[i]);
+            double s = scale[i];
+            for (int v = 0; v < size; v++) {
+                diagonal[v] -= volume[i] * densitySlope[i][v] * columnUnit(v) / (time * s);
+            }
+            diagonal[size] += volume[i] * x.pressure[i] / (time * energyUnit(i));
+            diagonal[size + 1] -= heldBefore[i] / (time * s);
+            for (int k = 0; k < net.streams; k++) {
+                diagonal[(2 + k) * size + 2 + k] -= heldBefore[i] / (time * s);
+            }
+        }
         return matrix.factor();
+    }
+
+    /** Solves with the factored matrix for given balances by cavity: mass, energy, streams; returns the step. */
+    double[] solveFor(double[] mass, double[] energy, double[][] stream) {
+        double[] right = new double[net.cavityOf.length * size];
+        for (int u = 0; u < net.cavityOf.length; u++) {
+            int i = net.cavityOf[u];
+            right[u * size] = -mass[i] / scale[i];
+            right[u * size + 1] = -energy[i] / energyUnit(i);
+            for (int k = 0; k < net.streams; k++) {
+                right[u * size + 2 + k] = -stream[i][k] / scale[i];
+            }
+        }
+        matrix.solve(right);
+        for (int u = 0; u < net.cavityOf.length; u++) {
+            right[u * size + 1] *= ENTHALPY_UNIT;
+        }
+        return right;
     }
 
     private static double columnUnit(int v) {
@@ -449,20 +511,7 @@ final class Linearized {
 
     /** The step of all unknowns: by unknown cavity ln p, h, fractions. The matrix must be factored. */
     double[] step(Iterate x) {
-        double[] right = new double[net.cavityOf.length * size];
-        for (int u = 0; u < net.cavityOf.length; u++) {
-            int i = net.cavityOf[u];
-            right[u * size] = -x.mass[i] / scale[i];
-            right[u * size + 1] = -x.energy[i] / energyUnit(i);
-            for (int k = 0; k < net.streams; k++) {
-                right[u * size + 2 + k] = -x.stream[i][k] / scale[i];
-            }
-        }
-        matrix.solve(right);
-        for (int u = 0; u < net.cavityOf.length; u++) {
-            right[u * size + 1] *= ENTHALPY_UNIT;
-        }
-        return right;
+        return solveFor(x.mass, x.energy, x.stream);
     }
 
     /** What a step changes in each link's flow by the slopes, kg/s. */

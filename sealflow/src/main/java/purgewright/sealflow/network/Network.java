@@ -107,6 +107,17 @@ final class Network {
             SolverSettings settings,
             Function<String, PassageType> types,
             BiFunction<PassageSpec, Rotor, RunningGap> gaps) {
+        this(model, engine, settings, types, gaps, false);
+    }
+
+    /** @param dynamic true to keep dead ends and loose parts as unknowns: over time they fill and empty */
+    Network(
+            Case model,
+            PropertyEngine engine,
+            SolverSettings settings,
+            Function<String, PassageType> types,
+            BiFunction<PassageSpec, Rotor, RunningGap> gaps,
+            boolean dynamic) {
         this.model = model;
         this.settings = settings;
         List<StreamDefinition> definitions = new ArrayList<>(model.streams());
@@ -222,11 +233,11 @@ final class Network {
             }
         }
         boolean spins = Arrays.stream(swirl).anyMatch(w -> w != 0);
-        lowestPressure = low / (spins ? 1000 : 2);
-        highestPressure = high * (spins ? 1000 : 2);
+        lowestPressure = dynamic ? 1e-3 : low / (spins ? 1000 : 2);
+        highestPressure = dynamic ? 1e10 : high * (spins ? 1000 : 2);
 
         leash = new int[cavities];
-        deadEnds = findDeadEnds();
+        deadEnds = dynamic ? new int[0] : findDeadEnds();
         unknown = new int[cavities];
         Arrays.fill(unknown, -1);
         boolean[] dead = new boolean[cavities];
@@ -244,7 +255,9 @@ final class Network {
             flowing[l] = !dead[from[l]] && !dead[to[l]];
         }
         cavityOf = free.stream().mapToInt(Integer::intValue).toArray();
-        refuseLooseParts();
+        if (!dynamic) {
+            refuseLooseParts();
+        }
     }
 
     private double statedSwirl(Cavity c) {

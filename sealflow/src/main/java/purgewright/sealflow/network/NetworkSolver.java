@@ -101,6 +101,11 @@ public final class NetworkSolver {
         return new Network(model, engine, settings, types, gaps);
     }
 
+    /** The case as it changes over time. */
+    Network dynamicNetwork(Case model) {
+        return new Network(model, engine, settings, types, gaps, true);
+    }
+
     /** One passage as this solver builds it. */
     Passage passage(PassageSpec spec, Rotor rotor) {
         RunningGap gap = gaps.apply(spec, rotor);

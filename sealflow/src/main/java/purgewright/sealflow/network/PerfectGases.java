@@ -18,7 +18,7 @@ import purgewright.fluids.mixture.StreamMixer;
  *
  * <p>Gas constants as CHECKS.md states them: air 287.05, nitrogen 296.80, helium 2077.26, oxygen 259.84 J/(kg K).
  */
-final class PerfectGases implements PropertyEngine {
+public final class PerfectGases implements PropertyEngine {
     static final double MOLAR_GAS_CONSTANT = 8.31446261815324;
     private static final double REFERENCE_TEMPERATURE = 298.15;
     private static final double REFERENCE_PRESSURE = 1e5;

@@ -1,0 +1,222 @@
+package purgewright.sealflow.transients;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.DoubleSupplier;
+import purgewright.fluids.PropertyEngine;
+import purgewright.fluids.mixture.StreamDefinition;
+import purgewright.fluids.mixture.StreamMixer;
+import purgewright.fluids.validation.Check;
+import purgewright.fluids.validation.Check.Kind;
+import purgewright.fluids.validation.Check.Label;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.network.CaseSketch;
+import purgewright.sealflow.network.ClosedFormPassages;
+import purgewright.sealflow.network.NetworkDynamics.Point;
+import purgewright.sealflow.network.NetworkSolver;
+import purgewright.sealflow.network.PerfectGases;
+import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolveResult.Convergence;
+import purgewright.sealflow.network.SolveResult.Method;
+import purgewright.sealflow.network.SolverSettings;
+
+/** Closed forms of cavities that fill and empty, run with perfect gases. */
+public final class TransientChecks {
+    private static final PropertyEngine GASES = new PerfectGases();
+    private static final double R = 2077.26;
+    private static final double CP = 5193;
+
+    private TransientChecks() {}
+
+    /** All checks of this room. */
+    public static List<Check> all() {
+        List<Check> checks = new ArrayList<>();
+        check(
+                checks,
+                "NET-03",
+                "barrier of 20 cm3 without purge, laminar rings to 0.1 MPa, 0.4 -> 0.15 MPa, isothermal: time, by an event",
+                "t = V/(R T K pa) (arcoth(p/pa) - arcoth(p0/pa))",
+                0.0342598,
+                TransientChecks::lossOfPurge,
+                2e-5,
+                "s");
+        check(
+                checks,
+                "NET-04",
+                "purge-down of 20 cm3 of helium at 0.3 MPa, 300 K by 1 g/s to 1 %: time, by an event",
+                "t = tau ln 100, tau = rho V/m",
+                0.0443389,
+                TransientChecks::purgeDown,
+                2e-5,
+                "s");
+        String blowdown = "V 50 l, 20 MPa, 288.15 K, d 1.0 mm, Cd 0.9, perfect gas";
+        double[][] isothermal = {{10, 18.4729e6}, {30, 15.7597e6}, {60, 12.4183e6}, {120, 7.71077e6}};
+        for (double[] row : isothermal) {
+            check(
+                    checks,
+                    "SUP-06 isothermal " + (int) row[0] + " s",
+                    "pressure of a helium vessel in choked blowdown, walls holding the temperature",
+                    blowdown + ", p = p0 exp(-t/tau), tau = V/(Cd A C* sqrt(R T0))",
+                    row[1],
+                    () -> blowdown(row[0], true),
+                    1e-4,
+                    "Pa");
+        }
+        double[][] adiabatic = {{10, 17.5504e6}, {30, 13.6479e6}, {60, 9.56950e6}, {120, 5.03430e6}};
+        for (double[] row : adiabatic) {
+            check(
+                    checks,
+                    "SUP-06 adiabatic " + (int) row[0] + " s",
+                    "pressure of a helium vessel in choked blowdown without heat",
+                    blowdown + ", p = p0 (1 + (k-1)/2 t/tau)^(-2k/(k-1))",
+                    row[1],
+                    () -> blowdown(row[0], false),
+                    1e-4,
+                    "Pa");
+        }
+        check(
+                checks,
+                "pressurisation",
+                "evacuated vessel filled adiabatically through a choked hole: temperature against the supply's",
+                "T -> k T0 while little was in it; here from 1 kPa to 0.4 MPa, U = U0 + m h0 exactly",
+                filledTemperature(),
+                TransientChecks::filling,
+                1e-5,
+                "K");
+        return List.copyOf(checks);
+    }
+
+    private static void check(
+            List<Check> checks,
+            String id,
+            String quantity,
+            String source,
+            double expected,
+            DoubleSupplier ours,
+            double tolerance,
+            String unit) {
+        checks.add(Check.relative(
+                id, quantity, source, Label.DERIVED, expected, ours, tolerance, unit, Kind.VERIFICATION));
+    }
+
+    private static NetworkSolver solver() {
+        return new NetworkSolver(GASES, SolverSettings.DEFAULT, ClosedFormPassages::find, (spec, rotor) -> null);
+    }
+
+    /** A start that no steady state gives: one free cavity at a pressure, a temperature and a stream. */
+    private static Converged start(Case model, String cavity, double pressure, double temperature, int stream) {
+        StreamMixer mixer = GASES.mixer(model.streams());
+        double[] y = new double[mixer.size()];
+        y[stream] = 1;
+        Map<String, Double> streams = new LinkedHashMap<>();
+        for (int k = 0; k < y.length; k++) {
+            streams.put(mixer.name(k), y[k]);
+        }
+        CavityState state = new CavityState(
+                cavity,
+                false,
+                mixer.mix(y).atPressureTemperature(pressure, temperature),
+                streams,
+                mixer.speciesMassFractions(y),
+                mixer.speciesMoleFractions(y),
+                0,
+                0);
+        return new Converged(
+                new Convergence(Method.NONE, 0, Double.NaN, Double.NaN, Double.NaN, List.of()),
+                Map.of(cavity, state),
+                Map.of(),
+                List.of());
+    }
+
+    private static TransientResult run(Case model, Converged start, double duration, List<Event> events) {
+        TransientResult result = new TransientSolver(solver(), TransientSettings.DEFAULT.withTolerance(1e-8))
+                .run(Schedule.constant(model), start, duration, events);
+        if (Math.abs(result.massDefect()) > 1e-7) {
+            throw new IllegalStateException("mass is kept to " + result.massDefect() + " only");
+        }
+        return result;
+    }
+
+    private static double ring(double clearance) {
+        return Math.PI * 0.050 * clearance * clearance * clearance / (24 * 1.99e-5 * R * 300 * 0.006);
+    }
+
+    private static double lossOfPurge() {
+        Case model = new CaseSketch()
+                .stream("helium", "helium")
+                        .vessel("barrier", 20e-6, 1e6, 300)
+                        .fixed("vent", "helium", 0.1e6, 300)
+                        .passage("rings", "barrier", "vent", "square law", "K", ring(25e-6) + ring(35e-6))
+                        .make();
+        return run(
+                        model,
+                        start(model, "barrier", 0.4e6, 300, 0),
+                        0.1,
+                        List.of(Event.pressureMargin("low", "barrier", "vent", 0.05e6, true)))
+                .firstHit("low");
+    }
+
+    private static double purgeDown() {
+        Case model = new CaseSketch()
+                .stream(new StreamDefinition.Single("old", "helium")).stream(
+                                new StreamDefinition.Single("new", "helium"))
+                        .vessel("cavity", 20e-6, 0, 300)
+                        .fixed("purge", "new", 1e6, 300)
+                        .fixed("out", "old", 0.1e6, 300)
+                        .passage("in", "purge", "cavity", "fixed flow", "flow", 1e-3)
+                        .passage("away", "cavity", "out", "fixed flow", "flow", 1e-3)
+                        .make();
+        Event one = new Event(
+                "one per cent",
+                n -> {
+                    Point z = n.point();
+                    return z.fractions()[0][0] - 0.01;
+                },
+                true);
+        return run(model, start(model, "cavity", 0.3e6, 300, 0), 0.1, List.of(one))
+                .firstHit("one per cent");
+    }
+
+    private static double blowdown(double time, boolean isothermal) {
+        Case model = new CaseSketch()
+                .stream("helium", "helium")
+                        .vessel("vessel", 0.05, isothermal ? 1e7 : 0, 288.15)
+                        .fixed("out", "helium", 1e5, 288.15)
+                        .passage("hole", "vessel", "out", "nozzle", "area", 0.9 * Math.PI * 1e-6 / 4)
+                        .make();
+        return run(model, start(model, "vessel", 20e6, 288.15, 0), time, List.of())
+                .pressure("vessel", time);
+    }
+
+    private static Case fill() {
+        return new CaseSketch()
+                .stream("helium", "helium")
+                        .vessel("vessel", 1e-3, 0, 300)
+                        .fixed("supply", "helium", 2e6, 300)
+                        .passage("hole", "supply", "vessel", "nozzle", "area", 1e-7)
+                        .make();
+    }
+
+    private static double filling() {
+        Case model = fill();
+        TransientResult result = run(
+                model,
+                start(model, "vessel", 1e3, 300, 0),
+                100,
+                List.of(new Event("full", n -> n.state("vessel").pressure() - 0.4e6, true)));
+        int last = result.steps().size() - 1;
+        return result.steps().get(last).at(result.firstHit("full")).enthalpy()[0] / CP + 298.15;
+    }
+
+    /** m cv T = m0 cv T0 + (m - m0) cp T0 with m = p V/(R T). */
+    private static double filledTemperature() {
+        double cv = CP - R;
+        double p = 0.4e6;
+        double p0 = 1e3;
+        // p V cv/R = p0 V cv/R + cp T0 (p V/(R T) - p0 V/(R T0))
+        return p / ((p - p0) * cv / (CP * 300) + p0 / 300);
+    }
+}
