@@ -312,6 +312,16 @@ final class MainWindow {
         return section.figure();
     }
 
+    /** Starts the fault sweep of the case shown. */
+    void examineFaults() {
+        faults.run();
+    }
+
+    /** True when the fault matrix is filled. */
+    boolean faultsExamined() {
+        return !faults.table().getItems().isEmpty();
+    }
+
     /** Ends background work of the views. */
     void close() {
         faults.close();

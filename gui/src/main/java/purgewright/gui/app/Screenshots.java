@@ -33,7 +33,12 @@ public final class Screenshots {
             new Shot("window-shared-light-1920", "shared-rotor-kerosene", "first cavity", Theme.LIGHT, 0, 1920, 1080),
             new Shot("window-shared-dark-1920", "shared-rotor-lox", "", Theme.DARK, 0, 1920, 1080),
             new Shot("window-falls-short-1440", "falls-short", "", Theme.LIGHT, 0, 1440, 900),
-            new Shot("window-contrast-1440", "nitrogen-compressor", "", Theme.CONTRAST, 0, 1440, 900));
+            new Shot("window-contrast-1440", "nitrogen-compressor", "", Theme.CONTRAST, 0, 1440, 900),
+            new Shot("view-fluid-1440", "spaced-lox-methane", "", Theme.LIGHT, 1, 1440, 900),
+            new Shot("view-mixtures-1440", "spaced-lox-methane", "", Theme.LIGHT, 2, 1440, 900),
+            new Shot("view-faults-1440", "minimal", "", Theme.LIGHT, 3, 1440, 900));
+
+    private static final int FAULTS = 3;
 
     private Screenshots() {}
 
@@ -98,8 +103,15 @@ public final class Screenshots {
                                             .children("/cavities")
                                             .get(1));
                 }
+                if (shot.view() == FAULTS) {
+                    window.examineFaults();
+                }
                 PauseTransition settle = new PauseTransition(Duration.millis(700));
                 settle.setOnFinished(e -> {
+                    if (shot.view() == FAULTS && !window.faultsExamined()) {
+                        settle.playFromStart();
+                        return;
+                    }
                     write(shot);
                     next();
                 });

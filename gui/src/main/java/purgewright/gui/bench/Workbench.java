@@ -80,6 +80,9 @@ public final class Workbench {
             if (phase.get() >= checked.result().phases().size()) {
                 phase.set(0);
             }
+            if (result.get() == null) {
+                phase.set(telling(checked.result()));
+            }
             stale.set(false);
             result.set(checked.result());
         } else if (told instanceof Outcome.Bad bad) {
@@ -88,6 +91,20 @@ public final class Workbench {
             problems.clear();
         }
         outcome.set(told);
+    }
+
+    /** The phase to show first: that of the worst finding where something does not hold, else the one that needs most purge. */
+    private static int telling(CheckResult result) {
+        boolean holds = result.verdict() == purgewright.hazard.finding.Verdict.HOLDS;
+        String name = holds || result.findings().isEmpty()
+                ? result.purge() == null ? "" : result.purge().governingPhase()
+                : result.findings().get(0).phase();
+        for (int i = 0; i < result.phases().size(); i++) {
+            if (result.phases().get(i).name().equals(name)) {
+                return i;
+            }
+        }
+        return 0;
     }
 
     /** Begins work on a case; its first result comes from the lane. */

@@ -221,7 +221,8 @@ public final class DetailsView extends ScrollPane {
         slider.setAccessibleText(Texts.of("details.try", field.spec().label()));
         slider.setTooltip(new Tooltip(Texts.of("details.try", field.spec().label())));
         slider.setBlockIncrement(0.05);
-        slider.disableProperty().bind(field.textProperty().isEmpty());
+        slider.visibleProperty().bind(field.textProperty().isNotEmpty());
+        slider.managedProperty().bind(slider.visibleProperty());
         String[] base = {null};
         slider.valueProperty().addListener((o, a, value) -> {
             if (value.doubleValue() == 0 && base[0] == null) {

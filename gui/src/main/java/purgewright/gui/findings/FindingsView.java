@@ -41,7 +41,7 @@ public final class FindingsView extends VBox {
         table.getColumns().add(verdict());
         table.getColumns().add(text("findings.what", Row::what, 380, false));
         table.getColumns().add(text("findings.where", Row::shownPlace, 130, false));
-        table.getColumns().add(text("findings.phase", Row::phase, 70, false));
+        table.getColumns().add(text("findings.phase", Row::phase, 90, false));
         table.getColumns().add(text("findings.value", Row::value, 108, true));
         table.getColumns().add(text("findings.limit", Row::limit, 108, true));
         table.getColumns().add(text("findings.margin", Row::margin, 92, true));

@@ -89,7 +89,8 @@ public final class FaultsView extends VBox {
         }
     }
 
-    private void run() {
+    /** Sweeps the faults of the case as it stands. */
+    public void run() {
         CaseDocument document = bench.history().document();
         work.start(progress -> desk.fail(document, progress), result -> {
             swept = document;
