@@ -29,7 +29,7 @@ public final class FluidChart {
     private FluidChart() {}
 
     /** A cavity on the chart. */
-    private record Point(String name, double pressure, double enthalpy) {}
+    private record Point(String name, double pressure, double enthalpy, double temperature) {}
 
     /**
      * Draws the chart.
@@ -89,7 +89,18 @@ public final class FluidChart {
             }
         }
         b.line(line, theme.ink(), 2);
-        List<Rectangle2D> taken = new ArrayList<>();
+        Tags tags = new Tags(b, name, width, height);
+        for (Point p : points) {
+            tags.keepFree(new Rectangle2D.Double(axes.x(p.enthalpy()) - 7, axes.y(p.pressure()) - 7, 14, 14));
+        }
+        for (Point p : points) {
+            tags.tag(
+                    BarrierSection.cavityPointer(p.name()),
+                    p.name(),
+                    axes.x(p.enthalpy()),
+                    axes.y(p.pressure()),
+                    false);
+        }
         for (Point p : points) {
             double x = axes.x(p.enthalpy());
             double y = axes.y(p.pressure());
@@ -97,16 +108,6 @@ public final class FluidChart {
             b.fill(dot, theme.panel());
             b.line(dot, theme.ink(), 2);
             b.region(BarrierSection.cavityPointer(p.name()), new Ellipse2D.Double(x - 8, y - 8, 16, 16), p.name());
-            double w = Lettering.width(name, p.name());
-            double lx = x + 9 + w > width - 4 ? x - 9 - w : x + 9;
-            for (double shift : new double[] {4, 18, -10, 32, -24, 46, -38, 60}) {
-                Rectangle2D box = new Rectangle2D.Double(lx, y + shift - 10, w, 13);
-                if (taken.stream().noneMatch(box::intersects)) {
-                    taken.add(box);
-                    b.text(BarrierSection.cavityPointer(p.name()), p.name(), lx, y + shift, name, theme.ink());
-                    break;
-                }
-            }
         }
         return b.build(width, height, FigureText.of("fluid.caption", fluid.name()));
     }
@@ -126,7 +127,7 @@ public final class FluidChart {
                 FluidState own = s.phase() == Phase.TWO_PHASE && s.pressure() < fluid.criticalPressure()
                         ? fluid.atPressureQuality(s.pressure(), Math.max(0, Math.min(1, s.quality())))
                         : fluid.atPressureTemperature(s.pressure(), s.temperature());
-                points.add(new Point(e.getKey(), s.pressure(), own.enthalpy()));
+                points.add(new Point(e.getKey(), s.pressure(), own.enthalpy(), own.temperature()));
             } catch (PropertyException outside) {
                 // A trace of another stream can put the mixture where the pure fluid has no state: no point, no guess.
                 continue;
@@ -159,7 +160,8 @@ public final class FluidChart {
 
     private static List<Double> temperatures(PureFluid fluid, List<Point> points) {
         double low = fluid.tripleTemperature();
-        double high = Math.min(fluid.maximumTemperature(), points.isEmpty() ? fluid.criticalTemperature() * 1.4 : 1000);
+        double hottest = points.stream().mapToDouble(Point::temperature).max().orElse(0);
+        double high = Math.min(fluid.maximumTemperature(), Math.max(fluid.criticalTemperature() * 1.5, hottest * 1.05));
         double step = high - low > 500 ? 100 : high - low > 200 ? 50 : high - low > 80 ? 20 : high - low > 30 ? 10 : 2;
         List<Double> all = new ArrayList<>();
         for (double t = Math.ceil(low / step) * step; t < high && all.size() < 14; t += step) {

@@ -139,6 +139,9 @@ public enum Readout {
         if (margin > 9.995) {
             return ">+999 %";
         }
+        if (margin < -9.995) {
+            return "<−999 %";
+        }
         return (margin < 0 ? "−" : "+") + number(Math.abs(margin) * 100, Math.abs(margin) < 0.1 ? 2 : 3) + " %";
     }
 

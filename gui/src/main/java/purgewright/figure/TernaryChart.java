@@ -4,9 +4,8 @@ import java.awt.Font;
 import java.awt.geom.Ellipse2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
-import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.List;
+import java.util.LinkedHashMap;
 import java.util.Map;
 import purgewright.hazard.flammability.Flammability;
 import purgewright.hazard.flammability.LimitTable;
@@ -76,7 +75,7 @@ public final class TernaryChart {
         b.text("corner", FigureText.of("ternary.oxygen"), x(0, 1) - 20, y(0) + 20, bold, theme.ink());
         b.centred("air", FigureText.of("ternary.air"), x(0, air), y(0) + 20, small, theme.quiet());
         if (solved != null) {
-            points(solved, readout, width);
+            points(solved, readout, width, height);
         }
         return b.build(width, height, FigureText.of("ternary.caption"));
     }
@@ -115,8 +114,8 @@ public final class TernaryChart {
         b.text("region", FigureText.of("ternary.region", fuel), 12, 24, small, theme.ink());
     }
 
-    private void points(SolveResult.Converged solved, Readout readout, double width) {
-        List<Rectangle2D> taken = new ArrayList<>();
+    private void points(SolveResult.Converged solved, Readout readout, double width, double height) {
+        Map<String, double[]> placed = new LinkedHashMap<>();
         for (Map.Entry<String, SolveResult.CavityState> e : solved.cavities().entrySet()) {
             Map<String, Double> moles = e.getValue().moleFractions();
             double fuel = Flammability.fuels(moles).values().stream()
@@ -138,17 +137,13 @@ public final class TernaryChart {
                     pointer,
                     new Ellipse2D.Double(px - 8, py - 8, 16, 16),
                     FigureText.of("ternary.point", e.getKey(), readout.share(fuel), readout.share(oxygen)));
-            double w = Lettering.width(small, e.getKey());
-            double lx = px + 9 + w > width - 4 ? px - 9 - w : px + 9;
-            for (double shift : new double[] {4, -9, 17, -22, 30, -35, 43, -48, -61, -74, -87}) {
-                Rectangle2D box = new Rectangle2D.Double(lx, py + shift - 9, w, 12);
-                boolean clear = shift <= 4 || py + shift < base + 6 || py + shift > base + 26;
-                if (clear && taken.stream().noneMatch(box::intersects)) {
-                    taken.add(box);
-                    b.text(pointer, e.getKey(), lx, py + shift, small, theme.ink());
-                    break;
-                }
-            }
+            placed.put(e.getKey(), new double[] {px, py});
         }
+        Tags tags = new Tags(b, small, width, height);
+        placed.values().forEach(p -> tags.keepFree(new Rectangle2D.Double(p[0] - 6, p[1] - 6, 12, 12)));
+        // The base line, and the names of its corners below it.
+        tags.keepFree(new Rectangle2D.Double(0, base - 3, width, 30));
+        placed.forEach(
+                (cavity, p) -> tags.tag(BarrierSection.cavityPointer(cavity), cavity, p[0], p[1], p[0] < x(0, 0.1)));
     }
 }

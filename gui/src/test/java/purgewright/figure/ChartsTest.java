@@ -1,0 +1,66 @@
+package purgewright.figure;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import purgewright.fluids.Engines;
+import purgewright.gui.edit.StarterCases;
+import purgewright.hazard.service.CaseService;
+import purgewright.hazard.service.CheckSettings;
+import purgewright.hazard.service.Progress;
+import purgewright.sealflow.network.SolveResult;
+
+/** Charts of the minimal case, solved for real. */
+class ChartsTest {
+    private static SolveResult.Converged solved;
+
+    @BeforeAll
+    static void solve() {
+        try (CaseService service = new CaseService(Engines.embedded(), 1)) {
+            solved = (SolveResult.Converged)
+                    service.check(StarterCases.open("minimal"), CheckSettings.DEFAULT, Progress.NONE)
+                            .phases()
+                            .get(0)
+                            .solve();
+        }
+    }
+
+    private static void keep(Figure figure, String name) throws IOException {
+        Path folder = Files.createDirectories(Path.of("target", "figures"));
+        try (var out = Files.newOutputStream(folder.resolve(name + ".png"))) {
+            FigureExport.png(figure, 1, out);
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"oxygen", "helium", "methane"})
+    void aFluidChartShowsTheCavitiesThatHoldTheFluid(String fluid) throws IOException {
+        Figure figure =
+                FluidChart.draw(Engines.embedded().pure(fluid), fluid, solved, Readout.SI, Theme.LIGHT, 1000, 420);
+        keep(figure, "chart-" + fluid);
+        assertThat(BarrierSectionTest.overlaps(figure)).isEmpty();
+        if (fluid.equals("oxygen")) {
+            assertThat(figure.regions())
+                    .anyMatch(r -> r.pointer().equals("/cavities/impeller back face"))
+                    .noneMatch(r -> r.pointer().equals("/cavities/barrier"));
+        }
+        if (fluid.equals("methane")) {
+            assertThat(figure.regions()).isEmpty();
+        }
+    }
+
+    @Test
+    void theTriangleHasEveryCavityAndTheRegionOfTheFuel() throws IOException {
+        Figure figure = TernaryChart.draw(solved, Readout.SI, Theme.LIGHT, 1000, 440);
+        keep(figure, "chart-ternary");
+        assertThat(BarrierSectionTest.overlaps(figure)).isEmpty();
+        assertThat(figure.regions()).hasSize(solved.cavities().size());
+        assertThat(figure.labels()).anyMatch(l -> l.text().contains("methane"));
+    }
+}
