@@ -123,6 +123,9 @@ public record FrictionSlot(
         private double inlet;
         private double exit;
         private boolean choked;
+        private final double turbulentPower = Math.pow(turbulentEccentricity, 1.75);
+        private double driving;
+        private double needed;
 
         Solver(FluidState up, SlotPath path) {
             this.path = path;
@@ -151,44 +154,46 @@ public record FrictionSlot(
                     Math.sqrt(2 * rho0 * dp / (1 + inletLoss + otherLosses + 0.03 * length / hydraulicDiameter));
             double guess = 1 / (1 / laminarFlux + 1 / turbulentFlux) / scale;
             guess = Math.min(guess, Math.min(0.9 * high, FLAT));
-            double low = guess;
-            double fLow = balance(low);
-            double root;
-            if (fLow == 0) {
-                root = low;
-            } else if (fLow > 0) {
-                double upper = low;
-                double fUpper = fLow;
-                while (fUpper > 0 && upper < high) {
-                    low = upper;
-                    fLow = fUpper;
-                    upper = upper * 1.6;
-                    if (upper > FLAT && !limited) {
-                        limited = true;
-                        if (high > FLAT) {
-                            high = Roots.maximise(this::inletFlux, FLAT, high, 1e-9);
+            double root = quick(guess, Math.min(high, FLAT));
+            if (Double.isNaN(root)) {
+                double low = guess;
+                double fLow = balance(low);
+                if (fLow == 0) {
+                    root = low;
+                } else if (fLow > 0) {
+                    double upper = low;
+                    double fUpper = fLow;
+                    while (fUpper > 0 && upper < high) {
+                        low = upper;
+                        fLow = fUpper;
+                        upper = upper * 1.6;
+                        if (upper > FLAT && !limited) {
+                            limited = true;
+                            if (high > FLAT) {
+                                high = Roots.maximise(this::inletFlux, FLAT, high, 1e-9);
+                            }
                         }
+                        upper = Math.min(high, upper);
+                        fUpper = balance(upper);
                     }
-                    upper = Math.min(high, upper);
-                    fUpper = balance(upper);
-                }
-                if (fUpper > 0) {
-                    // The inlet itself passes no more.
-                    root = high;
-                    inletLimits = high < end * (1 - 1e-6);
+                    if (fUpper > 0) {
+                        // The inlet itself passes no more.
+                        root = high;
+                        inletLimits = high < end * (1 - 1e-6);
+                    } else {
+                        root = Roots.find(this::balance, low, fLow, upper, fUpper, 1e-11);
+                    }
                 } else {
+                    double upper = low;
+                    double fUpper = fLow;
+                    for (int i = 0; fLow < 0 && i < 200; i++) {
+                        upper = low;
+                        fUpper = fLow;
+                        low /= 1.6;
+                        fLow = balance(low);
+                    }
                     root = Roots.find(this::balance, low, fLow, upper, fUpper, 1e-11);
                 }
-            } else {
-                double upper = low;
-                double fUpper = fLow;
-                for (int i = 0; fLow < 0 && i < 200; i++) {
-                    upper = low;
-                    fUpper = fLow;
-                    low /= 1.6;
-                    fLow = balance(low);
-                }
-                root = Roots.find(this::balance, low, fLow, upper, fUpper, 1e-11);
             }
             balance(root);
             choked |= inletLimits;
@@ -208,6 +213,43 @@ public record FrictionSlot(
                     exitVolume,
                     path.flashed(exit, flux),
                     path.extrapolated());
+        }
+
+        /**
+         * Secant on ln(driving / needed) against ln q, which is nearly straight (slope -1 laminar, -2 turbulent); NaN where it leaves the
+         * range in which the inlet is far from its own choke.
+         */
+        private double quick(double guess, double high) {
+            double x0 = Math.log(guess);
+            balance(guess);
+            if (!(driving > 0)) {
+                return Double.NaN;
+            }
+            double r0 = Math.log(driving / needed);
+            double x1 = x0 + Math.max(-1.5, Math.min(1.5, 0.6 * r0));
+            double limit = Math.log(high);
+            for (int i = 0; i < 12; i++) {
+                if (!(x1 < limit)) {
+                    return Double.NaN;
+                }
+                double q = Math.exp(x1);
+                balance(q);
+                if (!(driving > 0)) {
+                    return Double.NaN;
+                }
+                double r1 = Math.log(driving / needed);
+                double step = x1 == x0 ? 0 : -r1 * (x1 - x0) / (r1 - r0);
+                if (Math.abs(r1) < 1e-12 || Math.abs(step) < 1e-12) {
+                    return q;
+                }
+                x0 = x1;
+                r0 = r1;
+                x1 += Math.max(-1, Math.min(1, step));
+                if (Double.isNaN(x1)) {
+                    return Double.NaN;
+                }
+            }
+            return Double.NaN;
         }
 
         /** Flux that an inlet pressure p0 (1 - q^2) belongs to; the pressure goes into the field. Rises with q up to the inlet's choke. */
@@ -252,8 +294,9 @@ public record FrictionSlot(
                 }
                 choked = exit > back * (1 + 1e-9);
             }
-            double integral = exit < p1 ? integrate(exit, p1) : 0;
-            return (integral - g * g * (length / (2 * hydraulicDiameter))) / (p0 * rho0);
+            driving = exit < p1 ? integrate(exit, p1) : 0;
+            needed = g * g * (length / (2 * hydraulicDiameter));
+            return (driving - needed) / (p0 * rho0);
         }
 
         /** Pressure where 1 + G^2 dv/dp changes sign; at a flash point it jumps. */
@@ -323,19 +366,30 @@ public record FrictionSlot(
             if (half < 1e-9) {
                 return 0;
             }
+            // Friction varies slowly: 1/f by a parabola through the ends and the middle of the panel.
+            double f0 = conductance(Math.exp(middle - half * POINT[2]));
+            double f1 = conductance(Math.exp(middle));
+            double f2 = conductance(Math.exp(middle + half * POINT[2]));
+            double linear = 0.5 * (f2 - f0) / POINT[2];
+            double square = (0.5 * (f2 + f0) - f1) / (POINT[2] * POINT[2]);
             double sum = 0;
             for (int i = 0; i < 3; i++) {
-                sum += WEIGHT[i] * (integrand(middle - half * POINT[i]) + integrand(middle + half * POINT[i]));
+                double t = POINT[i];
+                sum += WEIGHT[i]
+                        * (drive(Math.exp(middle - half * t)) * (f1 - linear * t + square * t * t)
+                                + drive(Math.exp(middle + half * t)) * (f1 + linear * t + square * t * t));
             }
             return sum * half;
         }
 
-        private double integrand(double logPressure) {
-            double p = Math.exp(logPressure);
+        private double drive(double p) {
             path.at(p, flux);
-            double v = path.volume;
-            double drive = p * (1 / v + flux * flux * path.slope / v);
-            return drive / friction(p, v);
+            return p * (1 + flux * flux * path.slope) / path.volume;
+        }
+
+        private double conductance(double p) {
+            path.at(p, flux);
+            return 1 / friction(p, path.volume);
         }
 
         private double friction(double p, double v) {
@@ -344,7 +398,7 @@ public record FrictionSlot(
             if (laminarEccentricity != 1) {
                 double t = Math.max(0, Math.min(1, (Math.log(re) - Math.log(1000)) / Math.log(4)));
                 double blend = t * t * (3 - 2 * t);
-                f /= laminarEccentricity + blend * (Math.pow(turbulentEccentricity, 1.75) - laminarEccentricity);
+                f /= laminarEccentricity + blend * (turbulentPower - laminarEccentricity);
             }
             if (otherLosses > 0 && length > 0) {
                 f += otherLosses * hydraulicDiameter / length;
