@@ -87,7 +87,8 @@ public final class Equilibrium {
                 high = t;
                 highMiss = miss;
             }
-            if (high - low <= 1e-10 * high || miss == 0) {
+            boolean bracketed = !Double.isNaN(lowMiss) && !Double.isNaN(highMiss);
+            if ((bracketed && high - low <= 1e-10 * high) || miss == 0) {
                 return solver.state(t);
             }
             double next;
@@ -101,6 +102,9 @@ public final class Equilibrium {
                     next = (low + high) / 2;
                 }
             }
+            if (next == t && bracketed) {
+                return solver.state(t);
+            }
             if (next == t) {
                 Map<String, Object> values = new LinkedHashMap<>();
                 values.put("fluid", "equilibrium gas");
@@ -112,7 +116,7 @@ public final class Equilibrium {
             t = next;
             solver.go(t);
             miss = enthalpy - solver.enthalpy(t);
-            if (Math.abs(t - before) <= 1e-10 * t) {
+            if (bracketed && Math.abs(t - before) <= 1e-10 * t) {
                 return solver.state(t);
             }
         }

@@ -434,7 +434,8 @@ final class RealComponent extends Component {
     }
 
     /** Gas state for transport inside the equation's range, never denser than the dew point. */
-    private FluidState transportGas(double temperature, double density) {
+    private FluidState transportGas(double temperature, double given) {
+        double density = Math.max(given, 1e-12 * criticalDensity); // a dilute gas long before numbers run out
         double t = Math.max(triple, Math.min(maximum, temperature));
         if (t < criticalTemperature) {
             FluidState dew = fluid.atTemperatureQuality(t, 1);

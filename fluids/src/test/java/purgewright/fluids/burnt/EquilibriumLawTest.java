@@ -196,6 +196,31 @@ class EquilibriumLawTest {
     }
 
     @Test
+    void theTemperatureOfABurnerPeaksOnceOverTheMixtureRatio() {
+        for (boolean graphite : new boolean[] {false, true}) {
+            double last = 0;
+            int turns = 0;
+            for (double ratio = 0.3; ratio < 50; ratio *= 1.17) {
+                double t = Burner.burn(
+                                Engines.embedded(), new Inputs("propane", "oxygen", ratio, 2e7, 231, 95, graphite))
+                        .temperature();
+                turns += t < last && turns % 2 == 0 || t > last && turns % 2 == 1 ? 1 : 0;
+                last = t;
+            }
+            assertThat(turns).isEqualTo(1);
+        }
+    }
+
+    @Test
+    void soLittleEnthalpyThatNoGasCanHoldItIsRefused() {
+        // Liquid hydrogen with a trace of oxygen stays liquid.
+        assertThatThrownBy(() ->
+                        Burner.burn(Engines.embedded(), new Inputs("hydrogen", "oxygen", 0.01, 5e6, 22, 95, false)))
+                .isInstanceOfSatisfying(PropertyException.class, e -> assertThat(e.key())
+                        .isEqualTo(PropertyException.Key.NO_SUCH_STATE));
+    }
+
+    @Test
     void aFuelWithoutFormationEnthalpyOrABadRatioIsRefused() {
         assertThatThrownBy(
                         () -> Burner.burn(Engines.embedded(), new Inputs("methane", "oxygen", 0, 4e6, 120, 95, false)))

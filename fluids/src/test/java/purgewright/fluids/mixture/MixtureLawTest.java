@@ -225,6 +225,14 @@ class MixtureLawTest {
     }
 
     @Test
+    void aTraceThatFrozeLongAgoLeavesTransportFinite() {
+        Fluid mixed = mixer.mix(fractions(HELIUM, 1.0, 5, 1e-4, 9, 1e-4));
+        FluidState state = mixed.atPressureTemperature(2e5, 13);
+        assertThat(mixed.viscosity(state)).isPositive().isFinite();
+        assertThat(mixed.conductivity(state)).isPositive().isFinite();
+    }
+
+    @Test
     void enthalpyRisesThroughTheTriplePointWithoutAJump() {
         Fluid wet = mixer.mix(fractions(HELIUM, 0.8, WATER, 0.2));
         FluidState below = wet.atPressureTemperature(0.2e6, 273.16 - 1e-3);
