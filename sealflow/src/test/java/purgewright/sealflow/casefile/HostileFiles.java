@@ -53,7 +53,7 @@ final class HostileFiles {
                         40_000,
                         "\"uncertain\": {"
                                 + pairs(
-                                        12_000,
+                                        6_000,
                                         i -> "\"/passages/p" + i
                                                 + "/diameter\": {\"distribution\": \"uniform\", \"low\": \"1 mm\", \"high\": \"2 mm\"}")
                                 + "}"));
