@@ -67,7 +67,7 @@ public final class GapModel {
     }
 
     private static boolean isAxial(PassageSpec spec) {
-        return "rim".equals(spec.type()) && "axial".equals(spec.word("direction", "radial"));
+        return "rim".equals(spec.type()) && "axial".equals(spec.word("direction", "axial"));
     }
 
     private static double statorGrowth(PassageSpec spec) {

@@ -1,5 +1,6 @@
 package purgewright.sealflow.passage;
 
+import java.util.Arrays;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
@@ -36,6 +37,9 @@ final class SlotPath {
     private double[] x;
     private double[] table;
     private double[] tableSlope;
+    /** Coarser abscissae of what varies slowly. */
+    private double[] coarse;
+
     private double[] shift;
     private double[] shiftSlope;
     private double[] logViscosity;
@@ -164,8 +168,7 @@ final class SlotPath {
         size = Math.min(DOME_GRID.length, Math.max(3, size + 1));
         x = new double[size];
         table = new double[size];
-        shift = new double[size];
-        logViscosity = new double[size];
+        FluidState[] states = new FluidState[size];
         int filled = 0;
         for (int i = 0; i < size; i++) {
             double p = from * Math.exp(DOME_GRID[i]);
@@ -176,8 +179,7 @@ final class SlotPath {
             }
             x[i] = DOME_GRID[i];
             table[i] = p / at.density();
-            shift[i] = p * slopeByEnthalpy(at, step);
-            logViscosity[i] = Math.log(at.fluid().viscosity(at));
+            states[i] = at;
             filled++;
         }
         if (filled < 2) {
@@ -188,11 +190,23 @@ final class SlotPath {
             return;
         }
         if (filled < size) {
-            x = java.util.Arrays.copyOf(x, filled);
+            x = Arrays.copyOf(x, filled);
         }
         tableSlope = Pchip.slopes(x, table, filled);
-        shiftSlope = Pchip.slopes(x, shift, filled);
-        logViscositySlope = Pchip.slopes(x, logViscosity, filled);
+        // dv/dh and viscosity vary slowly: every third point and the last.
+        int count = (filled + 1) / 3 + 1;
+        coarse = new double[count];
+        shift = new double[count];
+        logViscosity = new double[count];
+        for (int k = 0; k < count; k++) {
+            int i = k == count - 1 ? filled - 1 : 3 * k;
+            FluidState at = states[i];
+            coarse[k] = x[i];
+            shift[k] = at.pressure() * slopeByEnthalpy(at, step);
+            logViscosity[k] = Math.log(at.fluid().viscosity(at));
+        }
+        shiftSlope = Pchip.slopes(coarse, shift, count);
+        logViscositySlope = Pchip.slopes(coarse, logViscosity, count);
     }
 
     /** dv/dh at constant pressure by a one-sided difference towards lower enthalpy, or towards higher where there is no such state. */
@@ -229,11 +243,12 @@ final class SlotPath {
             double at = Math.log(p / edge);
             int i = Pchip.interval(x, x.length, at);
             double a = Pchip.value(x, table, tableSlope, i, at);
-            double b = Pchip.value(x, shift, shiftSlope, i, at);
+            int j = Pchip.interval(coarse, coarse.length, at);
+            double b = Pchip.value(coarse, shift, shiftSlope, j, at);
             double v0 = a / p;
             double dv0 = (Pchip.derivative(x, table, tableSlope, i, at) - a) / (p * p);
             double s = b / p;
-            double ds = (Pchip.derivative(x, shift, shiftSlope, i, at) - b) / (p * p);
+            double ds = (Pchip.derivative(coarse, shift, shiftSlope, j, at) - b) / (p * p);
             kinetic(v0, dv0, s, ds, g2);
             if (!liquidBefore) {
                 return;
@@ -280,8 +295,8 @@ final class SlotPath {
     double viscosity(double p) {
         if (x != null && (p < edge || !liquidBefore)) {
             double at = Math.log(p / edge);
-            int i = Pchip.interval(x, x.length, at);
-            return Math.exp(Pchip.value(x, logViscosity, logViscositySlope, i, at));
+            int i = Pchip.interval(coarse, coarse.length, at);
+            return Math.exp(Pchip.value(coarse, logViscosity, logViscositySlope, i, at));
         }
         double range = node.length > 1 ? node[0] - node[node.length - 1] : 0;
         double t = range > 0 ? (p - node[node.length - 1]) / range : 1;
