@@ -25,10 +25,16 @@ public final class ClearanceRules {
     /** Key of pressure over a segmented ring. */
     public static final String SEGMENTED = "segmented-pressure";
 
-    private static final Set<String> RUBBING_TYPES = Set.of("segmented ring", "contacting face");
+    private static final Set<String> RUBBING_TYPES = Set.of("segmented ring");
 
     /** Oxygen content from which a gas counts as oxygen service, mole fraction. Oxygen velocity limits do not apply below it. */
     static final double OXYGEN_SERVICE = 0.35;
+
+    /** Key of load times speed of a face in contact. */
+    public static final String CONTACT = "face-contact";
+
+    /** 1 psi ft/s in Pa m/s. */
+    private static final double PSI_FT_PER_S = 6894.757 * 0.3048;
 
     private ClearanceRules() {}
 
@@ -95,6 +101,54 @@ public final class ClearanceRules {
             }
         }
         return out;
+    }
+
+    /**
+     * Faces found in contact: unit load x surface speed against the success envelope for 3 h life, Pa m/s. Liquid oxygen 52.5 MPa m/s,
+     * liquid hydrogen 105, gaseous hydrogen 42, kerosene 52.5, hot gas of hydrogen and water 21 (1 psi ft/s = 2101.5 Pa m/s). Other
+     * fluids are not in the source: not established.
+     */
+    public static List<Finding> contact(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (Notice n : s.solve().notices()) {
+            if (n.key() != Notice.Key.ESTIMATE
+                    || !"PV, Pa m/s".equals(n.values().get("constant"))) {
+                continue;
+            }
+            PassageState p = s.passage(n.place().substring(n.place().lastIndexOf('/') + 1));
+            CavityState up = p == null ? null : s.cavity(p.upstream());
+            double limit = up == null
+                    ? Double.NaN
+                    : contactLimit(up.moleFractions(), up.state().phase());
+            out.add(Draft.of(CONTACT, n.place(), s.scene())
+                    .what("Unit load times surface speed of the face in contact "
+                            + n.place().substring(n.place().lastIndexOf('/') + 1))
+                    .unit("Pa m/s")
+                    .how("as the face's force balance gives it, limit of the fluid upstream")
+                    .source("NASA SP-8121, figs. 57-59, pp. 105-110, 3 h life [published, transcription]")
+                    .mend("less spring load, a balance ratio that opens the face, or a film seal")
+                    .caution("a success envelope, not failure data")
+                    .atMost(number(n.values().get("value")), limit));
+        }
+        return out;
+    }
+
+    /** Largest unit load x speed for a fluid, Pa m/s; NaN for a fluid that the source does not have. */
+    static double contactLimit(Map<String, Double> moleFractions, Phase phase) {
+        boolean liquid = phase == Phase.LIQUID;
+        Map<String, Double> fuels = Flammability.fuels(moleFractions);
+        if (Flammability.freeOxygen(moleFractions) > 0.9 && liquid) {
+            return 25_000 * PSI_FT_PER_S;
+        }
+        if (fuels.getOrDefault("n-dodecane", 0.0) + fuels.getOrDefault("kerosene", 0.0) > 0.9 && liquid) {
+            return 25_000 * PSI_FT_PER_S;
+        }
+        double hydrogen = fuels.getOrDefault("hydrogen", 0.0);
+        if (hydrogen > 0.95) {
+            return (liquid ? 50_000 : 20_000) * PSI_FT_PER_S;
+        }
+        double water = Flammability.inerts(moleFractions).getOrDefault("water", 0.0);
+        return hydrogen + water > 0.95 && !liquid ? 10_000 * PSI_FT_PER_S : Double.NaN;
     }
 
     /** Rubs that the solver reported for passages whose clearance is not in the result. */

@@ -26,6 +26,7 @@ public final class Judge {
             Map.entry("vents", CountRules::ventReverse),
             Map.entry("clearance", ClearanceRules::clearance),
             Map.entry("rubbing", ClearanceRules::rubbing),
+            Map.entry("contact", ClearanceRules::contact),
             Map.entry("rub notices", ClearanceRules::rubNotices),
             Map.entry("notices", NoticeRules::judge),
             Map.entry("flammability", FlammabilityRules::cavities),

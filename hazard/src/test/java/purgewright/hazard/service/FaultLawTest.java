@@ -1,0 +1,123 @@
+package purgewright.hazard.service;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import org.junit.jupiter.api.Test;
+import purgewright.hazard.Fakes;
+import purgewright.hazard.barrier.BarrierLayout;
+import purgewright.hazard.barrier.StreamTable;
+import purgewright.hazard.criteria.Criteria;
+import purgewright.hazard.fault.Fault;
+import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.fault.Faults;
+import purgewright.hazard.fault.Scenario;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.network.SolveResult;
+
+class FaultLawTest {
+    private static List<Fault> faults() {
+        Case model = Fakes.pump();
+        StreamTable streams = StreamTable.of(new Fakes.Engine().mixer(model.streams()));
+        return Faults.automatic(model, BarrierLayout.of(model, streams, Faults::kind), Criteria.DEFAULT);
+    }
+
+    /** A stand-in that feels its inputs: the barrier's pressure follows the supply and the rings. */
+    private static SolveResult answer(Case model) {
+        Cavity bottle = model.cavity("bottle");
+        PassageSpec ringA = model.passage("ring A");
+        boolean fed = bottle.fixed()
+                && !model.passage("metering").closed()
+                && !model.passage("valve").closed();
+        double p = fed ? bottle.pressure() * 0.48 * 50e-6 / ringA.clearance() : 0.15e6;
+        return Fakes.atWork(model)
+                .cavity("barrier", Math.max(p, 0.15e6), 288, Map.of("barrier gas", 1.0))
+                .flow("ring A", fed ? 0.003 : -0.001)
+                .solved();
+    }
+
+    private static FaultResult sweep(int threads) {
+        Case model = Fakes.pump();
+        try (CaseService service = new CaseService(new Fakes.Engine(), threads, (c, g) -> answer(c))) {
+            return service.fail(
+                    model,
+                    Map.of(CaseService.STEADY, model),
+                    (p, s) -> model,
+                    FailSettings.DEFAULT.withPairs(true),
+                    Progress.NONE);
+        }
+    }
+
+    @Property(tries = 40)
+    void theOrderOfFaultsInAScenarioDoesNotMatter(@ForAll long seed) {
+        List<Fault> all = new ArrayList<>(faults());
+        Random random = new Random(seed);
+        Collections.shuffle(all, random);
+        List<Fault> few = new ArrayList<>();
+        for (Fault f : all) {
+            if (few.size() < 3 && few.stream().noneMatch(x -> x.place().equals(f.place()))) {
+                few.add(f);
+            }
+        }
+        List<Fault> turned = new ArrayList<>(few);
+        Collections.reverse(turned);
+        assertThat(new Scenario("a", turned).apply(Fakes.pump())).isEqualTo(new Scenario("a", few).apply(Fakes.pump()));
+    }
+
+    @Test
+    void theNumberOfThreadsChangesNothing() {
+        FaultResult one = sweep(1);
+        FaultResult two = sweep(2);
+        assertThat(two.rows()).isEqualTo(one.rows());
+        assertThat(two.ranking()).isEqualTo(one.ranking());
+        assertThat(two.verdictLine()).isEqualTo(one.verdictLine());
+    }
+
+    @Test
+    void everyPlaceIsFailedAndPairsLeaveOutOnePlaceTwice() {
+        List<Fault> all = faults();
+        assertThat(all).extracting(Fault::name).doesNotHaveDuplicates();
+        assertThat(all)
+                .extracting(Fault::name)
+                .contains(
+                        "worn: ring A",
+                        "failed open: ring B",
+                        "plugged or shut: metering",
+                        "blocked: oxygen line",
+                        "broken: fuel line",
+                        "bottle empty: bottle",
+                        "regulator low: bottle",
+                        "regulator failed open: bottle",
+                        "wrong gas: nitrogen as barrier gas",
+                        "pressure high: pump",
+                        "sensor biased: bottle");
+        assertThat(Scenario.of(all, true)).allSatisfy(s -> assertThat(
+                        s.faults().stream().map(Fault::place).distinct().count())
+                .isEqualTo(s.faults().size()));
+    }
+
+    @Test
+    void aLostSupplyLosesTheReactivePairAndAWornRingDoesNot() {
+        FaultResult r = sweep(2);
+        FaultResult.Row empty = r.rows().stream()
+                .filter(x -> x.scenario().equals("plugged or shut: metering"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(empty.pairsLost()).containsExactly("feed oxygen | drive gas");
+        assertThat(empty.seenBy()).contains("pressure of barrier");
+        assertThat(empty.hidden()).isFalse();
+        FaultResult.Row worn = r.rows().stream()
+                .filter(x -> x.scenario().equals("worn: ring A"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(worn.pairsLost()).isEmpty();
+    }
+}
