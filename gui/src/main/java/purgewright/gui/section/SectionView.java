@@ -53,6 +53,7 @@ public final class SectionView extends Region {
     private double grabX;
     private double grabY;
     private boolean dragged;
+    private boolean outdated = true;
 
     /** A view of the bench's case. */
     public SectionView(Workbench bench) {
@@ -68,7 +69,11 @@ public final class SectionView extends Region {
         overlay.setPickOnBounds(false);
         canvas.getStyleClass().add("drawing");
         getChildren().addAll(canvas, overlay, across, down);
-        InvalidationListener again = o -> redraw();
+        // Several things change with one result; they are drawn once, at the next layout.
+        InvalidationListener again = o -> {
+            outdated = true;
+            requestLayout();
+        };
         bench.resultProperty().addListener(again);
         bench.outcomeProperty().addListener(again);
         bench.phaseProperty().addListener(again);
@@ -177,6 +182,10 @@ public final class SectionView extends Region {
         if (canvas.getWidth() != w || canvas.getHeight() != h) {
             canvas.setWidth(w);
             canvas.setHeight(h);
+            outdated = true;
+        }
+        if (outdated) {
+            outdated = false;
             redraw();
         }
     }
@@ -187,6 +196,8 @@ public final class SectionView extends Region {
         if (w < 10 || h < 10) {
             return;
         }
+        // Read, so that the next change is told again.
+        bench.outcomeProperty().get();
         Picture natural = picture(bench, 0);
         if (natural == null) {
             figure = null;
