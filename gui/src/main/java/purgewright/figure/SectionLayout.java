@@ -151,6 +151,7 @@ final class SectionLayout {
 
     private final Map<String, List<Branch>> forests = new HashMap<>();
     private final List<PassageSpec> seals = new ArrayList<>();
+    private final Map<String, List<String>> joined = new HashMap<>();
 
     SectionLayout(Case model, double top, double targetWidth) {
         this.model = model;
@@ -162,6 +163,7 @@ final class SectionLayout {
                 seals.add(passage);
                 chamber(passage.from());
                 chamber(passage.to());
+                join(passage.from(), passage.to());
             }
         }
         if (chambers.isEmpty()) {
@@ -183,15 +185,28 @@ final class SectionLayout {
     // ---- who stands where along the axis
 
     private List<String> neighbours(String name) {
-        List<String> result = new ArrayList<>();
-        for (PassageSpec seal : seals) {
-            if (seal.from().equals(name)) {
-                result.add(seal.to());
-            } else if (seal.to().equals(name)) {
-                result.add(seal.from());
+        return joined.getOrDefault(name, List.of());
+    }
+
+    private void join(String a, String b) {
+        joined.computeIfAbsent(a, k -> new ArrayList<>()).add(b);
+        joined.computeIfAbsent(b, k -> new ArrayList<>()).add(a);
+    }
+
+    /** Steps from a chamber to every other one of its component. */
+    private Map<String, Integer> distances(String from) {
+        Map<String, Integer> steps = new HashMap<>();
+        steps.put(from, 0);
+        Deque<String> queue = new ArrayDeque<>(List.of(from));
+        while (!queue.isEmpty()) {
+            String at = queue.remove();
+            for (String next : neighbours(at)) {
+                if (steps.putIfAbsent(next, steps.get(at) + 1) == null) {
+                    queue.add(next);
+                }
             }
         }
-        return result;
+        return steps;
     }
 
     private void findLanes() {
@@ -255,12 +270,12 @@ final class SectionLayout {
         String to = null;
         int best = Integer.MIN_VALUE;
         for (String a : component) {
+            Map<String, Integer> steps = distances(a);
             for (String b : component) {
                 int contrast = leftness(model.cavity(b).role())
                         - leftness(model.cavity(a).role());
-                List<String> path = shortest(a, b, component);
                 int ends = (neighbours(a).size() == 1 ? 1 : 0) + (neighbours(b).size() == 1 ? 1 : 0);
-                int score = contrast * 100 + path.size() * 2 + ends;
+                int score = contrast * 1000 + (steps.get(b) + 1) * 2 + ends;
                 if (!a.equals(b) && contrast >= 0 && score > best) {
                     best = score;
                     from = a;

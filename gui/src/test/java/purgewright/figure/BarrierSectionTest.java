@@ -15,6 +15,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Role;
 
 class BarrierSectionTest {
     static Stream<Case> cases() {
@@ -111,5 +112,31 @@ class BarrierSectionTest {
         assertThat(layout.lanes.get(0).inner).containsExactly("rim pumped drain", "rim barrier", "rim hot drain");
         assertThat(layout.lanes.get(1).inner).containsExactly("hub pumped drain", "hub barrier", "hub hot drain");
         assertThat(layout.lanes.get(1).up).isFalse();
+    }
+
+    @Test
+    void threeHundredChambersAreDrawnInTimeAndWithoutOverlaps() {
+        List<purgewright.sealflow.model.Cavity> cavities = new java.util.ArrayList<>();
+        List<purgewright.sealflow.model.PassageSpec> passages = new java.util.ArrayList<>();
+        for (int i = 0; i < 300; i++) {
+            boolean end = i == 0 || i == 299;
+            cavities.add(Fixtures.cavity(
+                    "chamber " + i,
+                    i == 0 ? Role.OXIDIZER : i == 299 ? Role.HOT_GAS : Role.DRAIN,
+                    end ? i == 0 ? "feed oxygen" : "drive gas" : null,
+                    end ? 2e6 : Double.NaN));
+            if (i > 0) {
+                passages.add(Fixtures.passage(
+                        "seal " + i, "chamber " + (i - 1), "chamber " + i, "labyrinth", 0.03, "teeth", 8.0));
+            }
+        }
+        Case model = Fixtures.of("long", cavities, passages);
+        var solved = Fixtures.solved(model, 1);
+        long start = System.nanoTime();
+        Figure figure = BarrierSection.draw(Picture.of(model, solved, List.of()));
+        double seconds = (System.nanoTime() - start) / 1e9;
+        assertThat(overlaps(figure)).isEmpty();
+        // Wide of what is aimed at, so that a busy machine does not fail it; the layout was once quadratic in paths.
+        assertThat(seconds).isLessThan(10);
     }
 }

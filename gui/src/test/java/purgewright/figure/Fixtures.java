@@ -39,7 +39,8 @@ public final class Fixtures {
                 name, from, to, type, 1, radius, 5e-5, Double.NaN, Double.NaN, 1, Double.NaN, false, map);
     }
 
-    private static Case of(String title, List<Cavity> cavities, List<PassageSpec> passages) {
+    /** A case of these with four streams. */
+    public static Case of(String title, List<Cavity> cavities, List<PassageSpec> passages) {
         return new Case(
                 Map.of("title", title),
                 new Case.Surroundings(101325, 288),
