@@ -20,6 +20,7 @@ final class Descent {
     private static final double UNSEEN_STEP = 1e-9;
 
     private static final double LARGEST_PRESSURE_STEP = 1.2;
+    private static final double GOOD_CONTRACTION = 0.1;
     private static final int HALVINGS = 9;
 
     private final Network net;
@@ -30,6 +31,9 @@ final class Descent {
     String refusal;
 
     int refusedAt = -1;
+
+    /** Length of the step that the last accepted point asks for, over that of the step that led there. */
+    private double contraction;
 
     Descent(Network net, Linearized linear, List<Double> history) {
         this.net = net;
@@ -71,6 +75,11 @@ final class Descent {
     End newton(Iterate x, int limit) {
         Iterate trial = new Iterate(net);
         int crawling = 0;
+        int sinceFresh = 0;
+        double factor = 0;
+        double[] last = null;
+        double[] before = new double[net.links];
+        contraction = 1;
         for (int n = 0; n < limit; n++) {
             if (Thread.currentThread().isInterrupted()) {
                 return End.CANCELLED;
@@ -83,16 +92,29 @@ final class Descent {
                 return End.CLOSED;
             }
             iterations++;
-            linear.differentiate(x);
+            // While Newton runs well its slopes are kept and only corrected by what the passages did.
+            if (contraction < GOOD_CONTRACTION && sinceFresh < 4) {
+                linear.update(before, x, last, factor);
+                sinceFresh++;
+            } else {
+                linear.differentiate(x);
+                sinceFresh = 0;
+            }
             double[] step = linear.solve(x, 0);
             if (step == null) {
                 return End.STALLED;
             }
             double share = Math.min(1, LARGEST_PRESSURE_STEP / largest(step));
-            double factor = search(x, trial, step, share);
+            factor = search(x, trial, step, share);
+            if (factor == 0 && sinceFresh > 0) {
+                contraction = 1;
+                continue;
+            }
             if (factor == 0) {
                 return reconciled(x, trial) ? End.CLOSED : End.STALLED;
             }
+            System.arraycopy(x.massFlow, 0, before, 0, before.length);
+            last = step;
             x.adopt(trial);
             // Crawling along a kink (a valve's, a turning flow's) is no progress; the next rung does better.
             crawling = factor < 0.02 ? crawling + 1 : 0;
@@ -158,6 +180,7 @@ final class Descent {
                 double[] next = linear.step(trial);
                 double ahead = linear.length(next);
                 if (ahead <= (1 - 0.25 * share) * length) {
+                    contraction = ahead / length;
                     return share;
                 }
                 double bend = linear.distance(next, step, 1 - share);
