@@ -10,6 +10,8 @@ import purgewright.fluids.validation.FluidChecks;
 import purgewright.hazard.HazardChecks;
 import purgewright.sealflow.network.NetworkChecks;
 import purgewright.sealflow.passage.PassageChecks;
+import purgewright.sealflow.supply.SupplyChecks;
+import purgewright.sealflow.transients.TransientChecks;
 
 /** Every validation set of the kernel, room by room: what the tests run is what {@code validate} prints. */
 public final class ValidationSets {
@@ -23,6 +25,8 @@ public final class ValidationSets {
         sets.put("combustion", CombustionChecks.all());
         sets.put("passages", PassageChecks.all());
         sets.put("network", NetworkChecks.all());
+        sets.put("transients", TransientChecks.all());
+        sets.put("supply", SupplyChecks.all());
         sets.put("hazard", HazardChecks.all());
         return sets;
     }
