@@ -204,7 +204,7 @@ class EquilibriumLawTest {
                 double t = Burner.burn(
                                 Engines.embedded(), new Inputs("propane", "oxygen", ratio, 2e7, 231, 95, graphite))
                         .temperature();
-                turns += t < last && turns % 2 == 0 || t > last && turns % 2 == 1 ? 1 : 0;
+                turns += ((t < last && turns % 2 == 0) || (t > last && turns % 2 == 1)) ? 1 : 0;
                 last = t;
             }
             assertThat(turns).isEqualTo(1);
