@@ -22,6 +22,16 @@ final class FxDialogs implements Dialogs {
         this.stage = stage;
     }
 
+    /** A dialog is a scene of its own: it takes the window's theme along. */
+    private void dress(Alert alert) {
+        alert.initOwner(stage);
+        for (String style : stage.getScene().getRoot().getStyleClass()) {
+            if (style.equals("purgewright") || style.startsWith("theme-")) {
+                alert.getDialogPane().getStyleClass().add(style);
+            }
+        }
+    }
+
     private static FileChooser chooser(Path folder, String ending) {
         FileChooser chooser = new FileChooser();
         chooser.getExtensionFilters()
@@ -56,7 +66,7 @@ final class FxDialogs implements Dialogs {
         ButtonType cancel = new ButtonType(Texts.of("dialog.cancel"), ButtonBar.ButtonData.CANCEL_CLOSE);
         Alert alert = new Alert(Alert.AlertType.CONFIRMATION, Texts.of("dialog.unsaved", title), save, discard, cancel);
         alert.setHeaderText(null);
-        alert.initOwner(stage);
+        dress(alert);
         Optional<ButtonType> answer = alert.showAndWait();
         if (answer.isEmpty() || answer.get() == cancel) {
             return Answer.CANCEL;
@@ -68,7 +78,7 @@ final class FxDialogs implements Dialogs {
     public boolean confirm(String title, String text) {
         Alert alert = new Alert(Alert.AlertType.CONFIRMATION, text, ButtonType.YES, ButtonType.NO);
         alert.setHeaderText(title);
-        alert.initOwner(stage);
+        dress(alert);
         return alert.showAndWait().filter(b -> b == ButtonType.YES).isPresent();
     }
 
@@ -88,7 +98,7 @@ final class FxDialogs implements Dialogs {
             box.getChildren().add(label);
         }
         alert.getDialogPane().setContent(box);
-        alert.initOwner(stage);
+        dress(alert);
         alert.showAndWait();
     }
 }
