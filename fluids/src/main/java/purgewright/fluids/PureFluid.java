@@ -102,4 +102,41 @@ public interface PureFluid extends Fluid {
      */
     record TransportSource(
             String viscosity, boolean viscosityEstimated, String conductivity, boolean conductivityEstimated) {}
+
+    /**
+     * How density changes with pressure and with enthalpy, from the state itself: with {@code a = (drho/dh)_p}
+     *
+     * <pre>{@code
+     * one phase  a = -T-slope of density over cp, from cp - cv and the speed of sound
+     * dome       a = -rho^2 (vv - vl)/(hv - hl)
+     * both       (drho/dp)_h = 1/w^2 - a/rho
+     * }</pre>
+     */
+    default DensitySlopes densitySlopes(FluidState state) {
+        double rho = state.density();
+        double overEnthalpy;
+        if (state.phase() == Phase.TWO_PHASE) {
+            FluidState liquid = atPressureQuality(state.pressure(), 0);
+            FluidState vapour = atPressureQuality(state.pressure(), 1);
+            overEnthalpy = -rho
+                    * rho
+                    * (1 / vapour.density() - 1 / liquid.density())
+                    / (vapour.enthalpy() - liquid.enthalpy());
+        } else {
+            // cp - cv = T (dp/dT)^2/(rho^2 dp/drho), w^2 = cp/cv dp/drho; dp/dT is positive but for cold water
+            double isothermal = state.soundSpeed() * state.soundSpeed() * state.cv() / state.cp();
+            double difference = Math.max(state.cp() - state.cv(), 0);
+            double overTemperature = -rho * Math.sqrt(difference / (state.temperature() * isothermal));
+            overEnthalpy = overTemperature / state.cp();
+        }
+        return new DensitySlopes(1 / (state.soundSpeed() * state.soundSpeed()) - overEnthalpy / rho, overEnthalpy);
+    }
+
+    /**
+     * Slopes of density.
+     *
+     * @param overPressure at constant enthalpy, kg/(m3 Pa)
+     * @param overEnthalpy at constant pressure, kg2/(m3 J)
+     */
+    record DensitySlopes(double overPressure, double overEnthalpy) {}
 }

@@ -155,4 +155,37 @@ class PureFluidLawTest {
         double square = 2 * step / (up.density() - down.density());
         assertThat(s.soundSpeed() * s.soundSpeed()).isCloseTo(square, within(1e-4 * square));
     }
+
+    @Property(tries = 300)
+    void densitySlopesAreDifferenceQuotients(
+            @ForAll("fluids") PureFluid fluid,
+            @ForAll @DoubleRange(max = 1) double a,
+            @ForAll @DoubleRange(max = 1) double b) {
+        FluidState s = state(fluid, a, b);
+        Assume.that(s != null && !(fluid.name().equals("water") && s.temperature() < 290));
+        PureFluid.DensitySlopes slopes = fluid.densitySlopes(s);
+        double dh = 1e-5 * s.cp() * s.temperature();
+        double dp = 1e-5 * s.density() * s.soundSpeed() * s.soundSpeed();
+        Assume.that(dp < 1e-2 * s.pressure() || s.phase() == Phase.LIQUID);
+        dp = Math.min(dp, 0.01 * s.pressure());
+        FluidState more;
+        FluidState less;
+        FluidState up;
+        FluidState down;
+        try {
+            more = fluid.atPressureEnthalpy(s.pressure(), s.enthalpy() + dh);
+            less = fluid.atPressureEnthalpy(s.pressure(), s.enthalpy() - dh);
+            up = fluid.atPressureEnthalpy(s.pressure() + dp, s.enthalpy());
+            down = fluid.atPressureEnthalpy(s.pressure() - dp, s.enthalpy());
+        } catch (PropertyException e) {
+            return; // at the edge of the range
+        }
+        Assume.that(more.phase() == less.phase() && up.phase() == down.phase() && up.phase() == s.phase());
+        double overEnthalpy = (more.density() - less.density()) / (2 * dh);
+        assertThat(slopes.overEnthalpy())
+                .isCloseTo(overEnthalpy, within(1e-3 * Math.abs(overEnthalpy) + 1e-9 * s.density() / dh));
+        double overPressure = (up.density() - down.density()) / (2 * dp);
+        assertThat(slopes.overPressure())
+                .isCloseTo(overPressure, within(2e-3 * Math.abs(overPressure) + 1e-9 * s.density() / dp));
+    }
 }
