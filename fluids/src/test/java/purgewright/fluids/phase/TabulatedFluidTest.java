@@ -9,6 +9,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Map;
 import java.util.SplittableRandom;
+import java.util.concurrent.ConcurrentHashMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -25,9 +26,11 @@ class TabulatedFluidTest {
         return (EmbeddedFluid) Engines.embedded().pure(name);
     }
 
+    private static final Map<String, TabulatedFluid> TABLES = new ConcurrentHashMap<>();
+
     private static TabulatedFluid table(String name) {
         EmbeddedFluid fluid = exact(name);
-        return TabulatedFluid.build(fluid, TabulatedFluid.Range.of(fluid));
+        return TABLES.computeIfAbsent(name, key -> TabulatedFluid.build(fluid, TabulatedFluid.Range.of(fluid)));
     }
 
     @ParameterizedTest
