@@ -115,7 +115,7 @@ public final class CheckText {
     }
 
     /** The largest above a hundredth of a per cent, as many as have room, then how much is left. */
-    private static String constituents(Map<String, Double> fractions, int room) {
+    static String constituents(Map<String, Double> fractions, int room) {
         List<Map.Entry<String, Double>> sorted = new ArrayList<>(fractions.entrySet());
         sorted.sort(Map.Entry.<String, Double>comparingByValue().reversed());
         String line = "";
@@ -296,7 +296,7 @@ public final class CheckText {
     }
 
     /** The criterion's key, which begins the id, as words. */
-    private static String criterion(Finding finding) {
+    static String criterion(Finding finding) {
         int colon = finding.id().indexOf(':');
         return (colon < 0 ? finding.id() : finding.id().substring(0, colon)).replace('-', ' ');
     }

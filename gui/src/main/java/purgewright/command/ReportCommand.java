@@ -1,0 +1,135 @@
+package purgewright.command;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.service.CaseService;
+import purgewright.hazard.service.CheckResult;
+import purgewright.hazard.service.CheckSettings;
+import purgewright.hazard.service.FailSettings;
+import purgewright.hazard.service.Progress;
+import purgewright.report.Report;
+import purgewright.sealflow.casefile.CaseDocument;
+
+/** Writes the document that gets signed. */
+@Command(
+        name = "report",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Writes a report: verdict, figures, results, findings, inputs, sources, cautions; the case embedded.",
+            "The file's ending tells the form: pdf, html or md. Dates come from the case, or from SOURCE_DATE_EPOCH."
+        },
+        footer = {"", "Example:", "  purgewright report samples/cases/minimal.json -o minimal.pdf --faults"},
+        exitCodeListHeading = "%nExit codes:%n",
+        exitCodeList = {"0:written, whatever the verdict", "2:bad input", "70:internal error"})
+final class ReportCommand implements Callable<Integer> {
+    private final Terminal terminal;
+
+    @Parameters(paramLabel = "CASE", description = "Case file.")
+    private Path file;
+
+    @Option(
+            names = {"-o", "--output"},
+            required = true,
+            paramLabel = "FILE",
+            description = "File to write; one that exists is replaced.")
+    private Path output;
+
+    @Option(names = "--faults", description = "With the fault sweep.")
+    private boolean faults;
+
+    @Option(
+            names = "--paper",
+            paramLabel = "a4|letter",
+            defaultValue = "a4",
+            description = "Default: ${DEFAULT-VALUE}.")
+    private Paper paper;
+
+    @Mixin
+    private SharedOptions shared;
+
+    /** Lower-case on purpose: these are the words that are typed. */
+    enum Paper {
+        a4("A4"),
+        letter("letter");
+
+        private final String css;
+
+        Paper(String css) {
+            this.css = css;
+        }
+    }
+
+    ReportCommand(Terminal terminal) {
+        this.terminal = terminal;
+    }
+
+    @Override
+    public Integer call() throws IOException {
+        Report.Form form = form(output.toString().toLowerCase(Locale.ROOT));
+        CaseDocument document = CaseFiles.read(file);
+        if (Files.exists(output) && Files.isSameFile(file, output)) {
+            throw new InputProblem("FILE", "the report would replace the case itself: " + output, "");
+        }
+        Progress progress = TerminalProgress.on(terminal, shared);
+        CheckResult check;
+        FaultResult sweep = null;
+        try (CaseService service = new CaseService(EngineChoice.of(shared.properties), shared.threads())) {
+            check = service.check(document, CheckSettings.DEFAULT, progress);
+            if (faults) {
+                sweep = service.fail(document, FailSettings.DEFAULT, progress);
+            }
+        }
+        Report report = new Report(check, sweep, shared.unitSystem(), paper.css, Version.number(), sourceDate());
+        // A sibling, renamed when whole: a report is never half of one. Not createTempFile, whose files nobody else may
+        // read.
+        Path temporary = output.resolveSibling(
+                "." + output.getFileName() + "." + ProcessHandle.current().pid() + ".tmp");
+        try {
+            try (OutputStream out = Files.newOutputStream(temporary)) {
+                report.write(form, out);
+            }
+            Files.move(temporary, output, StandardCopyOption.REPLACE_EXISTING);
+        } finally {
+            Files.deleteIfExists(temporary);
+        }
+        if (!shared.quiet) {
+            terminal.err().println("purgewright: wrote " + output);
+        }
+        return ExitCode.OK;
+    }
+
+    private static Report.Form form(String name) {
+        if (name.endsWith(".pdf")) {
+            return Report.Form.PDF;
+        }
+        if (name.endsWith(".html") || name.endsWith(".htm")) {
+            return Report.Form.HTML;
+        }
+        if (name.endsWith(".md")) {
+            return Report.Form.MARKDOWN;
+        }
+        throw new InputProblem("UNKNOWN_FORM", "the report's file must end with .pdf, .html or .md", "");
+    }
+
+    private static Long sourceDate() {
+        String value = System.getenv("SOURCE_DATE_EPOCH");
+        if (value == null || value.isBlank()) {
+            return null;
+        }
+        try {
+            return Long.valueOf(value.strip());
+        } catch (NumberFormatException e) {
+            throw new InputProblem("NOT_A_NUMBER", "SOURCE_DATE_EPOCH is no whole number: " + value, "");
+        }
+    }
+}

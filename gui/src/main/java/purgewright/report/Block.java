@@ -1,0 +1,37 @@
+package purgewright.report;
+
+import java.util.List;
+import purgewright.figure.Figure;
+import purgewright.hazard.finding.Verdict;
+
+/** A piece of a document, before it is HTML or Markdown. Texts are plain; whoever writes them out escapes them. */
+sealed interface Block {
+    /**
+     * @param level 1 to 3
+     * @param id unique anchor
+     */
+    record Heading(int level, String id, String text) implements Block {}
+
+    /** A paragraph. */
+    record Text(String text) implements Block {}
+
+    /** The verdict: a word and a shape first, a tint second. */
+    record Banner(Verdict verdict, String line, String governing) implements Block {}
+
+    /** A list. */
+    record Bullets(List<String> items) implements Block {}
+
+    /**
+     * A table.
+     *
+     * @param alignment one letter a column, {@code l} or {@code r}
+     * @param heads one text a column
+     */
+    record Grid(String alignment, List<String> heads, List<List<String>> rows) implements Block {}
+
+    /** A drawing with its caption, which is its alternative text too. */
+    record Drawing(Figure figure, String caption) implements Block {}
+
+    /** Boxes to sign in. */
+    record Signatures(List<String> roles) implements Block {}
+}

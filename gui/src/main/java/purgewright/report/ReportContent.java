@@ -1,0 +1,290 @@
+package purgewright.report;
+
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import purgewright.figure.BarrierSection;
+import purgewright.figure.Picture;
+import purgewright.figure.Readout;
+import purgewright.fluids.unit.Dimension;
+import purgewright.fluids.unit.UnitSystem;
+import purgewright.fluids.unit.Units;
+import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.service.CheckResult;
+import purgewright.hazard.service.CheckResult.PhaseResult;
+import purgewright.report.Block.Banner;
+import purgewright.report.Block.Bullets;
+import purgewright.report.Block.Drawing;
+import purgewright.report.Block.Grid;
+import purgewright.report.Block.Heading;
+import purgewright.report.Block.Signatures;
+import purgewright.report.Block.Text;
+import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolveResult.NotConverged;
+import purgewright.sealflow.network.SolveResult.PassageState;
+
+/** What a report says, in order: verdict, figure, results, findings, faults, inputs, models, cautions, signatures. */
+final class ReportContent {
+    private final CheckResult check;
+    private final FaultResult faults;
+    private final UnitSystem units;
+    private final Figures figures;
+    private final List<Block> blocks = new ArrayList<>();
+
+    private ReportContent(CheckResult check, FaultResult faults, UnitSystem units) {
+        this.check = check;
+        this.faults = faults;
+        this.units = units;
+        this.figures = new Figures(units);
+    }
+
+    /** @param faults null when the sweep was not run */
+    static List<Block> of(CheckResult check, FaultResult faults, UnitSystem units) {
+        return new ReportContent(check, faults, units).build();
+    }
+
+    private List<Block> build() {
+        summary();
+        for (PhaseResult phase : check.phases()) {
+            phase(phase);
+        }
+        findings();
+        if (faults != null) {
+            faults();
+        }
+        inputs();
+        models();
+        blocks.add(new Heading(2, "cautions", "Cautions"));
+        blocks.add(new Bullets(check.cautions()));
+        blocks.add(new Heading(2, "signatures", "Revision and signatures"));
+        blocks.add(new Signatures(List.of("prepared", "checked", "approved")));
+        return blocks;
+    }
+
+    private void summary() {
+        // A count of barriers that is just met has margin 0 and says little; the least physical margin says more.
+        Finding governing = check.findings().stream()
+                .filter(f ->
+                        f.verdict() != Verdict.HOLDS || !CheckText.criterion(f).equals("barriers"))
+                .findFirst()
+                .orElse(null);
+        String line = faults == null ? check.verdictLine() : check.verdictLine().replace("; faults not examined", "");
+        blocks.add(new Banner(check.verdict(), line, governing == null ? "" : governingWords(governing)));
+        if (faults != null) {
+            blocks.add(new Banner(faults.verdict(), "under faults: " + faults.verdictLine(), ""));
+        }
+        CheckResult.PurgeSummary purge = check.purge();
+        if (purge != null && !Double.isNaN(purge.flow())) {
+            blocks.add(new Text("Purge: " + figures.flow(purge.flow()) + " " + figures.flowUnit() + " of " + purge.gas()
+                    + (check.phases().size() > 1 ? ", greatest in phase " + purge.governingPhase() : "") + "."));
+        }
+        PhaseResult shown = governing == null
+                ? check.phases().get(0)
+                : check.phases().stream()
+                        .filter(p -> p.name().equals(governing.phase()))
+                        .findFirst()
+                        .orElse(check.phases().get(0));
+        Converged solved = shown.solve() instanceof Converged c ? c : null;
+        Picture picture = Picture.of(shown.model(), solved, shown.findings())
+                .in(units == UnitSystem.US ? Readout.US : Readout.SI);
+        blocks.add(new Drawing(
+                BarrierSection.draw(picture),
+                "Barrier section with the pressure skyline above it, phase " + shown.name()
+                        + ". Widths of arrows go with flow."));
+    }
+
+    private String governingWords(Finding finding) {
+        String numbers = Double.isNaN(finding.margin()) ? "" : ", margin " + Figures.margin(finding.margin());
+        return (finding.verdict() == Verdict.HOLDS ? "Least margin: " : "Governing: ")
+                + finding.what() + ": " + figures.quantity(finding.value(), finding.unit()) + ", limit "
+                + figures.quantity(finding.limit(), finding.unit()) + numbers + " (phase " + finding.phase() + ")";
+    }
+
+    private void phase(PhaseResult phase) {
+        blocks.add(new Heading(2, id("phase", phase.name()), "Phase " + phase.name()));
+        if (phase.solve() instanceof NotConverged failed) {
+            blocks.add(new Text("No solution was found. " + failed.detail() + " The balance is worst in "
+                    + failed.worstCavity() + ". No state is shown, because none was found."));
+            return;
+        }
+        Converged converged = (Converged) phase.solve();
+        var c = converged.convergence();
+        blocks.add(new Text(String.format(
+                Locale.ROOT,
+                "%d iterations; recomputed from the result, mass closes to %.0e of the largest flow, energy to %.0e of the"
+                        + " largest enthalpy flow.",
+                c.iterations(),
+                Math.max(c.massClosure(), 1e-12),
+                Math.max(c.energyClosure(), 1e-12))));
+        List<List<String>> cavities = new ArrayList<>();
+        for (CavityState cavity : converged.cavities().values()) {
+            Cavity stated = phase.model().cavity(cavity.name());
+            cavities.add(List.of(
+                    cavity.name(),
+                    stated == null ? "" : stated.role().text(),
+                    figures.pressure(cavity.state().pressure()),
+                    figures.temperature(cavity.state().temperature()),
+                    Words.phase(cavity.state()),
+                    CheckText.constituents(cavity.moleFractions(), 60)));
+        }
+        blocks.add(new Heading(3, id("cavities", phase.name()), "Cavities"));
+        blocks.add(new Grid(
+                "llrrll",
+                List.of(
+                        "cavity",
+                        "role",
+                        "pressure, " + figures.pressureUnit(),
+                        "temperature, " + figures.temperatureUnit(),
+                        "phase",
+                        "mole %"),
+                cavities));
+        List<List<String>> passages = new ArrayList<>();
+        for (PassageState passage : converged.passages().values()) {
+            double flow = passage.flow().massFlow();
+            passages.add(List.of(
+                    passage.name(),
+                    flow < 0 ? passage.to() + " → " + passage.from() : passage.from() + " → " + passage.to(),
+                    figures.flow(Math.abs(flow)),
+                    passage.gap() == null ? "" : figures.clearance(passage.gap().mean()),
+                    passage.gap() == null ? "" : figures.clearance(passage.gap().least()),
+                    figures.speed(Math.abs(passage.flow().gapVelocity()))
+                            + (passage.flow().choked() ? ", choked" : "")));
+        }
+        blocks.add(new Heading(3, id("passages", phase.name()), "Passages, in the direction of flow"));
+        blocks.add(new Grid(
+                "llrrrr",
+                List.of(
+                        "passage",
+                        "from → to",
+                        "flow, " + figures.flowUnit(),
+                        "gap, " + figures.clearanceUnit(),
+                        "least, " + figures.clearanceUnit(),
+                        "velocity, " + figures.speedUnit()),
+                passages));
+    }
+
+    private void findings() {
+        blocks.add(new Heading(2, "findings", "Findings"));
+        for (Verdict verdict : Verdict.values()) {
+            List<Finding> these = check.findings().stream()
+                    .filter(f -> f.verdict() == verdict)
+                    .toList();
+            if (these.isEmpty()) {
+                continue;
+            }
+            blocks.add(new Heading(3, id("findings", verdict.word()), verdict.word() + " (" + these.size() + ")"));
+            List<List<String>> rows = new ArrayList<>();
+            for (Finding f : these) {
+                String what = verdict == Verdict.HOLDS
+                        ? CheckText.criterion(f)
+                        : f.what()
+                                + (f.mend().isEmpty() ? "" : ". Mend: " + f.mend())
+                                + (f.caution().isEmpty() ? "" : ". Caution: " + f.caution());
+                rows.add(List.of(
+                        Words.place(f.where()),
+                        f.phase(),
+                        what,
+                        figures.quantity(f.value(), f.unit()),
+                        figures.quantity(f.limit(), f.unit()),
+                        Figures.margin(f.margin())));
+            }
+            blocks.add(new Grid("lllrrr", List.of("where", "phase", "what", "value", "limit", "margin"), rows));
+        }
+    }
+
+    private void faults() {
+        blocks.add(new Heading(2, "faults", "Faults"));
+        blocks.add(new Text("In brackets: shown, but not part of the verdict."));
+        List<List<String>> rows = new ArrayList<>();
+        for (FaultResult.Row row : faults.rows()) {
+            rows.add(List.of(
+                    row.credible() ? row.scenario() : "(" + row.scenario() + ")",
+                    row.verdict().word(),
+                    String.join(", ", row.lost()).replace('-', ' '),
+                    Double.isFinite(row.timeToLoss()) ? Units.format(row.timeToLoss(), Dimension.TIME, units, 2) : "-",
+                    row.hidden()
+                            ? "hidden"
+                            : row.seenBy().isEmpty() ? "-" : row.seenBy().get(0)));
+        }
+        blocks.add(new Grid("lllrl", List.of("scenario", "verdict", "lost", "time to loss", "seen by"), rows));
+    }
+
+    private void inputs() {
+        CaseDocument document = check.document();
+        blocks.add(new Heading(2, "inputs", "Inputs, as typed"));
+        for (String section : List.of("surroundings", "rotor", "criteria")) {
+            if (document.has("/" + section) && !document.children("/" + section).isEmpty()) {
+                blocks.add(new Heading(3, id("inputs", section), section));
+                List<List<String>> rows = new ArrayList<>();
+                for (String field : document.children("/" + section)) {
+                    rows.add(List.of(field, shown(document, "/" + section + "/" + escaped(field))));
+                }
+                blocks.add(new Grid("ll", List.of("what", "value"), rows));
+            }
+        }
+        for (String section : List.of("streams", "cavities", "passages", "duty")) {
+            if (!document.has("/" + section)) {
+                continue;
+            }
+            blocks.add(new Heading(3, id("inputs", section), section));
+            List<List<String>> rows = new ArrayList<>();
+            for (String name : document.children("/" + section)) {
+                String at = "/" + section + "/" + escaped(name);
+                List<String> fields = new ArrayList<>();
+                for (String field : document.children(at)) {
+                    if (!field.equals("name")) {
+                        fields.add(field + " " + shown(document, at + "/" + escaped(field)));
+                    }
+                }
+                rows.add(List.of(name, String.join("; ", fields)));
+            }
+            blocks.add(new Grid("ll", List.of("name", "as typed"), rows));
+        }
+        if (document.has("/waivers")) {
+            blocks.add(new Heading(3, "waivers", "waivers"));
+            blocks.add(new Text(document.json("/waivers").orElse("")));
+        }
+    }
+
+    private static String escaped(String name) {
+        return name.replace("~", "~0").replace("/", "~1");
+    }
+
+    private static String shown(CaseDocument document, String at) {
+        return document.text(at).orElseGet(() -> document.json(at).orElse("").replaceAll("\\s+", " "));
+    }
+
+    private void models() {
+        blocks.add(new Heading(2, "models", "Models, limits and sources"));
+        Set<String> how = new LinkedHashSet<>();
+        Set<String> sources = new LinkedHashSet<>();
+        for (Finding f : check.findings()) {
+            how.add(CheckText.criterion(f) + ": " + f.how());
+            sources.add(CheckText.criterion(f) + ": " + f.source());
+        }
+        blocks.add(new Text("Properties: " + check.engine()
+                + ". Published checks of every model, ours against theirs: command validate."));
+        blocks.add(new Heading(3, "how", "How it was computed"));
+        blocks.add(new Bullets(distinctByCriterion(how)));
+        blocks.add(new Heading(3, "sources", "Where the limits come from"));
+        blocks.add(new Bullets(distinctByCriterion(sources)));
+    }
+
+    private static List<String> distinctByCriterion(Set<String> lines) {
+        Map<String, String> first = new java.util.TreeMap<>();
+        lines.forEach(line -> first.putIfAbsent(line.substring(0, line.indexOf(':')), line));
+        return List.copyOf(first.values());
+    }
+
+    private static String id(String kind, String name) {
+        return kind + "-" + name.toLowerCase(Locale.ROOT).replaceAll("[^a-z0-9]+", "-");
+    }
+}
