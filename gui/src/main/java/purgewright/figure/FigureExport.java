@@ -26,12 +26,17 @@ public final class FigureExport {
 
     /** Scalable vector graphics, UTF-8, text kept as text; title and description for screen readers. */
     public static void svg(Figure figure, OutputStream out) {
+        svg(figure, false, out);
+    }
+
+    /** The same, with letters as outlines when asked: for a reader that does not have the letters. */
+    public static void svg(Figure figure, boolean outlines, OutputStream out) {
         DOMImplementation dom = GenericDOMImplementation.getDOMImplementation();
         Document document = dom.createDocument(SVG, "svg", null);
         SVGGeneratorContext context = SVGGeneratorContext.createDefault(document);
         context.setComment(null);
         context.setPrecision(2);
-        SVGGraphics2D g = new SVGGraphics2D(context, false);
+        SVGGraphics2D g = new SVGGraphics2D(context, outlines);
         figure.paint(g);
         Element root = g.getRoot();
         root.setAttributeNS(null, "width", whole(figure.width()));

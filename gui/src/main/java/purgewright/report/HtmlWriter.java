@@ -71,9 +71,10 @@ final class HtmlWriter {
         paragraph("sub", (head.author().isEmpty() ? "" : head.author() + ", ") + head.date() + " " + head.foot());
         blocks.forEach(this::block);
         if (!pdf) {
-            // A data block, not a script: nothing runs. "</" would end it.
+            // A data block, not a script: nothing runs. A "<" in it, which only texts have, could end it or open
+            // another.
             html.append("<script type=\"application/json\" id=\"purgewright-case\">")
-                    .append(head.embeddedCase().replace("</", "<\\/"))
+                    .append(head.embeddedCase().replace("<", "\\u003c"))
                     .append("</script>\n");
         }
         return html.append("</body>\n</html>\n").toString();
@@ -180,7 +181,9 @@ final class HtmlWriter {
 
     private void drawing(Block.Drawing drawing) {
         ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        FigureExport.svg(drawing.figure(), bytes);
+        // On the way to PDF the drawing's own letters are not found: there they are outlines; the tables have the
+        // numbers as text.
+        FigureExport.svg(drawing.figure(), pdf, bytes);
         String svg = bytes.toString(StandardCharsets.UTF_8);
         svg = svg.substring(svg.indexOf("<svg"));
         html.append("<div class=\"figure\">").append(svg).append("</div>\n");

@@ -1,6 +1,5 @@
 package purgewright.report;
 
-import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FSFontUseCase;
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
 import com.openhtmltopdf.pdfboxout.PdfBoxRenderer;
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
@@ -8,13 +7,9 @@ import com.openhtmltopdf.svgsupport.BatikSVGDrawer;
 import com.openhtmltopdf.util.XRLog;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.Calendar;
-import java.util.EnumSet;
 import java.util.GregorianCalendar;
 import java.util.Locale;
 import java.util.Map;
@@ -39,25 +34,6 @@ final class PdfWriter {
         XRLog.setLoggingEnabled(false);
         // The library logs through a facade that says on standard error when nobody listens; nobody needs to.
         System.setProperty("slf4j.internal.verbosity", "ERROR");
-        Path fonts = Files.createTempDirectory("purgewright-fonts");
-        try {
-            // The drawings' letters must be files: the SVG side reads no streams.
-            for (String name : Lettering.FILES) {
-                try (InputStream in = Lettering.open(name)) {
-                    Files.copy(in, fonts.resolve(name));
-                }
-            }
-            write(xhtml, caseJson, epochSeconds, seed, fonts, out);
-        } finally {
-            for (String name : Lettering.FILES) {
-                Files.deleteIfExists(fonts.resolve(name));
-            }
-            Files.delete(fonts);
-        }
-    }
-
-    private static void write(String xhtml, String caseJson, long epochSeconds, long seed, Path fonts, OutputStream out)
-            throws IOException {
         Calendar when = new GregorianCalendar(TimeZone.getTimeZone("UTC"), Locale.ROOT);
         when.setTimeInMillis(1000 * epochSeconds);
         try (PDDocument document = new PDDocument();
@@ -66,14 +42,13 @@ final class PdfWriter {
             builder.useFastMode();
             builder.usePdfUaAccessibility(true);
             builder.useSVGDrawer(drawer);
-            for (String name : Lettering.FILES) {
+            for (String file : Lettering.FILES) {
                 builder.useFont(
-                        fonts.resolve(name).toFile(),
+                        () -> Lettering.open(file),
                         Lettering.FAMILY,
-                        name.contains("Bold") ? 700 : 400,
-                        name.contains("Italic") ? FontStyle.ITALIC : FontStyle.NORMAL,
-                        true,
-                        EnumSet.of(FSFontUseCase.DOCUMENT, FSFontUseCase.SVG));
+                        file.contains("Bold") ? 700 : 400,
+                        file.contains("Italic") ? FontStyle.ITALIC : FontStyle.NORMAL,
+                        true);
             }
             builder.withHtmlContent(xhtml, null);
             builder.usePDDocument(document);

@@ -98,6 +98,14 @@ class CommandTest {
     }
 
     @Test
+    void schemaIsJson() throws IOException {
+        ChildJvm.Outcome outcome = ChildJvm.run("schema");
+        assertThat(outcome.code()).isZero();
+        assertThat(new ObjectMapper().readTree(outcome.out()).path("$schema").asText())
+                .contains("2020-12");
+    }
+
+    @Test
     void fluidHasTheAgreedKeys() throws IOException {
         ChildJvm.Outcome outcome =
                 ChildJvm.run("fluid", "nitrogen", "--temperature", "300 K", "--pressure", "1 MPa", "--json");
@@ -235,6 +243,43 @@ class CommandTest {
                 "--pressure",
                 "1 MPa");
         assertThat(comma.out()).isEqualTo(plain.out());
+    }
+
+    @Test
+    void reportsAreWholeAndTheSameTwice() throws IOException {
+        String minimal = ChildJvm.sample("minimal").toString();
+        Path html = folder.resolve("a b.html");
+        assertThat(ChildJvm.run("report", minimal, "-o", html.toString()).code())
+                .isZero();
+        assertThat(Files.readString(html))
+                .contains("Cautions", "oxygen drain", "<svg", "purgewright-case", "default-src 'none'")
+                .doesNotContain("<script src");
+        Path[] pdf = {folder.resolve("one.pdf"), folder.resolve("two.pdf")};
+        for (Path file : pdf) {
+            ChildJvm.Outcome outcome = ChildJvm.run("report", "--quiet", minimal, "-o", file.toString());
+            assertThat(outcome.code()).isZero();
+            assertThat(outcome.err()).isEmpty();
+        }
+        assertThat(Files.readAllBytes(pdf[0])).startsWith('%', 'P', 'D', 'F').isEqualTo(Files.readAllBytes(pdf[1]));
+        ChildJvm.Outcome wrong =
+                ChildJvm.run("report", minimal, "-o", folder.resolve("x.doc").toString());
+        assertThat(wrong.code()).isEqualTo(2);
+        assertThat(wrong.err()).hasLineCount(1);
+    }
+
+    @Test
+    void aReportEscapesWhatTheUserWrote() throws IOException {
+        Path file = folder.resolve("case.json");
+        Files.writeString(
+                file,
+                Files.readString(ChildJvm.sample("minimal"))
+                        .replace("Spaced pump, helium barrier", "</title><script>alert(1)</script> &"));
+        Path html = folder.resolve("r.html");
+        assertThat(ChildJvm.run("report", file.toString(), "-o", html.toString())
+                        .code())
+                .isZero();
+        String text = Files.readString(html);
+        assertThat(text).contains("&lt;script&gt;").doesNotContain("<script>alert");
     }
 
     private static JsonNode json(String... arguments) throws IOException {

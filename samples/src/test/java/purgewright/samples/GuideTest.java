@@ -1,0 +1,51 @@
+package purgewright.samples;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+@DisplayName("The guide's commands run as they stand")
+class GuideTest {
+    private static final Pattern COMMAND = Pattern.compile("^ *\\./purgewright (.+)$", Pattern.MULTILINE);
+    private static final Pattern WORD = Pattern.compile("\"([^\"]*)\"|(\\S+)");
+
+    @TempDir
+    Path folder;
+
+    @ParameterizedTest
+    @ValueSource(strings = {"designer.md", "reviewer.md"})
+    void everyCommandRuns(String page) throws IOException {
+        Matcher commands = COMMAND.matcher(
+                Files.readString(ChildJvm.root().resolve("docs/guide").resolve(page)));
+        int count = 0;
+        while (commands.find()) {
+            count++;
+            List<String> words = new ArrayList<>();
+            Matcher word = WORD.matcher(commands.group(1));
+            while (word.find()) {
+                words.add(word.group(1) == null ? placed(word.group(2)) : word.group(1));
+            }
+            ChildJvm.Outcome outcome = ChildJvm.run(words.toArray(String[]::new));
+            assertThat(outcome.code())
+                    .as("%s: %s", commands.group(1), outcome.err())
+                    .isIn(0, 1);
+            assertThat(outcome.hasStackTrace()).isFalse();
+        }
+        assertThat(count).isGreaterThan(2);
+    }
+
+    /** What the reader writes into the working folder goes to a temporary one here. */
+    private String placed(String word) {
+        return word.matches("[\\w-]+\\.(json|pdf)") ? folder.resolve(word).toString() : word;
+    }
+}
