@@ -1,14 +1,14 @@
 package purgewright.command;
 
-import java.util.List;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParentCommand;
 import purgewright.fluids.PropertyEngine;
+import purgewright.fluids.burnt.Burner;
+import purgewright.fluids.burnt.BurntGas;
 import purgewright.fluids.mixture.StreamDefinition;
-import purgewright.fluids.mixture.StreamMixer;
 import purgewright.fluids.unit.Dimension;
 import purgewright.report.FluidText;
 import purgewright.result.FluidJson;
@@ -82,19 +82,15 @@ final class FluidBurnCommand implements Callable<Integer> {
                         "--oxidizer-temperature", oxidizerTemperature, Dimension.TEMPERATURE, terminal, shared.quiet),
                 graphite);
         PropertyEngine engine = EngineChoice.of(shared.properties);
-        StreamMixer mixer = engine.mixer(List.of(burn));
-        double temperature = mixer.burnerTemperature(0);
-        var composition = mixer.stream(0).moleFractions();
+        BurntGas gas = Burner.burn(engine, burn);
         terminal.out()
                 .print(
                         shared.json
-                                ? FluidJson.burn(temperature, mixer.molarMass(0), composition, engine.name()) + "\n"
+                                ? FluidJson.burn(gas, engine.name()) + "\n"
                                 : FluidText.burn(
                                         "Products of " + fuel + " with " + oxidizer + ", mixture ratio " + mixtureRatio
                                                 + ", " + pressure,
-                                        temperature,
-                                        mixer.molarMass(0),
-                                        composition,
+                                        gas,
                                         engine.name(),
                                         shared.unitSystem()));
         return ExitCode.OK;

@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.Map;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
+import purgewright.fluids.burnt.BurntGas;
 import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
@@ -117,23 +118,25 @@ public final class FluidText {
     }
 
     /** Combustion products. */
-    public static String burn(
-            String title,
-            double temperature,
-            double molarMass,
-            Map<String, Double> moleFractions,
-            String engine,
-            UnitSystem units) {
+    public static String burn(String title, BurntGas gas, String engine, UnitSystem units) {
         StringBuilder text = new StringBuilder(title).append('\n');
         Table table = new Table("  ", "lrl");
-        line(table, "temperature", temperature, Dimension.TEMPERATURE, units);
-        table.row("molar mass", Units.number(molarMass * 1000, 6), "g/mol");
-        moleFractions.entrySet().stream()
+        line(table, "temperature", gas.temperature(), Dimension.TEMPERATURE, units);
+        table.row("molar mass", Units.number(gas.molarMass() * 1000, 6), "g/mol");
+        line(table, "heat capacity cp, frozen", gas.frozenHeatCapacity(), Dimension.ENTROPY, units);
+        table.row("heat capacity ratio", Units.number(gas.heatCapacityRatio(), 5), "");
+        gas.moleFractions().entrySet().stream()
                 .sorted(Map.Entry.<String, Double>comparingByValue().reversed())
                 .filter(e -> e.getValue() >= 1e-8)
                 .forEach(e -> table.row(e.getKey(), Figures.fixed(100 * e.getValue(), 5), "mole %"));
         table.appendTo(text);
-        text.append("  Equilibrium, gas phase. Very fuel-rich gas of a real burner is often far from equilibrium.\n");
+        if (gas.carbonCondensed() > 0) {
+            text.append("  Graphite takes ")
+                    .append(Figures.fixed(100 * gas.carbonCondensed(), 3))
+                    .append(" % of the mass; the fractions above are of the gas.\n");
+        }
+        text.append(gas.graphite() ? "  Equilibrium, graphite allowed. Very" : "  Equilibrium, gas phase. Very")
+                .append(" fuel-rich gas of a real burner is often far from equilibrium.\n");
         text.append("  Properties: ").append(engine).append('\n');
         return text.toString();
     }

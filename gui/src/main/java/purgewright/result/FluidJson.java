@@ -2,8 +2,8 @@ package purgewright.result;
 
 import java.io.IOException;
 import java.util.List;
-import java.util.Map;
 import purgewright.fluids.FluidState;
+import purgewright.fluids.burnt.BurntGas;
 
 /** {@code fluid --json} in its four forms. SI, the unit in each key; enthalpy and entropy on the engine's reference state. */
 public final class FluidJson {
@@ -72,11 +72,16 @@ public final class FluidJson {
     }
 
     /** Combustion products at equilibrium. */
-    public static String burn(double temperature, double molarMass, Map<String, Double> moleFractions, String engine) {
+    public static String burn(BurntGas gas, String engine) {
         return JsonText.object(json -> json.field("result", JsonText.LAYOUT)
-                .field("temperature_K", temperature)
-                .field("molar_mass_kg_mol", molarMass)
-                .field("mole_fractions", moleFractions)
+                .field("temperature_K", gas.temperature())
+                .field("molar_mass_kg_mol", gas.molarMass())
+                .field("mole_fractions", gas.moleFractions())
+                .field("pressure_Pa", gas.pressure())
+                .field("cp_J_kgK", gas.frozenHeatCapacity())
+                .field("heat_capacity_ratio", gas.heatCapacityRatio())
+                .field("condensed_carbon_kg_kg", gas.carbonCondensed())
+                .field("extrapolated", gas.extrapolated())
                 .field("engine", engine));
     }
 
