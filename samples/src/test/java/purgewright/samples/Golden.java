@@ -18,11 +18,15 @@ final class Golden {
     /** Classes in a folder have no version, jars have. */
     private static final Pattern VERSION = Pattern.compile("(embedded|\"version\" : \")(?: \\d[-.\\w]*|[-.\\w]+)");
 
+    /** How the solver got there is its own affair; the README is held to it all the same. */
+    private static final Pattern ITERATIONS = Pattern.compile("(iterations\" : |: )\\d+(,|(?= iterations;))");
+
     private Golden() {}
 
     /** The text with numbers of many digits cut to four significant ones, and residuals taken out. */
     static String rounded(String text) {
         String plain = CLOSURE_KEY.matcher(text).replaceAll("$1\"(small)\"");
+        plain = plain.replace(" : 0.0,", " : 0,").replace(" : 0.0\n", " : 0\n").replace(" : -0.0,", " : 0,");
         plain = VERSION.matcher(plain).replaceAll("$1");
         return LONG_NUMBER.matcher(plain).replaceAll(Golden::four);
     }
@@ -30,13 +34,13 @@ final class Golden {
     private static String four(MatchResult match) {
         double value = Double.parseDouble(match.group());
         // What is zero but for rounding is zero.
-        return Math.abs(value) < 1e-13 ? "0" : String.format(Locale.ROOT, "%.3e", value);
+        return Math.abs(value) < 1e-9 ? "0" : String.format(Locale.ROOT, "%.3e", value);
     }
 
     /** Compares with a kept file, or writes it with {@code -Dpurgewright.update=true}. */
     static void compare(String name, String text) throws IOException {
         Path file = ChildJvm.root().resolve("samples/src/test/resources/golden").resolve(name);
-        String fresh = rounded(text);
+        String fresh = ITERATIONS.matcher(rounded(text)).replaceAll("$1(some)$2");
         if (Boolean.getBoolean("purgewright.update")) {
             Files.createDirectories(file.getParent());
             Files.writeString(file, fresh);
