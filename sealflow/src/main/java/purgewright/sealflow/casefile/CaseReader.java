@@ -55,7 +55,7 @@ final class CaseReader {
      * Dry air by mole, the implicit content of a vent: E. W. Lemmon, R. T. Jacobsen, S. G. Penoncello, D. G. Friend, J. Phys. Chem.
      * Ref. Data 29 (2000) 331, table 3 [from memory].
      */
-    private static final Map<String, Double> DRY_AIR = Map.of("nitrogen", 0.7812, "oxygen", 0.2096, "argon", 0.0092);
+    private static final Map<String, Double> DRY_AIR = dryAir();
 
     private final CaseDocument document;
     private final Node.Obj root;
@@ -929,6 +929,15 @@ final class CaseReader {
 
     private static StreamDefinition air(String name) {
         return new StreamDefinition.Mix(name, DRY_AIR, true);
+    }
+
+    /** In a fixed order: that of {@code Map.of} changes from run to run, and results with it. */
+    private static Map<String, Double> dryAir() {
+        Map<String, Double> air = new LinkedHashMap<>();
+        air.put("nitrogen", 0.7812);
+        air.put("oxygen", 0.2096);
+        air.put("argon", 0.0092);
+        return Collections.unmodifiableMap(air);
     }
 
     private StreamDefinition mix(String name, Map<String, Object> fields, Place place) {
