@@ -251,6 +251,16 @@ public final class CheckText {
                     Figures.margin(finding.margin()));
         }
         table.appendTo(text);
+        // What holds may still carry a warning, which a table has no room for.
+        Map<String, List<String>> places = new LinkedHashMap<>();
+        for (Finding finding : least.values()) {
+            if (finding.caution() != null && !finding.caution().isEmpty()) {
+                places.computeIfAbsent(finding.caution(), key -> new ArrayList<>())
+                        .add(Words.place(finding.where()) + inPhase(finding));
+            }
+        }
+        places.forEach((caution, where) ->
+                Words.paragraph(text, "  caution: ", "    ", String.join(", ", where) + ": " + caution));
     }
 
     private void finding(Finding finding) {

@@ -1,6 +1,8 @@
 package purgewright.sealflow;
 
+import java.util.Collections;
 import java.util.Map;
+import java.util.TreeMap;
 
 /**
  * Something a calculation wants known: a rub, a correlation used outside its range, a choke, an extrapolated property. Hazard
@@ -11,6 +13,11 @@ import java.util.Map;
  * @param values typed values in SI, or words
  */
 public record Notice(Key key, String place, Map<String, Object> values) {
+    /** Keeps the values sorted by name, so that a result reads the same in every run. */
+    public Notice {
+        values = Collections.unmodifiableMap(new TreeMap<>(values));
+    }
+
     /** Kinds of notice; the values each carries are named here. */
     public enum Key {
         /** Least clearance below the contact limit. Values: least, limit (m). */
