@@ -599,7 +599,8 @@ public final class EmbeddedFluid implements PureFluid {
             throw error(Key.NO_SUCH_STATE, "pressure", pressure, entropy ? "entropy" : "enthalpy", target);
         }
         Scratch s = scratch.get();
-        double low = coldest(pressure);
+        // cold water cools when it is compressed: a search along its isentrope passes below the triple temperature
+        double low = coldest(pressure) * (strict ? 1 : 0.99);
         double high = maximumTemperature * (1 + (strict ? ROUNDING : 1e-3));
         double temperature;
         double rho;

@@ -141,4 +141,15 @@ class RoundTripTest {
             }
         }
     }
+
+    @org.junit.jupiter.api.Test
+    void coldWaterIsFoundFromEnthalpyAndEntropyThoughItsIsentropesRunBelowTheTriplePoint() {
+        PureFluid water = Engines.embedded().pure("water");
+        for (double p = 1e5; p < 8e7; p *= 1.05) {
+            for (double t : new double[] {273.1601, 273.17, 273.5, 275, 277}) {
+                FluidState s = water.atPressureTemperature(p, t);
+                same(s, water.atEnthalpyEntropy(s.enthalpy(), s.entropy()), "h, s");
+            }
+        }
+    }
 }
