@@ -3,6 +3,7 @@ package purgewright.command;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
@@ -12,14 +13,17 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.PureFluid;
+import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.fluids.unit.Dimension;
 import purgewright.report.FluidText;
 import purgewright.result.FluidJson;
 import purgewright.result.FluidJson.Row;
+import purgewright.sealflow.model.Case;
 
 /** Property look-up. */
 @Command(
@@ -43,6 +47,9 @@ import purgewright.result.FluidJson.Row;
         subcommands = {FluidCompareCommand.class, FluidBurnCommand.class})
 final class FluidCommand implements Callable<Integer> {
     /** Lines of a saturation table without a stated temperature or pressure. */
+    private static final String AIR_REFERENCE =
+            "nitrogen, oxygen and argon at their partial densities, elements at 298.15 K and 1 bar have h = 0";
+
     private static final int SATURATION_LINES = 21;
 
     private final Terminal terminal;
@@ -104,6 +111,9 @@ final class FluidCommand implements Callable<Integer> {
         if (name == null) {
             throw new ParameterException(spec.commandLine(), "which fluid? fluid --list names them");
         }
+        if (name.strip().toLowerCase(Locale.ROOT).equals(Case.AIR)) {
+            return air(engine);
+        }
         PureFluid fluid = engine.pure(name);
         String remark = engine.remark(name);
         if (!remark.isEmpty() && !shared.quiet) {
@@ -121,6 +131,31 @@ final class FluidCommand implements Callable<Integer> {
                                 ? FluidJson.state(fluid.name(), row, engine.name(), fluid.referenceState()) + "\n"
                                 : FluidText.state(
                                         fluid.name(), row, engine.name(), fluid.referenceState(), shared.unitSystem()));
+        return ExitCode.OK;
+    }
+
+    /** Air is a mixture: no saturation line of one quality, and enthalpy on the datum that mixtures share. */
+    private int air(PropertyEngine engine) {
+        Map<String, Double> given = given();
+        Fluid air = engine.mixer(List.of(new StreamDefinition.Single(Case.AIR, Case.AIR))).stream(0);
+        FluidState state =
+                switch (saturation ? "" : String.join(" ", given.keySet())) {
+                    case "temperature pressure" ->
+                        air.atPressureTemperature(given.get("pressure"), given.get("temperature"));
+                    case "pressure enthalpy" -> air.atPressureEnthalpy(given.get("pressure"), given.get("enthalpy"));
+                    case "pressure entropy" -> air.atPressureEntropy(given.get("pressure"), given.get("entropy"));
+                    default ->
+                        throw new InputProblem(
+                                "PAIR_NOT_SUPPORTED",
+                                "air is a mixture: its state needs --pressure with --temperature, --enthalpy or --entropy",
+                                "for a saturation line ask nitrogen or oxygen");
+                };
+        Row row = row(air, state);
+        terminal.out()
+                .print(
+                        shared.json
+                                ? FluidJson.state(Case.AIR, row, engine.name(), AIR_REFERENCE) + "\n"
+                                : FluidText.state(Case.AIR, row, engine.name(), AIR_REFERENCE, shared.unitSystem()));
         return ExitCode.OK;
     }
 
@@ -215,7 +250,7 @@ final class FluidCommand implements Callable<Integer> {
     }
 
     /** Transport properties where there is a model for them, else NaN; a state without viscosity is still a state. */
-    static Row row(PureFluid fluid, FluidState state) {
+    static Row row(Fluid fluid, FluidState state) {
         double viscosity;
         double conductivity;
         try {

@@ -172,6 +172,15 @@ class CommandTest {
     }
 
     @Test
+    void airIsAMixtureWithADensity() throws IOException {
+        JsonNode air = json("fluid", "air", "--json", "--temperature", "300 K", "--pressure", "101.325 kPa");
+        // Lemmon et al., J. Phys. Chem. Ref. Data 29 (2000) 331, air at 300 K and 101.325 kPa: 1.177 kg/m3 [from
+        // memory].
+        assertThat(air.path("density_kg_m3").asDouble()).isBetween(1.175, 1.179);
+        assertThat(ChildJvm.run("fluid", "air", "--saturation").code()).isEqualTo(2);
+    }
+
+    @Test
     void burnHasTheAgreedKeys() throws IOException {
         JsonNode burn = json(
                 "fluid",
