@@ -3,8 +3,10 @@ package purgewright.command;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import purgewright.fluids.unit.DidYouMean;
 import purgewright.hazard.service.CaseService;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.DutyPhase;
 
 /** Opens what was named on the command line. */
@@ -21,6 +23,20 @@ final class CaseFiles {
             throw new InputProblem("FILE", "a folder, not a case file: " + file, "");
         }
         return CaseDocument.read(file);
+    }
+
+    /** Refuses a cavity that the case does not have. */
+    static void requireCavity(CaseDocument document, String cavity) {
+        List<String> known =
+                document.toCase().cavities().stream().map(Cavity::name).toList();
+        if (!known.contains(cavity)) {
+            throw new InputProblem(
+                    "UNKNOWN_CAVITY",
+                    "the case has no cavity \"" + cavity + "\"",
+                    DidYouMean.nearest(cavity, known)
+                            .map(n -> "did you mean \"" + n + "\"?")
+                            .orElse("one of " + String.join(", ", known)));
+        }
     }
 
     /** Refuses a phase that the duty does not have. */

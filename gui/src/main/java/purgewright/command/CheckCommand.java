@@ -9,6 +9,7 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.CaseService;
+import purgewright.hazard.service.CavityExplanation;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckSettings;
 import purgewright.report.CheckText;
@@ -20,7 +21,7 @@ import purgewright.sealflow.casefile.CaseDocument;
         name = "check",
         mixinStandardHelpOptions = true,
         description = "Solves every phase of a case, judges it, and prints states, flows, findings and a verdict.",
-        footer = {"", "Example:", "  purgewright check samples/cases/minimal.json"},
+        footer = {"", "Example:", "  purgewright check samples/cases/minimal.json --why barrier"},
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {
             "0:holds (thin too, unless --strict)",
@@ -45,6 +46,15 @@ final class CheckCommand implements Callable<Integer> {
     @Option(names = "--phase", paramLabel = "NAME", description = "Only this phase of the duty; may be repeated.")
     private List<String> phases = List.of();
 
+    @Option(
+            names = "--why",
+            paramLabel = "CAVITY",
+            description = {
+                "Also why this cavity stands where it stands: its balance, and what moves its pressure most.",
+                "Of the first phase, or of the first --phase."
+            })
+    private String why;
+
     CheckCommand(Terminal terminal) {
         this.terminal = terminal;
     }
@@ -53,16 +63,21 @@ final class CheckCommand implements Callable<Integer> {
     public Integer call() {
         CaseDocument document = CaseFiles.read(file);
         CaseFiles.requirePhases(document, phases);
+        if (why != null) {
+            CaseFiles.requireCavity(document, why);
+        }
         CheckResult result;
+        CavityExplanation explanation;
         try (CaseService service = new CaseService(EngineChoice.of(shared.properties), shared.threads())) {
             result = service.check(
                     document, CheckSettings.DEFAULT.withPhases(phases), TerminalProgress.on(terminal, shared));
+            explanation = why == null ? null : service.explain(document, why, phases.isEmpty() ? null : phases.get(0));
         }
         terminal.out()
                 .print(
                         shared.json
-                                ? CheckJson.write(result, Version.number()) + "\n"
-                                : CheckText.write(result, shared.unitSystem()));
+                                ? CheckJson.write(result, explanation, Version.number()) + "\n"
+                                : CheckText.write(result, explanation, shared.unitSystem()));
         return strict && result.verdict() == Verdict.THIN
                 ? ExitCode.FALLS_SHORT
                 : result.verdict().exitCode();

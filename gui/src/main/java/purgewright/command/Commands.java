@@ -22,6 +22,7 @@ public final class Commands {
         commands.put("fail", () -> new FailCommand(terminal));
         commands.put("report", () -> new ReportCommand(terminal));
         commands.put("size", () -> new SizeCommand(terminal));
+        commands.put("map", () -> new MapCommand(terminal));
         commands.put("new", () -> new NewCommand(terminal));
         commands.put("schema", () -> new SchemaCommand(terminal));
         commands.put("fluid", () -> new FluidCommand(terminal));

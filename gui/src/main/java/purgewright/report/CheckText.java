@@ -9,6 +9,7 @@ import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.service.CavityExplanation;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckResult.PhaseResult;
 import purgewright.sealflow.model.Cavity;
@@ -21,17 +22,26 @@ import purgewright.sealflow.network.SolveResult.PassageState;
 /** The report of {@code check} for a terminal: the verdict first, then the evidence, then the cautions. 100 columns, plain ASCII. */
 public final class CheckText {
     private final CheckResult result;
+    private final CavityExplanation why;
+    private final UnitSystem units;
     private final Figures figures;
     private final StringBuilder text = new StringBuilder();
 
-    private CheckText(CheckResult result, UnitSystem units) {
+    private CheckText(CheckResult result, CavityExplanation why, UnitSystem units) {
         this.result = result;
+        this.why = why;
+        this.units = units;
         this.figures = new Figures(units);
     }
 
     /** The whole report, ending with a line feed. */
     public static String write(CheckResult result, UnitSystem units) {
-        return new CheckText(result, units).write();
+        return write(result, null, units);
+    }
+
+    /** The same with the explanation of one cavity right after the verdict; null for none. */
+    public static String write(CheckResult result, CavityExplanation why, UnitSystem units) {
+        return new CheckText(result, why, units).write();
     }
 
     private String write() {
@@ -40,6 +50,9 @@ public final class CheckText {
         String note = result.model().about().getOrDefault("note", "");
         if (!note.isEmpty()) {
             Words.paragraph(text, "Note:    ", "         ", note);
+        }
+        if (why != null) {
+            WhyText.append(text, why, result.document(), units);
         }
         for (PhaseResult phase : result.phases()) {
             phase(phase);

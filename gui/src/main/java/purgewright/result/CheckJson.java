@@ -5,8 +5,10 @@ import java.util.Collection;
 import java.util.List;
 import purgewright.fluids.Phase;
 import purgewright.hazard.finding.Finding;
+import purgewright.hazard.service.CavityExplanation;
 import purgewright.hazard.service.CheckResult;
 import purgewright.sealflow.Notice;
+import purgewright.sealflow.network.Explanation;
 import purgewright.sealflow.network.SolveResult;
 import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.network.SolveResult.Converged;
@@ -21,6 +23,16 @@ public final class CheckJson {
      * @param version of this program
      */
     public static String write(CheckResult result, String version) {
+        return write(result, null, version);
+    }
+
+    /**
+     * With the key {@code why}.
+     *
+     * @param why null leaves the key out
+     * @param version of this program
+     */
+    public static String write(CheckResult result, CavityExplanation why, String version) {
         return JsonText.object(json -> {
             json.field("result", JsonText.LAYOUT);
             json.object("case", about -> {
@@ -45,7 +57,36 @@ public final class CheckJson {
             });
             findings(json, "findings", result.findings());
             json.strings("cautions", result.cautions());
+            if (why != null) {
+                json.object("why", w -> why(w, why));
+            }
         });
+    }
+
+    /** The value of an input is SI; its place says of what. */
+    private static void why(JsonText json, CavityExplanation why) throws IOException {
+        json.field("cavity", why.cavity()).field("phase", why.phase());
+        Explanation e = why.explanation();
+        json.field("explained", e != null);
+        if (e == null) {
+            json.field("reason", why.reason());
+            return;
+        }
+        json.field("fixed", e.state().fixed())
+                .field("pressure_Pa", e.state().state().pressure())
+                .field("inflow_kg_s", e.inflow());
+        json.objects("balance", e.items(), (j, item) -> j.field("passage", item.passage())
+                .field("other", item.other())
+                .field("inward_flow_kg_s", item.flow())
+                .field("share", item.share())
+                .field("own_pressure_Pa", item.ownPressure())
+                .field("other_pressure_Pa", item.otherPressure())
+                .field("choked", item.choked())
+                .field("stream_flows_kg_s", item.streamFlows()));
+        json.objects("pressure_by", e.pressure(), (j, s) -> j.field("place", s.place())
+                .field("value_SI", s.value())
+                .field("derivative_Pa_per_SI", s.derivative())
+                .field("change_per_10_percent_Pa", 0.1 * s.perShare()));
     }
 
     private static void phase(JsonText json, CheckResult.PhaseResult phase) throws IOException {

@@ -66,7 +66,12 @@ public final class SizeJson {
                     .field("y", map.ys().get(at[1]))
                     .field("feasible", map.feasible()[at[1]][at[0]])
                     .field("flow_kg_s", map.purge()[at[1]][at[0]])
-                    .field("governing", map.governing()[at[1]][at[0]]));
+                    .field("governing", map.governing()[at[1]][at[0]])
+                    .object("margins", m -> {
+                        for (int k = 0; k < map.criteria().size(); k++) {
+                            m.field(map.criteria().get(k), map.margins().get(k)[at[1]][at[0]]);
+                        }
+                    }));
         });
     }
 

@@ -52,6 +52,7 @@ class CommandTest {
                 "fluid --help",
                 "fluid burn --help",
                 "fluid compare --help",
+                "map --help",
                 "new --help",
                 "schema --help",
                 "validate --help",

@@ -23,7 +23,7 @@ class GuideTest {
     Path folder;
 
     @ParameterizedTest
-    @ValueSource(strings = {"designer.md", "reviewer.md"})
+    @ValueSource(strings = {"commands.md", "designer.md", "reviewer.md"})
     void everyCommandRuns(String page) throws IOException {
         Matcher commands = COMMAND.matcher(
                 Files.readString(ChildJvm.root().resolve("docs/guide").resolve(page)));
@@ -46,6 +46,6 @@ class GuideTest {
 
     /** What the reader writes into the working folder goes to a temporary one here. */
     private String placed(String word) {
-        return word.matches("[\\w-]+\\.(json|pdf)") ? folder.resolve(word).toString() : word;
+        return word.matches("[\\w-]+\\.(json|pdf|csv)") ? folder.resolve(word).toString() : word;
     }
 }

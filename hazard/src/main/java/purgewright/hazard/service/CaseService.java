@@ -34,7 +34,9 @@ import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.casefile.CaseProblem;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.DutyPhase;
+import purgewright.sealflow.network.Explanation;
 import purgewright.sealflow.network.NetworkSolver;
+import purgewright.sealflow.network.SolveResult;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolverSettings;
 
@@ -92,6 +94,38 @@ public final class CaseService implements AutoCloseable {
     public CheckResult check(CaseDocument document, CheckSettings settings, Progress progress) {
         Map<String, Case> models = models(document, settings);
         return check(document, document.toCase(), models, progress);
+    }
+
+    /**
+     * Why a cavity stands where it stands: its balance, and what moves its pressure most for small changes. Solves with the network
+     * solver whatever solver the service was made with, since the slopes are those of the network's own matrix.
+     *
+     * @param phaseOrNull name of a phase; null for the first
+     * @throws IllegalArgumentException when the case has no such cavity or phase
+     */
+    public CavityExplanation explain(CaseDocument document, String cavity, String phaseOrNull) {
+        Map<String, Case> models =
+                models(document, new CheckSettings(phaseOrNull == null ? List.of() : List.of(phaseOrNull), false));
+        Map.Entry<String, Case> first = models.entrySet().iterator().next();
+        return explain(first.getValue(), cavity, first.getKey());
+    }
+
+    /** The same for a model at hand. */
+    CavityExplanation explain(Case model, String cavity, String phase) {
+        if (model.cavity(cavity) == null) {
+            throw new IllegalArgumentException("no cavity '" + cavity + "'");
+        }
+        NetworkSolver solver = new NetworkSolver(engine, SolverSettings.DEFAULT);
+        SolveResult result = new PhaseSolve(engine, solver::solve).solve(model, null);
+        if (!(result instanceof Converged converged)) {
+            return new CavityExplanation(cavity, phase, null, ((SolveResult.NotConverged) result).detail());
+        }
+        try {
+            return new CavityExplanation(cavity, phase, Explanation.of(solver, model, converged, cavity), "");
+        } catch (IllegalArgumentException e) {
+            // A singular matrix at the solution, say: the check still stands, only the slopes are not known.
+            return new CavityExplanation(cavity, phase, null, String.valueOf(e.getMessage()));
+        }
     }
 
     /** The phases of a case in the order of the duty, as cases of their own. */

@@ -1,0 +1,101 @@
+package purgewright.report;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import purgewright.fluids.unit.Dimension;
+import purgewright.fluids.unit.UnitSystem;
+import purgewright.fluids.unit.Units;
+import purgewright.hazard.sizing.PurgeWindow;
+
+/** The summary of {@code map}: the grid as a picture in letters, and which criterion governs where it is not met. */
+public final class MapText {
+    /** More columns than this do not fit a terminal; the counts still do. */
+    private static final int WIDEST = 80;
+
+    private MapText() {}
+
+    /** The whole text, ending with a line feed. */
+    public static String write(
+            PurgeWindow map, Dimension x, Dimension y, String title, String engine, UnitSystem units) {
+        StringBuilder text = new StringBuilder();
+        int columns = map.xs().size();
+        int rows = map.ys().size();
+        int met = 0;
+        double least = Double.NaN;
+        int leastX = 0;
+        int leastY = 0;
+        Map<String, Integer> governing = new LinkedHashMap<>();
+        for (int j = 0; j < rows; j++) {
+            for (int i = 0; i < columns; i++) {
+                if (!map.feasible()[j][i]) {
+                    governing.merge(map.governing()[j][i], 1, Integer::sum);
+                    continue;
+                }
+                met++;
+                double flow = map.purge()[j][i];
+                if (flow < least || (Double.isNaN(least) && !Double.isNaN(flow))) {
+                    least = flow;
+                    leastX = i;
+                    leastY = j;
+                }
+            }
+        }
+        Words.paragraph(text, "Case:    ", "         ", title);
+        Words.paragraph(
+                text,
+                "Window:  ",
+                "         ",
+                "every criterion is met at " + met + " of " + rows * columns + " points, with the seals as stated");
+        Table sides = new Table("  ", "llrrr");
+        sides.heading("", "place", "from", "to", "as stated");
+        sides.row(
+                "x",
+                map.x(),
+                Units.format(map.xs().get(0), x, units, 4),
+                Units.format(map.xs().get(columns - 1), x, units, 4),
+                Units.format(map.operatingX(), x, units, 4));
+        sides.row(
+                "y",
+                map.y(),
+                Units.format(map.ys().get(0), y, units, 4),
+                Units.format(map.ys().get(rows - 1), y, units, 4),
+                Units.format(map.operatingY(), y, units, 4));
+        text.append('\n');
+        sides.appendTo(text);
+        if (!Double.isNaN(least)) {
+            Figures figures = new Figures(units);
+            text.append("\n  least purge of the points that meet all: ")
+                    .append(figures.flow(least))
+                    .append(' ')
+                    .append(figures.flowUnit())
+                    .append(" at x ")
+                    .append(Units.format(map.xs().get(leastX), x, units, 4))
+                    .append(", y ")
+                    .append(Units.format(map.ys().get(leastY), y, units, 4))
+                    .append('\n');
+        }
+        if (columns <= WIDEST) {
+            picture(text, map);
+        }
+        if (!governing.isEmpty()) {
+            text.append("\nWhat governs where it is not met\n");
+            Table table = new Table("  ", "lr");
+            table.heading("criterion", "points");
+            governing.forEach((key, count) -> table.row(key.replace('-', ' '), Integer.toString(count)));
+            table.appendTo(text);
+        }
+        text.append("\nProperties: ").append(engine).append('\n');
+        return text.toString();
+    }
+
+    private static void picture(StringBuilder text, PurgeWindow map) {
+        text.append("\n  # every criterion met, . not; x to the right, y upwards\n");
+        for (int j = map.ys().size() - 1; j >= 0; j--) {
+            text.append("  ");
+            for (boolean met : map.feasible()[j]) {
+                text.append(met ? '#' : '.');
+            }
+            text.append('\n');
+        }
+    }
+}
