@@ -317,7 +317,7 @@ public final class CaseService implements AutoCloseable {
             }
             if (s instanceof StreamDefinition.Burn) {
                 cautions.add(
-                        "Drive gas " + s.name()
+                        "Burnt stream " + s.name()
                                 + " is an equilibrium computed for the burner and frozen afterwards; very fuel-rich gas is far from it.");
             }
         }
