@@ -27,6 +27,13 @@ public final class BarrierRules {
     /** Key of the flow direction. */
     public static final String DIRECTION = "flow-direction";
 
+    /** Key of a check valve that bounds a barrier. */
+    public static final String VALVE = "barrier-valve";
+
+    private static final String CHECK_VALVES =
+            "two block valves, or one block and one check valve, count as one barrier; check valves alone do not:"
+                    + " Molten-Salt Reactor Experiment design report (ORNL) [published]";
+
     /** Key of the barrier's content. */
     public static final String PURITY = "barrier-purity";
 
@@ -40,11 +47,15 @@ public final class BarrierRules {
 
     /**
      * Close seals (contact, ring, film): {@code p_barrier >= max(p_n + excess, ratio p_n)}, both at the passage's radius, plus the
-     * variation of pressure around the circumference on both sides.
+     * variation of pressure around the circumference on both sides. Ducts that bound a barrier (an orifice, a line) are held to the
+     * same: they have no gap whose velocity could be judged. A check valve is judged by {@link #valves} alone.
      */
     public static List<Finding> pressure(Setting s) {
         List<Finding> out = new ArrayList<>();
-        forBoundary(s, SealKind.CLOSE, (p, inside, state) -> {
+        forBoundary(s, (p, inside, state) -> {
+            if (state.kind() == SealKind.OPEN || isCheckValve(p)) {
+                return;
+            }
             double barrier = pressureAt(state, inside, true);
             double neighbour = pressureAt(state, inside, false);
             double excess = s.criteria().get(Limit.BARRIER_EXCESS);
@@ -205,14 +216,33 @@ public final class BarrierRules {
                         .unit("kg/s")
                         .how(
                                 "flow away from the source; the limit is 0, solver noise of a billionth of the greatest flow left out")
-                        .source(
-                                "two block valves, or one block and one check valve, count as one barrier; check valves alone do not:"
-                                        + " Molten-Salt Reactor Experiment design report (ORNL) [published]")
+                        .source(CHECK_VALVES)
                         .mend("raise the supply pressure, or part the users of the manifold")
                         .above0(flow, 1e-3 * Math.max(s.greatestFlow(), Double.MIN_NORMAL)));
             }
         });
         return out;
+    }
+
+    /** A check valve that bounds a barrier falls short, whatever flows: alone it is no barrier. */
+    public static List<Finding> valves(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        forBoundary(s, (p, inside, state) -> {
+            if (isCheckValve(p)) {
+                out.add(Draft.of(VALVE, Setting.passagePlace(p.name()), s.scene())
+                        .what("Only the check valve " + p.name() + " stands between " + inside + " and "
+                                + outside(state, inside))
+                        .how("a check valve on the boundary of a barrier does not count as its seal")
+                        .source(CHECK_VALVES)
+                        .mend("a seal with purge flowing outward in its place, or a block valve with it")
+                        .as(Verdict.FALLS_SHORT));
+            }
+        });
+        return out;
+    }
+
+    private static boolean isCheckValve(PassageSpec p) {
+        return p.type().equals("check valve");
     }
 
     /** What is done with each boundary passage. */
@@ -222,10 +252,18 @@ public final class BarrierRules {
     }
 
     static void forBoundary(Setting s, SealKind kind, Boundary action) {
+        forBoundary(s, (p, inside, state) -> {
+            if (state.kind() == kind) {
+                action.at(p, inside, state);
+            }
+        });
+    }
+
+    static void forBoundary(Setting s, Boundary action) {
         for (Set<String> unit : s.layout().units()) {
             for (PassageSpec p : s.layout().boundary(s.model(), unit)) {
                 PassageState state = s.passage(p.name());
-                if (state != null && state.kind() == kind) {
+                if (state != null) {
                     action.at(p, unit.contains(p.from()) ? p.from() : p.to(), state);
                 }
             }

@@ -35,8 +35,12 @@ public final class CountRules {
     /** Key of outside air that runs back through a vent. */
     public static final String VENT_REVERSE = "vent-reverse";
 
-    private static final Set<String> BARRIER_KEYS =
-            Set.of(BarrierRules.PRESSURE, BarrierRules.VELOCITY, BarrierRules.DIFFERENCE, BarrierRules.DIRECTION);
+    private static final Set<String> BARRIER_KEYS = Set.of(
+            BarrierRules.PRESSURE,
+            BarrierRules.VELOCITY,
+            BarrierRules.DIFFERENCE,
+            BarrierRules.DIRECTION,
+            BarrierRules.VALVE);
 
     private CountRules() {}
 

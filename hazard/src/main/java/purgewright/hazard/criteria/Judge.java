@@ -16,6 +16,7 @@ public final class Judge {
 
     private static final List<Map.Entry<String, Rule>> RULES = List.of(
             Map.entry("barrier pressure", BarrierRules::pressure),
+            Map.entry("barrier valve", BarrierRules::valves),
             Map.entry("gap velocity", BarrierRules::velocity),
             Map.entry("gap difference", BarrierRules::difference),
             Map.entry("flow direction", BarrierRules::direction),

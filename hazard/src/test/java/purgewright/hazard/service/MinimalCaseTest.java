@@ -14,6 +14,7 @@ import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.FaultResult.Row;
 import purgewright.hazard.finding.Verdict;
 import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.PassageSpec;
 
 /** The minimal case with the real engine and the real solver. */
 class MinimalCaseTest {
@@ -52,6 +53,48 @@ class MinimalCaseTest {
         assertThat(r.verdict()).isEqualTo(Verdict.FALLS_SHORT);
         assertThat(r.findings()).anySatisfy(f -> assertThat(f.id()).isEqualTo("barrier-pressure:ring A:steady"));
         assertThat(r.verdictLine()).startsWith("falls short: ");
+    }
+
+    @Test
+    void checkValvesInPlaceOfTheRingsAreNoBarrier() {
+        Case rings = MinimalCase.model();
+        List<PassageSpec> passages = rings.passages().stream()
+                .map(p -> p.type().equals("floating ring") ? checkValve(p) : p)
+                .toList();
+        CheckResult r = check(new Case(
+                rings.about(),
+                rings.surroundings(),
+                rings.rotor(),
+                rings.streams(),
+                rings.cavities(),
+                passages,
+                rings.duty(),
+                rings.criteria(),
+                rings.extras()));
+        assertThat(r.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(r.findings())
+                .anySatisfy(f -> assertThat(f.id()).startsWith("barrier-valve:ring A"))
+                .anySatisfy(f -> {
+                    assertThat(f.id()).startsWith("barriers:");
+                    assertThat(f.value()).isZero();
+                });
+    }
+
+    private static PassageSpec checkValve(PassageSpec ring) {
+        return new PassageSpec(
+                ring.name(),
+                ring.from(),
+                ring.to(),
+                "check valve",
+                1,
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                1,
+                Double.NaN,
+                false,
+                Map.of("diameter", 4e-3, "cracking pressure", 20e3, "discharge coefficient", 0.7));
     }
 
     @Test
