@@ -16,7 +16,7 @@ import purgewright.fluids.mixture.StreamMixer;
  * Perfect gases of constant heat capacity, viscosity and diffusivity: what closed forms of a network are written for. Used by the
  * checks of this room alone, never to judge a case.
  *
- * <p>Gas constants as CHECKS.md states them: air 287.05, nitrogen 296.80, helium 2077.26, oxygen 259.84 J/(kg K).
+ * <p>Gas constants, J/(kg K), as usual in gas dynamics [common practice]: air 287.05, nitrogen 296.80, helium 2077.26, oxygen 259.84 J/(kg K).
  */
 public final class PerfectGases implements PropertyEngine {
     static final double MOLAR_GAS_CONSTANT = 8.31446261815324;

@@ -8,7 +8,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import purgewright.fluids.validation.Check;
 
-@DisplayName("CHECKS.md: NET-01, 02, 05, DIF-11..13, ROT-07..09, and closed forms of columns, nozzles and windage")
+@DisplayName(
+        "Closed forms and exact solutions: NET-01, 02, 05, DIF-11..13, ROT-07..09, and closed forms of columns, nozzles and windage")
 class NetworkValidationTest {
     static List<Check> checks() {
         return NetworkChecks.all();

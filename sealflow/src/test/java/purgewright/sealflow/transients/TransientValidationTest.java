@@ -8,7 +8,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import purgewright.fluids.validation.Check;
 
-@DisplayName("CHECKS.md: NET-03, NET-04, SUP-06, filling of a vessel")
+@DisplayName("Closed forms and exact solutions: NET-03, NET-04, SUP-06, filling of a vessel")
 class TransientValidationTest {
     static List<Check> checks() {
         return TransientChecks.all();
