@@ -1,6 +1,7 @@
 package purgewright.hazard.barrier;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -13,9 +14,13 @@ import purgewright.sealflow.model.Case;
  * @param moleFractions species of each stream, by stream name, in the order of the case
  * @param kinds of each stream
  * @param unknown streams whose species are not all known, with the reason; they have no kind
+ * @param burners burner temperature (K) of each burnt stream, by name
  */
 public record StreamTable(
-        Map<String, Map<String, Double>> moleFractions, Map<String, StreamKind> kinds, Map<String, String> unknown) {
+        Map<String, Map<String, Double>> moleFractions,
+        Map<String, StreamKind> kinds,
+        Map<String, String> unknown,
+        Map<String, Double> burners) {
 
     /** Largest difference of mole fraction at which two streams count as one fluid [invented]. */
     private static final double SAME = 1e-3;
@@ -23,14 +28,23 @@ public record StreamTable(
     /** Reads the compositions from the mixer. */
     public static StreamTable of(StreamMixer mixer) {
         Map<String, Map<String, Double>> fractions = new LinkedHashMap<>();
+        Map<String, Double> burners = new LinkedHashMap<>();
         for (int i = 0; i < mixer.size(); i++) {
             fractions.put(mixer.name(i), mixer.stream(i).moleFractions());
+            double burner = mixer.burnerTemperature(i);
+            if (!Double.isNaN(burner)) {
+                burners.put(mixer.name(i), burner);
+            }
         }
-        return of(fractions);
+        return of(fractions, burners);
     }
 
     /** From compositions by stream name. */
     public static StreamTable of(Map<String, Map<String, Double>> fractions) {
+        return of(fractions, Map.of());
+    }
+
+    private static StreamTable of(Map<String, Map<String, Double>> fractions, Map<String, Double> burners) {
         Map<String, StreamKind> kinds = new LinkedHashMap<>();
         Map<String, String> unknown = new LinkedHashMap<>();
         fractions.forEach((name, x) -> {
@@ -40,7 +54,7 @@ public record StreamTable(
                 unknown.put(name, e.getMessage());
             }
         });
-        return new StreamTable(Map.copyOf(fractions), kinds, unknown);
+        return new StreamTable(Collections.unmodifiableMap(new LinkedHashMap<>(fractions)), kinds, unknown, burners);
     }
 
     /** True when the stream is known to be inert. */

@@ -25,6 +25,7 @@ public final class Judge {
             Map.entry("shared vents", CountRules::sharedVents),
             Map.entry("ingestion", CountRules::ingestion),
             Map.entry("vents", CountRules::ventReverse),
+            Map.entry("burnt streams", StreamRules::hotterThanBurner),
             Map.entry("clearance", ClearanceRules::clearance),
             Map.entry("rubbing", ClearanceRules::rubbing),
             Map.entry("contact", ClearanceRules::contact),

@@ -14,6 +14,7 @@ import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.FaultResult.Row;
 import purgewright.hazard.finding.Verdict;
 import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 
 /** The minimal case with the real engine and the real solver. */
@@ -78,6 +79,44 @@ class MinimalCaseTest {
                     assertThat(f.id()).startsWith("barriers:");
                     assertThat(f.value()).isZero();
                 });
+    }
+
+    @Test
+    void driveGasHotterThanItsBurnerIsNotEstablished() {
+        Case cool = MinimalCase.model();
+        List<Cavity> cavities = cool.cavities().stream()
+                .map(c -> c.name().equals("disc cavity") ? atTemperature(c, 1500) : c)
+                .toList();
+        CheckResult r = check(new Case(
+                cool.about(),
+                cool.surroundings(),
+                cool.rotor(),
+                cool.streams(),
+                cavities,
+                cool.passages(),
+                cool.duty(),
+                cool.criteria(),
+                cool.extras()));
+        assertThat(r.verdict()).isNotEqualTo(Verdict.HOLDS);
+        assertThat(r.findings()).anySatisfy(f -> {
+            assertThat(f.id()).startsWith("hotter-than-burner:disc cavity");
+            assertThat(f.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        });
+    }
+
+    private static Cavity atTemperature(Cavity c, double temperature) {
+        return new Cavity(
+                c.name(),
+                c.role(),
+                c.stream(),
+                c.pressure(),
+                temperature,
+                c.volume(),
+                c.radius(),
+                c.swirlRatio(),
+                c.disc(),
+                c.wall(),
+                c.circumferentialVariation());
     }
 
     private static PassageSpec checkValve(PassageSpec ring) {
