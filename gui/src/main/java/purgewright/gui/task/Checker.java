@@ -7,6 +7,10 @@ import purgewright.sealflow.casefile.CaseDocument;
 /** Solves and judges a case; ends early when its thread is interrupted. */
 @FunctionalInterface
 public interface Checker {
-    /** The result; throws {@link purgewright.sealflow.casefile.CaseException} for a case that is none. */
-    CheckResult check(CaseDocument document, Progress progress);
+    /**
+     * The result; throws {@link purgewright.sealflow.casefile.CaseException} for a case that is none.
+     *
+     * @param previousOrNull the last result there was, to start from: an edit changes little
+     */
+    CheckResult check(CaseDocument document, CheckResult previousOrNull, Progress progress);
 }

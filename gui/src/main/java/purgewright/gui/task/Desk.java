@@ -22,8 +22,8 @@ public final class Desk implements Checker {
     }
 
     @Override
-    public CheckResult check(CaseDocument document, Progress progress) {
-        return service().check(document, CheckSettings.DEFAULT, progress);
+    public CheckResult check(CaseDocument document, CheckResult previousOrNull, Progress progress) {
+        return service().check(document, previousOrNull, CheckSettings.DEFAULT, progress);
     }
 
     /** Every single fault of a case. */

@@ -17,6 +17,8 @@ public final class SolveLane {
     private final Consumer<Outcome> listener;
     private final AtomicLong latest = new AtomicLong();
     private Runnable stop = () -> {};
+    /** What the next solve starts from. Of whatever case: a start that does not fit is dropped by the solver. */
+    private volatile CheckResult previous;
 
     /**
      * @param runner where solves run
@@ -51,7 +53,8 @@ public final class SolveLane {
         long start = System.nanoTime();
         Outcome outcome;
         try {
-            CheckResult result = checker.check(document, Progress.NONE);
+            CheckResult result = checker.check(document, previous, Progress.NONE);
+            previous = result;
             outcome = new Outcome.Checked(document, result, since(start));
         } catch (CaseException e) {
             outcome = new Outcome.Bad(document, e.problems(), since(start));

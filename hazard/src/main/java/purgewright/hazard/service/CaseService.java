@@ -53,6 +53,9 @@ public final class CaseService implements AutoCloseable {
     public static final String STEADY = "steady";
 
     private final PropertyEngine engine;
+    /** The product's own solver: what every solve runs on, and whose matrix explains a cavity. */
+    private final NetworkSolver network;
+
     private final PhaseSolve points;
     private final ExecutorService pool;
 
@@ -62,16 +65,21 @@ public final class CaseService implements AutoCloseable {
      * @param threads size of the pool for sweeps, at least 1
      */
     public CaseService(PropertyEngine engine, int threads) {
-        this(engine, threads, new NetworkSolver(engine, SolverSettings.DEFAULT)::solve);
+        this(engine, threads, new NetworkSolver(engine, SolverSettings.DEFAULT), null);
     }
 
     /** A service on another solver: for tests and studies. */
     public CaseService(PropertyEngine engine, int threads, CaseSolver solver) {
+        this(engine, threads, new NetworkSolver(engine, SolverSettings.DEFAULT), solver);
+    }
+
+    private CaseService(PropertyEngine engine, int threads, NetworkSolver network, CaseSolver otherSolverOrNull) {
         if (threads < 1) {
             throw new IllegalArgumentException("threads " + threads + " is below 1");
         }
         this.engine = engine;
-        this.points = new PhaseSolve(engine, solver);
+        this.network = network;
+        this.points = new PhaseSolve(engine, otherSolverOrNull == null ? network::solve : otherSolverOrNull);
         AtomicInteger number = new AtomicInteger();
         this.pool = Executors.newFixedThreadPool(threads, r -> {
             Thread t = new Thread(r, "purgewright-" + number.incrementAndGet());
@@ -92,8 +100,32 @@ public final class CaseService implements AutoCloseable {
 
     /** Solves every phase of a case and judges it. */
     public CheckResult check(CaseDocument document, CheckSettings settings, Progress progress) {
+        return check(document, null, settings, progress);
+    }
+
+    /**
+     * The same, each phase started from the phase of the same name of an earlier result: for a case of which little has changed since.
+     * Where that does not lead to a solution the solver starts afresh, so that the answer does not depend on what was known before
+     * (to the closure of the balances, 1e-9 of the largest flow).
+     *
+     * @param previousOrNull result of this case or one like it; null to start cold
+     */
+    public CheckResult check(
+            CaseDocument document, CheckResult previousOrNull, CheckSettings settings, Progress progress) {
         Map<String, Case> models = models(document, settings);
-        return check(document, document.toCase(), models, progress);
+        return check(document, document.toCase(), models, guesses(previousOrNull), progress);
+    }
+
+    private static Map<String, Converged> guesses(CheckResult previousOrNull) {
+        Map<String, Converged> out = new LinkedHashMap<>();
+        if (previousOrNull != null) {
+            for (PhaseResult phase : previousOrNull.phases()) {
+                if (phase.solve() instanceof Converged c) {
+                    out.put(phase.name(), c);
+                }
+            }
+        }
+        return out;
     }
 
     /**
@@ -115,13 +147,12 @@ public final class CaseService implements AutoCloseable {
         if (model.cavity(cavity) == null) {
             throw new IllegalArgumentException("no cavity '" + cavity + "'");
         }
-        NetworkSolver solver = new NetworkSolver(engine, SolverSettings.DEFAULT);
-        SolveResult result = new PhaseSolve(engine, solver::solve).solve(model, null);
+        SolveResult result = new PhaseSolve(engine, network::solve).solve(model, null);
         if (!(result instanceof Converged converged)) {
             return new CavityExplanation(cavity, phase, null, ((SolveResult.NotConverged) result).detail());
         }
         try {
-            return new CavityExplanation(cavity, phase, Explanation.of(solver, model, converged, cavity), "");
+            return new CavityExplanation(cavity, phase, Explanation.of(network, model, converged, cavity), "");
         } catch (IllegalArgumentException e) {
             // A singular matrix at the solution, say: the check still stands, only the slopes are not known.
             return new CavityExplanation(cavity, phase, null, String.valueOf(e.getMessage()));
@@ -182,19 +213,29 @@ public final class CaseService implements AutoCloseable {
 
     /** The same for models at hand: for tests and for cases that were never text. */
     CheckResult check(CaseDocument document, Case whole, Map<String, Case> models, Progress progress) {
+        return check(document, whole, models, Map.of(), progress);
+    }
+
+    private CheckResult check(
+            CaseDocument document,
+            Case whole,
+            Map<String, Case> models,
+            Map<String, Converged> guesses,
+            Progress progress) {
         List<PhaseResult> phases = new ArrayList<>();
         Map<String, BarrierLayout> layouts = new LinkedHashMap<>();
         List<Finding> all = new ArrayList<>();
         List<Notice> notices = new ArrayList<>();
-        Converged guess = null;
+        Converged last = null;
         int done = 0;
         for (Map.Entry<String, Case> e : models.entrySet()) {
             progress.at((double) done / models.size(), e.getKey());
             Criteria criteria = Criteria.of(e.getValue().criteria());
+            Converged guess = guesses.getOrDefault(e.getKey(), last);
             PhaseSolve.Point point = points.judge(e.getValue(), guess, Scene.of(e.getKey()), criteria);
             if (point.converged() != null) {
-                guess = point.converged();
-                notices.addAll(guess.notices());
+                last = point.converged();
+                notices.addAll(last.notices());
             }
             if (point.setting() != null) {
                 layouts.put(e.getKey(), point.setting().layout());

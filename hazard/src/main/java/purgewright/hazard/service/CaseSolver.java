@@ -9,7 +9,8 @@ public interface CaseSolver {
     /**
      * Solves a case.
      *
-     * @param guess a nearby solution to start from, or null
+     * @param guess a nearby solution to start from, or null; one that leads nowhere costs time and never the answer: the solver then
+     *     starts afresh by itself
      */
     SolveResult solve(Case model, SolveResult.Converged guess);
 }

@@ -118,12 +118,10 @@ final class FaultSweep {
         Map<String, String> set = scenario.set();
         Case failed = scenario.apply(set.isEmpty() ? model : rebuild.phase(phase, set));
         Criteria criteria = Criteria.of(model.criteria());
-        // The guess fits only while the same cavities are solved for.
-        Converged guess = base.converged() != null && sameUnknowns(model, failed) ? base.converged() : null;
         Scene scene = new Scene(phase, scenario.name());
         Point point = points.judgeFailed(
                 failed,
-                guess,
+                base.converged(),
                 scene,
                 criteria,
                 base.setting() == null ? null : base.setting().layout());
@@ -218,16 +216,6 @@ final class FaultSweep {
             }
         }
         return out;
-    }
-
-    private static boolean sameUnknowns(Case a, Case b) {
-        for (Cavity c : a.cavities()) {
-            Cavity other = b.cavity(c.name());
-            if (other == null || other.fixed() != c.fixed()) {
-                return false;
-            }
-        }
-        return true;
     }
 
     /**

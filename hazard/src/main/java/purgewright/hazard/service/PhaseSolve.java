@@ -77,10 +77,6 @@ final class PhaseSolve {
         stopWhenInterrupted();
         try {
             SolveResult result = solver.solve(model, guess);
-            if (guess != null && result instanceof NotConverged n && n.reason() != Reason.CANCELLED) {
-                // A guess from another operating point can lead astray; the solver's own start may not.
-                result = solver.solve(model, null);
-            }
             if (result instanceof NotConverged n && n.reason() == Reason.CANCELLED) {
                 throw new CancellationException("cancelled");
             }
