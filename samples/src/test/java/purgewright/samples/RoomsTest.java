@@ -76,7 +76,7 @@ class RoomsTest {
                     "purgewright.hazard.criteria..",
                     "purgewright.hazard.finding..",
                     "purgewright.hazard.sizing..",
-                    "purgewright.hazard.study..",
+                    "purgewright.hazard.studies..",
                     "purgewright.hazard.service..",
                     "purgewright.hazard.validation..",
                     "purgewright.gui..",
