@@ -1,0 +1,44 @@
+package purgewright.hazard.service;
+
+/**
+ * How data are fitted.
+ *
+ * @param passage name of the passage whose flow was measured; empty: the whole network
+ * @param what clearance, flow factor, or both (one passage only)
+ * @param testGas library name of the fluid of a flow check; empty: the purge gas of the case
+ * @param flowUncertainty relative standard uncertainty of a flow reading where the data state none; NaN: the case's criterion
+ * @param priorSpread standard deviation of the logarithm of a clearance over its drawing value, network only
+ */
+public record FitSettings(String passage, What what, String testGas, double flowUncertainty, double priorSpread) {
+    /** What is fitted of one passage. */
+    public enum What {
+        CLEARANCE,
+        FACTOR,
+        BOTH
+    }
+
+    /** 0.3: two of three worn seals lie within a third of the drawing clearance [invented]; the data overrule it. */
+    public static final FitSettings DEFAULT = new FitSettings("", What.CLEARANCE, "", Double.NaN, 0.3);
+
+    /** Checks. */
+    public FitSettings {
+        if (!(priorSpread > 0)) {
+            throw new IllegalArgumentException("prior spread " + priorSpread + " must be above 0");
+        }
+    }
+
+    /** The same for one passage. */
+    public FitSettings withPassage(String name, What which) {
+        return new FitSettings(name, which, testGas, flowUncertainty, priorSpread);
+    }
+
+    /** The same with another test fluid. */
+    public FitSettings withTestGas(String fluid) {
+        return new FitSettings(passage, what, fluid, flowUncertainty, priorSpread);
+    }
+
+    /** The same with another uncertainty of flow. */
+    public FitSettings withFlowUncertainty(double share) {
+        return new FitSettings(passage, what, testGas, share, priorSpread);
+    }
+}
