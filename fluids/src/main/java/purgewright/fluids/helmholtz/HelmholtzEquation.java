@@ -22,8 +22,8 @@ import java.util.TreeMap;
  * }</pre>
  */
 public final class HelmholtzEquation {
-    /** Below this exponent a Gaussian term adds less than the rounding of the sum. */
-    private static final double NEGLIGIBLE_EXPONENT = -90;
+    /** Below this exponent a Gaussian term adds less than the rounding of the sum, its second derivatives too. */
+    private static final double NEGLIGIBLE_EXPONENT = -60;
 
     private final double gasConstant;
     private final double molarMass;
@@ -177,17 +177,29 @@ public final class HelmholtzEquation {
         return new Workspace(exponents.length, groupD.length, bells.length, highestPower + 1);
     }
 
-    /** Sets the temperature (K). Does nothing when it is the one already set. */
+    /**
+     * Sets the temperature (K). Does nothing when it is the one already set. The ideal and the residual part are worked out when they are
+     * first asked for, so that either alone costs no more than itself.
+     */
     public void setTemperature(Workspace w, double temperature) {
         if (temperature == w.temperature) {
             return;
         }
         w.temperature = temperature;
-        double tau = reducingTemperature / temperature;
-        w.tau = tau;
+        w.tau = reducingTemperature / temperature;
+        w.logTau = Math.log(w.tau);
         w.idealReady = false;
-        double logTau = Math.log(tau);
-        w.logTau = logTau;
+        w.residualReady = false;
+    }
+
+    /** What of the residual part depends on temperature alone. */
+    private void residual(Workspace w) {
+        if (w.residualReady) {
+            return;
+        }
+        w.residualReady = true;
+        double tau = w.tau;
+        double logTau = w.logTau;
         double root2 = Math.sqrt(tau);
         double root4 = Math.sqrt(root2);
         double root8 = Math.sqrt(root4);
@@ -413,6 +425,7 @@ public final class HelmholtzEquation {
     }
 
     private double powersOfDelta(Workspace w, double density) {
+        residual(w);
         double delta = density / reducingDensity;
         w.density = density;
         w.delta = delta;
@@ -528,6 +541,7 @@ public final class HelmholtzEquation {
 
     /** Second virial coefficient at the temperature that is set, m3/kg. */
     public double secondVirial(Workspace w) {
+        residual(w);
         double sum = 0;
         for (int g = 0; g < groupD.length; g++) {
             if (groupD[g] == 1) {
@@ -590,6 +604,11 @@ public final class HelmholtzEquation {
         return gasConstant * w.temperature * (w.ideal1 + 1);
     }
 
+    /** Ideal-gas specific entropy at the temperature that is set and a density (kg/m3), J/(kg K); needs {@link #ideal}. */
+    public double idealEntropy(Workspace w, double density) {
+        return gasConstant * (w.ideal1 - w.ideal0 - Math.log(density / reducingDensity));
+    }
+
     /** Ideal-gas isochoric heat capacity at the temperature that is set, J/(kg K); needs {@link #ideal}. */
     public double idealIsochoricHeatCapacity(Workspace w) {
         return gasConstant * (w.ideal1 - w.ideal2);
@@ -603,6 +622,7 @@ public final class HelmholtzEquation {
         double density;
         double delta;
         boolean idealReady;
+        boolean residualReady;
         double ideal0;
         double ideal1;
         double ideal2;

@@ -58,17 +58,39 @@ abstract class Component {
     /** State as a gas at temperature (K) and density (kg/m3); {@code saturated} is set instead when that lies beyond the dew point. */
     abstract void gas(double temperature, double density, Point point);
 
+    /**
+     * As {@link #gas}, but only pressure and its slope with density need be set, and the vapour pressure where it is saturated: what a
+     * search for the volume asks.
+     */
+    void gasPressure(double temperature, double density, Point point) {
+        gas(temperature, density, point);
+        if (point.saturated) {
+            point.saturationPressure = saturationPressure(temperature);
+        }
+    }
+
     /** Vapour pressure, Pa. Only where {@link #condensable}. */
     abstract double saturationPressure(double temperature);
 
-    /** Saturated vapour at temperature (K). Only where {@link #condensable}. */
+    /** Saturated vapour at temperature (K), with its slopes along the saturation line. Only where {@link #condensable}. */
     abstract void saturatedVapour(double temperature, Point point);
+
+    /**
+     * Both phases on the saturation line, enthalpies or entropies alone and no slopes, for a first guess; false where that is as dear as
+     * the state itself. Only where {@link #condensable}.
+     */
+    boolean edges(double temperature, boolean entropic, Point liquid, Point vapour) {
+        return false;
+    }
 
     /** Liquid at temperature (K) and the mixture's pressure (Pa). Only where {@link #condensable}. */
     abstract void liquid(double temperature, double pressure, Point point);
 
     /** Ideal-gas enthalpy on the formation datum, J/kg. */
     abstract double idealEnthalpy(double temperature);
+
+    /** Ideal-gas entropy at temperature (K) and density (kg/m3), J/(kg K); for first guesses. */
+    abstract double idealEntropy(double temperature, double density);
 
     /** Ideal-gas heat capacity, J/(kg K). */
     abstract double idealHeatCapacity(double temperature);

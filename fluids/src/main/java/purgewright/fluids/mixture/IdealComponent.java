@@ -112,6 +112,12 @@ final class IdealComponent extends Component {
     }
 
     @Override
+    double idealEntropy(double temperature, double density) {
+        double r = gasConstant();
+        return r * (polynomial.entropy(temperature) - Math.log(density * r * temperature / STANDARD_PRESSURE));
+    }
+
+    @Override
     double idealHeatCapacity(double temperature) {
         return polynomial.heatCapacity(temperature) * gasConstant();
     }

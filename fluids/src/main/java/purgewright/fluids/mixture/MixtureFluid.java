@@ -29,8 +29,9 @@ final class MixtureFluid implements Fluid {
     /** Mass share of a second phase below which the state keeps the first one's name. */
     static final double TRACE = 1e-6;
 
+    private static final int EDGE =
+            4; // numbers a component: dew density, vapour pressure, the target's value of vapour and of liquid
     private static final double SETTLED = 2e-12; // residuals of a solve, relative
-    private static final double STEP = 1e-6; // of temperature, for derivatives across a dome
 
     private final Streams streams; // for names of species; may be null in a component's own test
     private final Component[] components;
@@ -39,7 +40,6 @@ final class MixtureFluid implements Fluid {
     private final double gasConstant;
     private final double molarMass;
     private final String givenName;
-    private final double hottestCritical; // K; above it nothing condenses
 
     /**
      * @param components those present
@@ -59,15 +59,12 @@ final class MixtureFluid implements Fluid {
         }
         this.molarMass = 1 / moles;
         this.gasConstant = r;
-        double hottest = 0;
-        for (Component component : components) {
-            hottest = Math.max(hottest, component.criticalTemperature());
-        }
-        this.hottestCritical = hottest;
     }
 
-    /** Sums over the components at one temperature and gas volume, and their slopes. Owned by one solve. */
+    /** Sums over the components at one temperature and gas volume, and their slopes. One a thread, owned by the solve under way. */
     private static final class Sums {
+        static final ThreadLocal<Sums> OF_THREAD = ThreadLocal.withInitial(Sums::new);
+
         final Point point = new Point();
         final Point vapour = new Point();
         final Point liquid = new Point();
@@ -95,6 +92,19 @@ final class MixtureFluid implements Fluid {
         double gasPressureByY;
         double inverseVolume; // of the gas, kg/m3
         double gasMass;
+        /** What {@link #wetMiss} keeps of each component at one temperature. */
+        private double[] edges = new double[0];
+
+        double[] edges(int components) {
+            if (edges.length < EDGE * components) {
+                edges = new double[EDGE * components];
+            }
+            return edges;
+        }
+
+        /** Inverse gas volume that goes with the guess of temperature, kg/m3; infinite when all is liquid there. */
+        double guessedY;
+
         boolean saturated;
         boolean extrapolated;
 
@@ -146,9 +156,9 @@ final class MixtureFluid implements Fluid {
         double slope = 0;
         for (int k = 0; k < components.length; k++) {
             Point point = sums.point;
-            components[k].gas(t, shares[k] * y, point);
+            components[k].gasPressure(t, shares[k] * y, point);
             if (point.saturated) {
-                p += components[k].saturationPressure(t);
+                p += point.saturationPressure;
             } else {
                 p += point.pressure;
                 slope += shares[k] * point.pressureByDensity;
@@ -160,49 +170,11 @@ final class MixtureFluid implements Fluid {
 
     /** All sums at T and y; liquids at pressure p. */
     private void sum(double t, double y, double p, Sums sums) {
-        plainSum(t, y, p, sums);
-        if (sums.saturated) {
-            // Slopes of the saturated parts with T: by difference, at fixed y and p.
-            double pressure = sums.pressure;
-            double enthalpy = sums.enthalpy;
-            double entropy = sums.entropy;
-            double volume = sums.volume;
-            double byY = sums.pressureByY;
-            double enthalpyByY = sums.enthalpyByY;
-            double entropyByY = sums.entropyByY;
-            double volumeByY = sums.volumeByY;
-            double volumeByP = sums.volumeByP;
-            double entropyByP = sums.entropyByP;
-            double cv = sums.cv;
-            double gasPressureByT = sums.gasPressureByT;
-            double gasMass = sums.gasMass;
-            boolean extrapolated = sums.extrapolated;
-            double dt = STEP * t;
-            plainSum(t + dt, y, p, sums);
-            sums.pressureByT = (sums.pressure - pressure) / dt;
-            sums.enthalpyByT = (sums.enthalpy - enthalpy) / dt;
-            sums.entropyByT = (sums.entropy - entropy) / dt;
-            sums.volumeByT = (sums.volume - volume) / dt;
-            sums.pressure = pressure;
-            sums.enthalpy = enthalpy;
-            sums.entropy = entropy;
-            sums.volume = volume;
-            sums.pressureByY = byY;
-            sums.enthalpyByY = enthalpyByY;
-            sums.entropyByY = entropyByY;
-            sums.volumeByY = volumeByY;
-            sums.volumeByP = volumeByP;
-            sums.entropyByP = entropyByP;
-            sums.cv = cv;
-            sums.gasPressureByT = gasPressureByT;
-            sums.gasPressureByY = byY;
-            sums.gasMass = gasMass;
-            sums.extrapolated = extrapolated;
-            sums.saturated = true;
-        }
+        sum(t, y, p, false, sums);
     }
 
-    private void plainSum(double t, double y, double p, Sums sums) {
+    /** @param boiling true takes every component as saturated, where the vapour pressures add up to p and y is free */
+    private void sum(double t, double y, double p, boolean boiling, Sums sums) {
         clear(sums);
         double gasVolume = 1 / y;
         sums.inverseVolume = y;
@@ -212,8 +184,10 @@ final class MixtureFluid implements Fluid {
         for (int k = 0; k < components.length; k++) {
             double w = shares[k];
             double density = w * y;
-            components[k].gas(t, density, point);
-            if (point.saturated) {
+            if (!boiling) {
+                components[k].gas(t, density, point);
+            }
+            if (boiling || point.saturated) {
                 sums.saturated = true;
                 Point vapour = sums.vapour;
                 Point liquid = sums.liquid;
@@ -221,21 +195,29 @@ final class MixtureFluid implements Fluid {
                 components[k].liquid(t, p, liquid);
                 // The dew point moves by rounding: never more vapour than there is.
                 double asVapour = Math.min(w, vapour.density * gasVolume);
-                addLiquid(w - asVapour, liquid, sums);
+                addLiquid(w - asVapour, t, liquid, sums);
                 sums.pressure += vapour.saturationPressure;
                 sums.enthalpy += asVapour * vapour.enthalpy;
                 sums.entropy += asVapour * vapour.entropy;
                 sums.gasMass += asVapour;
                 sums.cv += asVapour * (components[k].idealHeatCapacity(t) - components[k].gasConstant());
+                double enthalpyStep = vapour.enthalpy - liquid.enthalpy;
+                double entropyStep = vapour.entropy - liquid.entropy;
+                double byT = vapour.densityByTemperature * gasVolume;
+                sums.pressureByT += vapour.saturationSlope;
+                sums.enthalpyByT += asVapour * vapour.enthalpyByTemperature + byT * enthalpyStep;
+                sums.entropyByT += asVapour * vapour.entropyByTemperature + byT * entropyStep;
+                sums.volumeByT -= byT / liquid.density;
                 double byY = -asVapour * gasVolume;
-                sums.enthalpyByY += byY * (vapour.enthalpy - liquid.enthalpy);
-                sums.entropyByY += byY * (vapour.entropy - liquid.entropy);
+                sums.enthalpyByY += byY * enthalpyStep;
+                sums.entropyByY += byY * entropyStep;
                 sums.volumeByY -= byY / liquid.density;
                 sums.extrapolated |= vapour.extrapolated | liquid.extrapolated;
                 continue;
             }
             sums.pressure += point.pressure;
             sums.pressureByT += point.pressureByTemperature;
+            sums.gasPressureByT += point.pressureByTemperature;
             sums.pressureByY += w * point.pressureByDensity;
             sums.enthalpy += w * point.enthalpy;
             sums.enthalpyByT += w * (point.cv + point.pressureByTemperature / density);
@@ -247,7 +229,6 @@ final class MixtureFluid implements Fluid {
             sums.gasMass += w;
             sums.extrapolated |= point.extrapolated;
         }
-        sums.gasPressureByT = sums.pressureByT;
         sums.gasPressureByY = sums.pressureByY;
     }
 
@@ -279,13 +260,13 @@ final class MixtureFluid implements Fluid {
         clear(sums);
         for (int k = 0; k < components.length; k++) {
             components[k].liquid(t, p, sums.liquid);
-            addLiquid(shares[k], sums.liquid, sums);
+            addLiquid(shares[k], t, sums.liquid, sums);
             sums.extrapolated |= sums.liquid.extrapolated;
         }
         sums.pressure = p;
     }
 
-    private static void addLiquid(double mass, Point liquid, Sums sums) {
+    private static void addLiquid(double mass, double t, Point liquid, Sums sums) {
         sums.volume += mass / liquid.density;
         sums.volumeByP += mass * liquid.volumeByPressure;
         sums.volumeByT += mass * liquid.volumeByTemperature;
@@ -293,6 +274,7 @@ final class MixtureFluid implements Fluid {
         sums.enthalpy += mass * liquid.enthalpy;
         sums.entropy += mass * liquid.entropy;
         sums.enthalpyByT += mass * liquid.cp;
+        sums.entropyByT += mass * liquid.cp / t;
         sums.cv += mass * liquid.cv;
     }
 
@@ -385,7 +367,7 @@ final class MixtureFluid implements Fluid {
         if (alone != null && alone.covers(temperature)) {
             return shifted(alone, alone.fluid().atPressureTemperature(pressure, temperature));
         }
-        Sums sums = new Sums();
+        Sums sums = Sums.OF_THREAD.get();
         double y = inverseVolume(temperature, pressure, Double.NaN, sums);
         return stateAt(temperature, y, pressure, sums);
     }
@@ -547,58 +529,143 @@ final class MixtureFluid implements Fluid {
 
     /** First Newton on T and y together from a good guess, then the bracketed way; the bracketed one never depends on the guess. */
     private FluidState find(double p, double target, boolean entropic) {
-        Sums sums = new Sums();
+        Sums sums = Sums.OF_THREAD.get();
         double guess = guess(p, target, entropic, sums);
         FluidState state = newton(p, target, entropic, guess, sums);
         return state != null ? state : bracketed(p, target, entropic, guess, sums);
     }
 
-    /** A temperature from the ideal gas, lifted to the dew point of what would condense there. */
+    /** A temperature from the ideal gas; where something would condense there, from saturated phases. The volume goes with it. */
     private double guess(double p, double target, boolean entropic, Sums sums) {
         double t = 300;
-        if (entropic) {
-            double entropy = 0;
+        for (int i = 0; i < 8; i++) {
+            double ideal = 0;
             double heat = 0;
             double y = p / (gasConstant * t);
             for (int k = 0; k < components.length; k++) {
-                double density = shares[k] * y;
-                components[k].gas(t, density, sums.point);
-                if (sums.point.saturated) {
-                    components[k].saturatedVapour(t, sums.point);
-                }
-                entropy += shares[k] * sums.point.entropy;
-                heat += shares[k] * components[k].idealHeatCapacity(t);
+                double w = shares[k];
+                ideal += w * (entropic ? components[k].idealEntropy(t, w * y) : components[k].idealEnthalpy(t));
+                heat += w * components[k].idealHeatCapacity(t);
             }
-            t = clamp(t * Math.exp((target - entropy) / heat));
-        } else {
-            for (int i = 0; i < 8; i++) {
-                double enthalpy = 0;
-                double heat = 0;
-                for (int k = 0; k < components.length; k++) {
-                    enthalpy += shares[k] * components[k].idealEnthalpy(t);
-                    heat += shares[k] * components[k].idealHeatCapacity(t);
-                }
-                double step = (target - enthalpy) / heat;
-                double next = clamp(t + step);
-                boolean near = Math.abs(next - t) < 1e-2 * t;
-                t = next;
-                if (near) {
-                    break;
-                }
+            double next = clamp(entropic ? t * Math.exp((target - ideal) / heat) : t + (target - ideal) / heat);
+            boolean near = Math.abs(next - t) < 1e-3 * t;
+            t = next;
+            if (near) {
+                break;
             }
         }
+        sums.guessedY = p / (gasConstant * t);
         double dew = 0;
+        boolean known = true;
         for (int k = 0; k < components.length; k++) {
             Component component = components[k];
             if (component.condensable(t)) {
                 double partial = p * shares[k] / component.molarMass() * molarMass;
                 if (component.saturationPressure(t) < partial) {
                     dew = Math.max(dew, dewTemperature(component, partial, t));
+                    known &= component.edges(t, entropic, sums.liquid, sums.vapour);
                 }
             }
         }
+        if (!(dew > 0)) {
+            return t;
+        }
         // On the condensing side of the dew point the slopes hold the latent heat.
-        return dew > 0 ? 0.99 * dew : t;
+        double wet = 0.99 * dew;
+        return known ? wetGuess(p, target, entropic, t, dew, sums) : volumeGuess(wet, p, sums);
+    }
+
+    private double volumeGuess(double t, double p, Sums sums) {
+        sums.guessedY = inverseVolume(t, p, p / (gasConstant * t), sums);
+        return t;
+    }
+
+    /**
+     * Temperature of a wet mixture within about a thousandth, between bounds: ideal gas where a component is not saturated, the phases on
+     * its saturation line where it is.
+     */
+    private double wetGuess(double p, double target, boolean entropic, double cold, double dew, Sums sums) {
+        double low = cold;
+        double high = Math.max(dew, cold * (1 + 1e-6));
+        double missHigh = wetMiss(high, p, target, entropic, sums);
+        if (!(missHigh < 0)) {
+            return high; // hotter than the dew point after all
+        }
+        double missLow = wetMiss(low, p, target, entropic, sums);
+        if (!(missLow > 0)) {
+            return low;
+        }
+        double t = high;
+        int side = 0;
+        for (int i = 0; i < 40 && high - low > 1e-3 * low; i++) {
+            double before = t;
+            t = (low * missHigh - high * missLow) / (missHigh - missLow);
+            double miss = wetMiss(t, p, target, entropic, sums);
+            if (miss > 0) {
+                low = t;
+                missLow = miss;
+                missHigh = side > 0 ? missHigh / 2 : missHigh;
+                side = 1;
+            } else {
+                high = t;
+                missHigh = miss;
+                missLow = side < 0 ? missLow / 2 : missLow;
+                side = -1;
+            }
+            if (Math.abs(t - before) <= 3e-4 * t) {
+                break;
+            }
+        }
+        return t;
+    }
+
+    /** How far the target lies above the estimate at a temperature; leaves the estimate of the volume. */
+    private double wetMiss(double t, double p, double target, boolean entropic, Sums sums) {
+        int n = components.length;
+        double[] edge = sums.edges(n);
+        for (int k = 0; k < n; k++) {
+            int at = EDGE * k;
+            boolean known = components[k].condensable(t) && components[k].edges(t, entropic, sums.liquid, sums.vapour);
+            edge[at] = known ? sums.vapour.density : Double.POSITIVE_INFINITY;
+            if (known) {
+                double below = entropic ? 0 : (p - sums.vapour.saturationPressure) / sums.liquid.density;
+                edge[at + 1] = sums.vapour.saturationPressure;
+                edge[at + 2] = entropic ? sums.vapour.entropy : sums.vapour.enthalpy;
+                edge[at + 3] = entropic ? sums.liquid.entropy : sums.liquid.enthalpy + below;
+            }
+        }
+        // Volume: start with nothing saturated; whoever is denser than its dew adds its vapour pressure instead.
+        double y = p / (gasConstant * t);
+        for (int pass = 0; pass <= n; pass++) {
+            double gas = 0;
+            double free = p;
+            for (int k = 0; k < n; k++) {
+                if (shares[k] * y > edge[EDGE * k]) {
+                    free -= edge[EDGE * k + 1];
+                } else {
+                    gas += shares[k] * components[k].gasConstant();
+                }
+            }
+            double next = free > 0 ? free / (gas * t) : y; // infinite when all is liquid
+            boolean settled = Math.abs(next - y) <= 1e-9 * y;
+            y = next;
+            if (settled || y == Double.POSITIVE_INFINITY) {
+                break;
+            }
+        }
+        sums.guessedY = y;
+        double value = 0;
+        for (int k = 0; k < n; k++) {
+            double w = shares[k];
+            int at = EDGE * k;
+            if (w * y > edge[at]) {
+                double asVapour = Math.min(w, edge[at] / y);
+                value += asVapour * edge[at + 2] + (w - asVapour) * edge[at + 3];
+            } else {
+                value += w * (entropic ? components[k].idealEntropy(t, w * y) : components[k].idealEnthalpy(t));
+            }
+        }
+        return target - value;
     }
 
     private static double clamp(double t) {
@@ -639,15 +706,12 @@ final class MixtureFluid implements Fluid {
     /** Newton on (T, y); null when it does not settle on a state with gas in it. */
     private FluidState newton(double p, double target, boolean entropic, double start, Sums sums) {
         double t = start;
-        double y = p / (gasConstant * t);
+        double y = sums.guessedY;
         double before = Double.POSITIVE_INFINITY;
+        if (!(y > 0 && y < Double.POSITIVE_INFINITY)) {
+            return null;
+        }
         try {
-            if (t < hottestCritical) {
-                y = inverseVolume(t, p, y, sums);
-                if (y == Double.POSITIVE_INFINITY) {
-                    return null;
-                }
-            }
             for (int i = 0; i < 25; i++) {
                 sum(t, y, p, sums);
                 double missP = p - sums.pressure;
@@ -733,7 +797,7 @@ final class MixtureFluid implements Fluid {
             liquidSum(boiling, p, sums);
             double wet = sums.target(entropic);
             double full = boiledVolume(boiling);
-            boilingSum(boiling, full, p, sums);
+            sum(boiling, 1 / full, p, true, sums);
             double dry = sums.target(entropic);
             if (target >= wet && target <= dry) {
                 double share = (target - wet) / (dry - wet);
@@ -827,62 +891,23 @@ final class MixtureFluid implements Fluid {
         return volume;
     }
 
-    /** All components saturated at T, with a stated gas volume. */
-    private void boilingSum(double t, double gasVolume, double p, Sums sums) {
-        clear(sums);
-        sums.saturated = true;
-        sums.volume = gasVolume;
-        for (int k = 0; k < components.length; k++) {
-            components[k].saturatedVapour(t, sums.vapour);
-            components[k].liquid(t, p, sums.liquid);
-            double asVapour = Math.min(shares[k], sums.vapour.density * gasVolume);
-            addLiquid(shares[k] - asVapour, sums.liquid, sums);
-            sums.pressure += sums.vapour.saturationPressure;
-            sums.enthalpy += asVapour * sums.vapour.enthalpy;
-            sums.entropy += asVapour * sums.vapour.entropy;
-            sums.gasMass += asVapour;
-            sums.extrapolated |= sums.vapour.extrapolated | sums.liquid.extrapolated;
-        }
-    }
-
     private FluidState boilingState(double t, double p, double share, double full, Sums sums) {
-        double volume = share * full;
-        double dt = STEP * t;
-        boilingSum(t + dt, volume, p, sums);
-        double v = sums.volume;
-        double s = sums.entropy;
-        double psat = sums.pressure;
-        boilingSum(t, volume, p, sums);
-        double vT = (v - sums.volume) / dt;
-        double sT = (s - sums.entropy) / dt;
-        double pT = (psat - sums.pressure) / dt;
-        double here = sums.volume;
-        double entropy = sums.entropy;
-        double enthalpy = sums.enthalpy;
-        double quality = sums.gasMass;
-        boolean extrapolated = sums.extrapolated;
-        double sP = sums.entropyByP;
-        double vP = sums.volumeByP;
-        double step = 1e-3 * full;
-        boilingSum(t, volume + step, p, sums);
-        double vV = (sums.volume - here) / step;
-        double sV = (sums.entropy - entropy) / step;
-        // dv/dp at constant s with p a function of T alone: dV = -(sT + sP pT)/sV dT.
-        double isentropic = ((vT + vP * pT) - vV * (sT + sP * pT) / sV) / pT;
-        double sound = here / Math.sqrt(-isentropic);
+        double volume = Math.max(share, 1e-9) * full; // slopes need some vapour
+        sum(t, 1 / volume, p, true, sums);
+        double sound = equilibriumSound(sums);
         return new FluidState(
                 this,
                 p,
                 t,
-                1 / here,
-                enthalpy,
-                entropy,
+                1 / sums.volume,
+                sums.enthalpy,
+                sums.entropy,
                 Double.NaN,
                 Double.NaN,
                 sound,
-                quality,
+                sums.gasMass,
                 Phase.TWO_PHASE,
-                extrapolated);
+                sums.extrapolated);
     }
 
     /** A jump between two neighbouring temperatures (a component's critical temperature): both states side by side. */
@@ -918,7 +943,7 @@ final class MixtureFluid implements Fluid {
      */
     private double inverseVolume(FluidState state) {
         double t = state.temperature();
-        Sums sums = new Sums();
+        Sums sums = Sums.OF_THREAD.get();
         if (state.phase() == Phase.LIQUID && state.quality() == 0 && allCondensable(t)) {
             return Double.POSITIVE_INFINITY;
         }
@@ -928,7 +953,7 @@ final class MixtureFluid implements Fluid {
         }
         // Boiling: the volume is linear in the gas volume.
         double full = boiledVolume(t);
-        boilingSum(t, full, state.pressure(), sums);
+        sum(t, 1 / full, state.pressure(), true, sums);
         double dry = sums.volume;
         liquidSum(t, state.pressure(), sums);
         double wet = sums.volume;

@@ -20,6 +20,18 @@ final class Point {
     /** J/(kg K). */
     double entropy;
 
+    /** Slope of the vapour pressure with temperature, Pa/K; set for saturated vapour only, as are the next three. */
+    double saturationSlope;
+
+    /** Along the saturation line, kg/(m3 K). */
+    double densityByTemperature;
+
+    /** Along the saturation line, J/(kg K). */
+    double enthalpyByTemperature;
+
+    /** Along the saturation line, J/(kg K2). */
+    double entropyByTemperature;
+
     /** Isobaric, J/(kg K); set for liquids only. */
     double cp;
 

@@ -10,6 +10,8 @@ import purgewright.fluids.burnt.Formation;
 import purgewright.fluids.burnt.Nasa7;
 import purgewright.fluids.helmholtz.HelmholtzEquation;
 import purgewright.fluids.phase.EmbeddedFluid;
+import purgewright.fluids.phase.SaturationLine;
+import purgewright.fluids.phase.StateBuffer;
 import purgewright.fluids.phase.TabulatedFluid;
 
 /**
@@ -29,6 +31,8 @@ import purgewright.fluids.phase.TabulatedFluid;
 final class RealComponent extends Component {
     /** Denser than this many critical densities nothing is asked: equations may bend down again there. */
     private static final double DENSEST = 6;
+
+    private static final double STEP = 1e-6; // of temperature, for slopes that have no closed form
 
     private final PureFluid fluid;
     /** The embedded engine's fluid (also behind its tables), evaluated without the detour over a state object; null with another engine. */
@@ -56,6 +60,7 @@ final class RealComponent extends Component {
     private final double liquidEnthalpy;
     private final double liquidEntropy;
     private final double liquidCp;
+    private final double tripleLiquidDensity;
 
     RealComponent(PureFluid fluid) {
         super(fluid.name(), fluid.molarMass(), specificGasConstant(fluid));
@@ -94,15 +99,18 @@ final class RealComponent extends Component {
         this.vapourEntropy = vapour.entropy() - virialEntropy * vapourDensity;
         this.liquidEnthalpy = liquid.enthalpy() + datumShift;
         this.liquidEntropy = liquid.entropy();
+        this.tripleLiquidDensity = liquid.density();
         Point point = new Point();
         fromLiquid(justLiquid(triple), point);
         this.liquidCp = point.cp;
     }
 
-    /** Scratch memory of one thread, with the temperature whose powers it holds. */
+    /** Scratch memory of one thread. */
     private static final class Kernel {
         final HelmholtzEquation.Workspace workspace;
-        double idealAt = Double.NaN;
+        final SaturationLine.Edge vapour = new SaturationLine.Edge();
+        final SaturationLine.Edge liquid = new SaturationLine.Edge();
+        final StateBuffer state = new StateBuffer();
 
         Kernel(HelmholtzEquation.Workspace workspace) {
             this.workspace = workspace;
@@ -199,6 +207,29 @@ final class RealComponent extends Component {
         }
     }
 
+    @Override
+    void gasPressure(double temperature, double density, Point point) {
+        if (embedded == null || temperature < triple || temperature > maximum) {
+            super.gasPressure(temperature, density, point);
+            return;
+        }
+        point.saturated = false;
+        if (temperature < criticalTemperature) {
+            if (density >= criticalDensity || density > dewDensity(temperature)) {
+                point.saturated = true;
+                point.saturationPressure = fluid.saturationPressure(temperature);
+                return;
+            }
+        } else if (density > DENSEST * criticalDensity) {
+            throw beyond(temperature, density);
+        }
+        HelmholtzEquation.Workspace w = kernel.get().workspace;
+        equation.setTemperature(w, temperature);
+        equation.setDensityForPressure(w, density);
+        point.pressure = equation.pressure(w);
+        point.pressureByDensity = equation.pressureSlope(w);
+    }
+
     private double dewDensity(double temperature) {
         return embedded.saturationLine().vapourDensityAt(temperature);
     }
@@ -215,11 +246,8 @@ final class RealComponent extends Component {
     private void evaluate(double temperature, double density, Point point) {
         Kernel k = kernel.get();
         HelmholtzEquation.Workspace w = k.workspace;
-        if (k.idealAt != temperature) {
-            equation.setTemperature(w, temperature);
-            equation.ideal(w);
-            k.idealAt = temperature;
-        }
+        equation.setTemperature(w, temperature);
+        equation.ideal(w);
         equation.setDensity(w, density);
         point.pressure = equation.pressure(w);
         point.pressureByTemperature = equation.pressureOverTemperature(w);
@@ -318,6 +346,40 @@ final class RealComponent extends Component {
 
     @Override
     void saturatedVapour(double temperature, Point point) {
+        if (embedded != null && temperature >= triple) {
+            SaturationLine.Edge edge = kernel.get().vapour;
+            embedded.saturationLine().vapour(temperature, edge);
+            point.saturated = true;
+            point.density = edge.density;
+            point.pressure = edge.pressure;
+            point.saturationPressure = edge.pressure;
+            point.enthalpy = edge.enthalpy + datumShift;
+            point.entropy = edge.entropy;
+            point.saturationSlope = edge.pressureByTemperature;
+            point.densityByTemperature = edge.densityByTemperature;
+            point.enthalpyByTemperature = edge.enthalpyByTemperature;
+            point.entropyByTemperature = edge.entropyByTemperature;
+            point.extrapolated = temperature > embedded.publishedMaximumTemperature();
+            return;
+        }
+        double dt = STEP * temperature;
+        plainVapour(temperature + (temperature + dt < criticalTemperature ? dt : -dt), point);
+        if (temperature + dt >= criticalTemperature) {
+            dt = -dt;
+        }
+        double pressure = point.saturationPressure;
+        double density = point.density;
+        double enthalpy = point.enthalpy;
+        double entropy = point.entropy;
+        plainVapour(temperature, point);
+        point.saturationSlope = (pressure - point.saturationPressure) / dt;
+        point.densityByTemperature = (density - point.density) / dt;
+        point.enthalpyByTemperature = (enthalpy - point.enthalpy) / dt;
+        point.entropyByTemperature = (entropy - point.entropy) / dt;
+    }
+
+    /** Without slopes. */
+    private void plainVapour(double temperature, Point point) {
         point.saturated = true;
         if (temperature < triple) {
             coldVapour(temperature, coldVapourDensity(temperature), point);
@@ -334,13 +396,43 @@ final class RealComponent extends Component {
     }
 
     @Override
+    boolean edges(double temperature, boolean entropic, Point liquid, Point vapour) {
+        if (embedded == null) {
+            return false;
+        }
+        if (temperature < triple) {
+            plainVapour(temperature, vapour);
+            liquid.density = tripleLiquidDensity;
+            liquid.enthalpy = liquidEnthalpy + liquidCp * (temperature - triple);
+            liquid.entropy = liquidEntropy + liquidCp * Math.log(temperature / triple);
+            return true;
+        }
+        Kernel k = kernel.get();
+        embedded.saturationLine().values(temperature, entropic, k.liquid, k.vapour);
+        vapour.saturationPressure = k.vapour.pressure;
+        vapour.density = k.vapour.density;
+        vapour.enthalpy = k.vapour.enthalpy + datumShift;
+        vapour.entropy = k.vapour.entropy;
+        liquid.density = k.liquid.density;
+        liquid.enthalpy = k.liquid.enthalpy + datumShift;
+        liquid.entropy = k.liquid.entropy;
+        return true;
+    }
+
+    @Override
     void liquid(double temperature, double pressure, Point point) {
         double base = freezing(Math.max(temperature, triple), pressure);
-        FluidState state = compressed(base, embedded == null ? pressure : Math.min(pressure, maximumPressure));
-        if (state == null) {
-            state = justLiquid(base);
+        if (embedded == null) {
+            FluidState state = compressed(base, pressure);
+            fromLiquid(state == null ? justLiquid(base) : state, point);
+        } else {
+            StateBuffer state = kernel.get().state;
+            if (compressed(base, Math.min(pressure, maximumPressure), state)) {
+                fromLiquid(state, point);
+            } else {
+                fromLiquid(justLiquid(base), point);
+            }
         }
-        fromLiquid(state, point);
         if (point.pressure < pressure * (1 - 1e-8)) {
             // Off the equation: the last liquid, carried on in pressure at constant volume.
             point.enthalpy += (pressure - point.pressure) / point.density;
@@ -392,6 +484,38 @@ final class RealComponent extends Component {
         }
     }
 
+    /** As {@link #compressed(double, double)}, into a buffer; false where the equation gives none. */
+    private boolean compressed(double temperature, double pressure, StateBuffer state) {
+        try {
+            embedded.pressureTemperature(pressure, temperature, state);
+            if (state.phase() == Phase.LIQUID && !Double.isNaN(state.cp())) {
+                return true;
+            }
+            double t = Math.max(temperature, triple * (1 + 1e-6));
+            if (pressure < 1.001 * fluid.saturationPressure(temperature)) {
+                embedded.pressureTemperature(fluid.saturationPressure(t) * (1 + 1e-6) + 1, t, state);
+                return true;
+            }
+            return false;
+        } catch (PropertyException e) {
+            return false;
+        }
+    }
+
+    private void fromLiquid(StateBuffer state, Point point) {
+        double density = state.density();
+        double byDensity = state.soundSpeed() * state.soundSpeed() * state.cv() / state.cp();
+        point.density = density;
+        point.pressure = state.pressure();
+        point.enthalpy = state.enthalpy() + datumShift;
+        point.entropy = state.entropy();
+        point.cp = state.cp();
+        point.cv = state.cv();
+        point.volumeByPressure = -1 / (density * density * byDensity);
+        point.volumeByTemperature = -point.volumeByPressure * state.pressureByTemperature();
+        point.extrapolated = state.extrapolated();
+    }
+
     private void fromLiquid(FluidState state, Point point) {
         double density = state.density();
         double cp = state.cp();
@@ -422,6 +546,24 @@ final class RealComponent extends Component {
     }
 
     @Override
+    double idealEntropy(double temperature, double density) {
+        double r = gasConstant();
+        if (temperature < triple) {
+            return vapourEntropy
+                    + (coldCp - r) * Math.log(temperature / triple)
+                    - r * Math.log(density / vapourDensity);
+        }
+        if (temperature > maximum) {
+            return idealEntropy(maximum, density) + hot.entropyRise(temperature) - r * Math.log(temperature / maximum);
+        }
+        if (embedded != null) {
+            return embedded.idealGasEntropy(temperature, density);
+        }
+        double dilute = 1e-6 * criticalDensity;
+        return fluid.atDensityTemperature(dilute, temperature).entropy() - r * Math.log(density / dilute);
+    }
+
+    @Override
     double idealHeatCapacity(double temperature) {
         if (temperature < triple) {
             return coldCp;
@@ -433,35 +575,44 @@ final class RealComponent extends Component {
         return gasConstant() * kappa / (kappa - 1);
     }
 
-    /** Gas state for transport inside the equation's range, never denser than the dew point. */
-    private FluidState transportGas(double temperature, double given) {
+    /** Temperature for transport inside the equation's range, K. */
+    private double transportTemperature(double temperature) {
+        return Math.max(triple, Math.min(maximum, temperature));
+    }
+
+    /** Viscosity (or conductivity) inside the equation's range, of a gas never denser than at its dew point. */
+    private double transport(double t, double given, boolean viscosity) {
         double density = Math.max(given, 1e-12 * criticalDensity); // a dilute gas long before numbers run out
-        double t = Math.max(triple, Math.min(maximum, temperature));
+        if (embedded != null) {
+            double inside = t < criticalTemperature ? Math.min(density, dewDensity(t)) : density;
+            return viscosity ? embedded.viscosityAt(t, inside) : embedded.conductivityAt(t, inside);
+        }
+        FluidState state = null;
         if (t < criticalTemperature) {
             FluidState dew = fluid.atTemperatureQuality(t, 1);
-            if (density >= dew.density()) {
-                return dew;
-            }
+            state = density >= dew.density() ? dew : null;
         }
-        return fluid.atDensityTemperature(density, t);
+        if (state == null) {
+            state = fluid.atDensityTemperature(density, t);
+        }
+        return viscosity ? fluid.viscosity(state) : fluid.conductivity(state);
     }
 
     @Override
     double gasViscosity(double temperature, double density) {
-        FluidState state = transportGas(temperature, density);
-        double viscosity = fluid.viscosity(state);
-        return state.temperature() == temperature
+        double t = transportTemperature(temperature);
+        double viscosity = transport(t, density, true);
+        return t == temperature
                 ? viscosity
                 : viscosity
                         * Potentials.viscosity(formula, molarMass(), temperature)
-                        / Potentials.viscosity(formula, molarMass(), state.temperature());
+                        / Potentials.viscosity(formula, molarMass(), t);
     }
 
     @Override
     double gasConductivity(double temperature, double density) {
-        FluidState state = transportGas(temperature, density);
-        double conductivity = fluid.conductivity(state);
-        double t = state.temperature();
+        double t = transportTemperature(temperature);
+        double conductivity = transport(t, density, false);
         return t == temperature
                 ? conductivity
                 : conductivity

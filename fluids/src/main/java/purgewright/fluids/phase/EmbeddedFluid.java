@@ -412,6 +412,7 @@ public final class EmbeddedFluid implements PureFluid {
         out.cv = cv;
         out.cp = cp;
         out.soundSpeed = Math.sqrt(cp / cv * slope);
+        out.pressureByTemperature = overT;
         if (temperature >= tc) {
             out.phase = pressure >= pc ? Phase.SUPERCRITICAL : Phase.GAS;
             out.quality = 1;
@@ -450,6 +451,7 @@ public final class EmbeddedFluid implements PureFluid {
         double heat = (1 - quality) * heatAlongDome(s, temperature, liquid, slope)
                 + quality * heatAlongDome(s, temperature, vapour, slope);
         out.soundSpeed = volume * slope / Math.sqrt(heat);
+        out.pressureByTemperature = slope;
     }
 
     private double heatAlongDome(Scratch s, double temperature, double rho, double slope) {
@@ -569,12 +571,12 @@ public final class EmbeddedFluid implements PureFluid {
     }
 
     /** Viscosity (Pa s) of one phase at temperature (K) and density (kg/m3). */
-    double viscosityAt(double temperature, double density) {
+    public double viscosityAt(double temperature, double density) {
         return viscosity(scratch.get(), temperature, density);
     }
 
     /** Thermal conductivity (W/(m K)) of one phase at temperature (K) and density (kg/m3). */
-    double conductivityAt(double temperature, double density) {
+    public double conductivityAt(double temperature, double density) {
         return conductivity(scratch.get(), temperature, density);
     }
 
@@ -1198,6 +1200,14 @@ public final class EmbeddedFluid implements PureFluid {
         equation.setTemperature(w, temperature);
         equation.ideal(w);
         return equation.idealEnthalpy(w);
+    }
+
+    /** Specific entropy of the ideal gas at temperature (K) and density (kg/m3), J/(kg K), on the same reference as the states. */
+    public double idealGasEntropy(double temperature, double density) {
+        Workspace w = scratch.get().other;
+        equation.setTemperature(w, temperature);
+        equation.ideal(w);
+        return equation.idealEntropy(w, density);
     }
 
     @Override

@@ -52,6 +52,31 @@ public final class SaturationLine {
             return u * b1 - b2 + c[0];
         }
 
+        /** Slope over x. */
+        double slope(double x) {
+            int i = from.length - 1;
+            while (i > 0 && x < from[i]) {
+                i--;
+            }
+            double[] c = coefficients[i];
+            double width = high[i] - low[i];
+            double twice = 2 * (2 * x - low[i] - high[i]) / width;
+            // Clenshaw's recurrence and its own derivative side by side
+            double b1 = 0;
+            double b2 = 0;
+            double d1 = 0;
+            double d2 = 0;
+            for (int k = c.length - 1; k > 0; k--) {
+                double d = twice * d1 - d2 + 2 * b1;
+                d2 = d1;
+                d1 = d;
+                double b = twice * b1 - b2 + c[k];
+                b2 = b1;
+                b1 = b;
+            }
+            return 2 / width * (b1 + 0.5 * twice * d1 - d2);
+        }
+
         static Pieces read(double[][] rows) {
             int n = rows.length;
             double[] from = new double[n];
@@ -198,5 +223,65 @@ public final class SaturationLine {
     /** Specific entropy of the saturated vapour, J/(kg K). */
     double vapourEntropy(double x) {
         return overX[VAPOUR_ENTROPY].value(x);
+    }
+
+    /**
+     * One phase on the line at one temperature, and the slopes along the line. Owned by one thread, overwritten at each call of {@link
+     * #vapour} or {@link #values}.
+     */
+    public static final class Edge {
+        /** Vapour pressure, Pa. */
+        public double pressure;
+
+        /** Pa/K. */
+        public double pressureByTemperature;
+
+        /** kg/m3. */
+        public double density;
+
+        /** kg/(m3 K). */
+        public double densityByTemperature;
+
+        /** J/kg. */
+        public double enthalpy;
+
+        /** J/(kg K). */
+        public double enthalpyByTemperature;
+
+        /** J/(kg K). */
+        public double entropy;
+
+        /** J/(kg K2). */
+        public double entropyByTemperature;
+    }
+
+    /** The saturated vapour at a temperature (K) between triple and critical, with its slopes along the line. */
+    public void vapour(double temperature, Edge out) {
+        double x = x(temperature);
+        out.pressure = pressure(x);
+        out.density = vapourDensity(x);
+        out.enthalpy = vapourEnthalpy(x);
+        out.entropy = vapourEntropy(x);
+        double xByT = -1 / (2 * Math.max(x, 1e-9) * criticalTemperature);
+        out.pressureByTemperature = xByT * out.pressure * overX[LOG_PRESSURE].slope(x);
+        out.densityByTemperature = xByT * out.density * overX[LOG_VAPOUR_DENSITY].slope(x);
+        out.enthalpyByTemperature = xByT * overX[VAPOUR_ENTHALPY].slope(x);
+        out.entropyByTemperature = xByT * overX[VAPOUR_ENTROPY].slope(x);
+    }
+
+    /** Density, pressure and either enthalpy or entropy of both phases at a temperature (K) between triple and critical; no slopes. */
+    public void values(double temperature, boolean entropic, Edge liquid, Edge vapour) {
+        double x = x(temperature);
+        vapour.pressure = pressure(x);
+        vapour.density = vapourDensity(x);
+        liquid.pressure = vapour.pressure;
+        liquid.density = liquidDensity(x);
+        if (entropic) {
+            vapour.entropy = vapourEntropy(x);
+            liquid.entropy = liquidEntropy(x);
+        } else {
+            vapour.enthalpy = vapourEnthalpy(x);
+            liquid.enthalpy = liquidEnthalpy(x);
+        }
     }
 }

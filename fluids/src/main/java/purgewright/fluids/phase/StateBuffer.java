@@ -17,6 +17,7 @@ public final class StateBuffer {
     double cp;
     double cv;
     double soundSpeed;
+    double pressureByTemperature;
     double quality;
     Phase phase;
     boolean extrapolated;
@@ -59,6 +60,11 @@ public final class StateBuffer {
     /** Speed of sound, m/s; homogeneous equilibrium in the dome. */
     public double soundSpeed() {
         return soundSpeed;
+    }
+
+    /** Slope of pressure with temperature at constant density, Pa/K; in the dome that of the saturation line. */
+    public double pressureByTemperature() {
+        return pressureByTemperature;
     }
 
     /** Vapour's share of the mass, 0 liquid to 1 gas or supercritical. */
