@@ -58,6 +58,7 @@ public final class CheckText {
             phase(phase);
         }
         purge();
+        PriceText.append(text, result.price(), units);
         findings();
         text.append("\nCautions\n");
         for (String caution : result.cautions()) {

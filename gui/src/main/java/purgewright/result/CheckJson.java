@@ -55,6 +55,7 @@ public final class CheckJson {
                             .field("seal_power_W", purge.sealPower());
                 }
             });
+            PriceJson.write(json, result.price());
             findings(json, "findings", result.findings());
             json.strings("cautions", result.cautions());
             if (why != null) {

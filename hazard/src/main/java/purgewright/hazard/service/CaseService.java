@@ -24,6 +24,7 @@ import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.CheckResult.PhaseResult;
+import purgewright.hazard.sizing.BarrierPrice;
 import purgewright.hazard.sizing.PurgeWindow;
 import purgewright.hazard.sizing.Redline;
 import purgewright.hazard.sizing.SizeResult;
@@ -226,6 +227,7 @@ public final class CaseService implements AutoCloseable {
         Map<String, BarrierLayout> layouts = new LinkedHashMap<>();
         List<Finding> all = new ArrayList<>();
         List<Notice> notices = new ArrayList<>();
+        List<BarrierPrice> price = new ArrayList<>();
         Converged last = null;
         int done = 0;
         for (Map.Entry<String, Case> e : models.entrySet()) {
@@ -239,6 +241,12 @@ public final class CaseService implements AutoCloseable {
             }
             if (point.setting() != null) {
                 layouts.put(e.getKey(), point.setting().layout());
+                price.add(Price.of(
+                        e.getKey(),
+                        e.getValue(),
+                        point.converged(),
+                        point.setting().layout(),
+                        point.setting().streams()));
             }
             List<Finding> found = new ArrayList<>(point.findings());
             if (point.converged() != null) {
@@ -263,6 +271,7 @@ public final class CaseService implements AutoCloseable {
                 Verdicts.line(findings, false),
                 List.copyOf(phases),
                 Purge.summary(phases, layouts),
+                List.copyOf(price),
                 findings,
                 cautions(whole, notices));
     }

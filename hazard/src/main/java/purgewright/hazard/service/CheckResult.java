@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.sizing.BarrierPrice;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.network.SolveResult;
@@ -17,7 +18,8 @@ import purgewright.sealflow.network.SolveResult;
  * @param verdict of the whole, by precedence
  * @param verdictLine in words; names every kind of verdict that occurs, and says when faults were not examined
  * @param phases in the order of the duty
- * @param purge what the barrier costs
+ * @param purge flow of purge gas, windage and drag
+ * @param price what the barrier costs, one for each phase that was solved
  * @param findings of all phases, worst first
  * @param cautions always shown
  */
@@ -29,6 +31,7 @@ public record CheckResult(
         String verdictLine,
         List<PhaseResult> phases,
         PurgeSummary purge,
+        List<BarrierPrice> price,
         List<Finding> findings,
         List<String> cautions) {
 

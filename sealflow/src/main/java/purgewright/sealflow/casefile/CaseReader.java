@@ -855,6 +855,18 @@ final class CaseReader {
                 extras.put(section, frozen(sections.get(section)));
             }
         }
+        Map<String, Object> mainFlows = numbers(map(sections.get("streams")), "main flow");
+        if (!mainFlows.isEmpty()) {
+            extras.put(Case.MAIN_FLOWS, mainFlows);
+        }
+        Map<String, Object> byPassage = new LinkedHashMap<>();
+        for (Object each : list(sections.get("passages"))) {
+            byPassage.put(String.valueOf(map(each).get("name")), each);
+        }
+        Map<String, Object> wearRates = numbers(byPassage, "wear rate");
+        if (!wearRates.isEmpty()) {
+            extras.put(Case.WEAR_RATES, wearRates);
+        }
         if (sections.get("faults") != null) {
             extras.put("faults", frozen(faults(sections.get("faults"))));
         }
@@ -874,6 +886,17 @@ final class CaseReader {
                 duty(list(sections.get("duty"))),
                 Collections.unmodifiableMap(map(frozen(sections.getOrDefault("criteria", Map.of())))),
                 Collections.unmodifiableMap(extras));
+    }
+
+    /** One number of each entry that states it, by the entry's name. */
+    private static Map<String, Object> numbers(Map<String, Object> entries, String field) {
+        Map<String, Object> out = new LinkedHashMap<>();
+        entries.forEach((name, value) -> {
+            if (map(value).get(field) instanceof Number n) {
+                out.put(name, n.doubleValue());
+            }
+        });
+        return Collections.unmodifiableMap(out);
     }
 
     private List<StreamDefinition> streams(Map<String, Object> read) {

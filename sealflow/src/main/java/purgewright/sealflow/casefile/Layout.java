@@ -8,6 +8,7 @@ import static purgewright.fluids.unit.Dimension.EXPANSION;
 import static purgewright.fluids.unit.Dimension.FREQUENCY;
 import static purgewright.fluids.unit.Dimension.HEAT_CAPACITY;
 import static purgewright.fluids.unit.Dimension.LENGTH;
+import static purgewright.fluids.unit.Dimension.MASS_FLOW;
 import static purgewright.fluids.unit.Dimension.MODULUS;
 import static purgewright.fluids.unit.Dimension.MONEY;
 import static purgewright.fluids.unit.Dimension.MONEY_PER_MASS;
@@ -15,6 +16,7 @@ import static purgewright.fluids.unit.Dimension.MONEY_PER_TIME;
 import static purgewright.fluids.unit.Dimension.NUMBER;
 import static purgewright.fluids.unit.Dimension.PRESSURE;
 import static purgewright.fluids.unit.Dimension.PRESSURE_DIFFERENCE;
+import static purgewright.fluids.unit.Dimension.SPEED;
 import static purgewright.fluids.unit.Dimension.TEMPERATURE;
 import static purgewright.fluids.unit.Dimension.TIME;
 import static purgewright.fluids.unit.Dimension.VOLUME;
@@ -258,7 +260,11 @@ final class Layout {
                         field(
                                 "measured",
                                 new Shape.Entries(Key.FORMULA, fraction),
-                                "Combustion gas as measured: mole fractions by formula; they add up to 1.")));
+                                "Combustion gas as measured: mole fractions by formula; they add up to 1."),
+                        field(
+                                "main flow",
+                                positive(MASS_FLOW, 1e6),
+                                "What the machine pumps or expands of it in running; losses are shown as shares of it.")));
     }
 
     private static Shape.Fields cavity() {
@@ -323,6 +329,10 @@ final class Layout {
                         "1",
                         "Equal passages side by side."),
                 field("worn clearance", positive(LENGTH, 1), "Clearance when worn, for the fault sweep."),
+                field(
+                        "wear rate",
+                        positive(SPEED, 1e-3),
+                        "How fast the clearance grows in running, for instance 2 um/h; gives a life."),
                 field(
                         "clearance growth",
                         between(LENGTH, -0.1, 0.1),

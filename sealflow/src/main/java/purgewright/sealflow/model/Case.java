@@ -17,7 +17,7 @@ import purgewright.fluids.mixture.StreamDefinition;
  * @param duty ordered phases; empty means the case itself is the single phase "steady"
  * @param criteria overrides of the default criteria, by key
  * @param extras sections read and checked but used by other rooms, by name: {@link Supply} and {@link Campaign} (see {@link
- *     #supply}, {@link #campaign}), and as plain maps and lists with SI numbers, words and booleans: faults, uncertain,
+ *     #supply}, {@link #campaign}), main flows and wear rates by name, and as plain maps and lists with SI numbers, words and booleans: faults, uncertain,
  *     correlations, waivers, room, instruments, plots
  */
 public record Case(
@@ -34,6 +34,12 @@ public record Case(
     /** Key of {@link #supply} in the extras. */
     public static final String SUPPLY = "supply";
 
+    /** Key of {@link #mainFlow} in the extras: kg/s by stream. */
+    public static final String MAIN_FLOWS = "main flows";
+
+    /** Key of {@link #wearRate} in the extras: m/s by passage. */
+    public static final String WEAR_RATES = "wear rates";
+
     /** Key of {@link #campaign} in the extras. */
     public static final String CAMPAIGN = "campaign";
 
@@ -49,6 +55,22 @@ public record Case(
     /** Where the purge gas comes from; null when not stated. */
     public Supply supply() {
         return extras.get(SUPPLY) instanceof Supply supply ? supply : null;
+    }
+
+    /** What the machine pumps or expands of a stream in running, kg/s; NaN when not stated. */
+    public double mainFlow(String stream) {
+        return byName(MAIN_FLOWS, stream);
+    }
+
+    /** How fast a passage's clearance grows by wear, m/s; NaN when not stated. */
+    public double wearRate(String passage) {
+        return byName(WEAR_RATES, passage);
+    }
+
+    private double byName(String section, String name) {
+        return extras.get(section) instanceof Map<?, ?> map && map.get(name) instanceof Number n
+                ? n.doubleValue()
+                : Double.NaN;
     }
 
     /** What the gas must last for; null when not stated. */

@@ -5,7 +5,12 @@ import purgewright.fluids.FluidState;
 import purgewright.fluids.unit.Dimension;
 import purgewright.sealflow.model.PassageSpec;
 
-/** A plain annulus: fixed bushing or floating ring. */
+/**
+ * A plain annulus: fixed bushing or floating ring, or several equal ones in series.
+ *
+ * <p>n rings are one gap of n times the length; the head at each exit but the last is lost and the inlet loss comes anew, (n - 1)(1 + xi)
+ * velocity heads, spread along the gap like friction. Valid while the chambers between them are wide against the gap.
+ */
 final class AnnulusType implements PassageType {
     private final boolean floating;
 
@@ -31,6 +36,8 @@ final class AnnulusType implements PassageType {
                 Fields.RADIUS,
                 Fields.CLEARANCE,
                 PassageField.positive("length", Dimension.LENGTH, "Axial length of the gap."),
+                PassageField.optionalCount(
+                        "rings", "1", 1, 20, "Equal rings one behind the other, each of that length."),
                 PassageField.optional(
                         "eccentricity",
                         Dimension.NUMBER,
@@ -54,7 +61,9 @@ final class AnnulusType implements PassageType {
     public Passage build(PassageSpec spec, Conditions conditions) {
         double radius = Fields.radius(spec);
         double clearance = Fields.clearance(spec, conditions, spec.clearance());
-        double length = Fields.positive(spec, "length", "m");
+        double rings = Math.max(1, spec.number("rings", 1));
+        double inletLoss = spec.number("inlet loss", 0.3);
+        double length = rings * Fields.positive(spec, "length", "m");
         double eccentricity;
         switch (conditions.bound()) {
             case LOW:
@@ -73,8 +82,8 @@ final class AnnulusType implements PassageType {
                 length,
                 Friction.SLOT,
                 spec.number("roughness", 0.8e-6),
-                spec.number("inlet loss", 0.3),
-                0,
+                inletLoss,
+                (rings - 1) * (1 + inletLoss),
                 surface,
                 FrictionSlot.laminarFactor(eccentricity),
                 FrictionSlot.turbulentFactor(eccentricity));

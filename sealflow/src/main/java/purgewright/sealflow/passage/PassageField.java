@@ -48,6 +48,13 @@ public record PassageField(
                 name, Dimension.NUMBER, true, null, minimum, false, maximum, true, List.of(), description);
     }
 
+    /** A whole number with a default. */
+    public static PassageField optionalCount(
+            String name, String fallback, int minimum, int maximum, String description) {
+        return new PassageField(
+                name, Dimension.NUMBER, false, fallback, minimum, false, maximum, true, List.of(), description);
+    }
+
     /** A word out of a list, with a default. */
     public static PassageField choice(String name, String fallback, List<String> choices, String description) {
         return new PassageField(name, null, false, fallback, 0, false, 0, false, choices, description);
