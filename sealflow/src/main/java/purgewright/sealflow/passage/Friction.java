@@ -28,8 +28,8 @@ public final class Friction {
      */
     public static double churchill(double reynolds, double relativeRoughness, double laminar) {
         double straight = laminar / reynolds;
-        if (reynolds < 200) {
-            return straight; // the turbulent terms are below 1e-12 here
+        if (reynolds < 1000) {
+            return straight; // the turbulent terms are below 1e-14 here
         }
         double b = pow16(37530 / reynolds);
         double a = pow16(2.457 * -Math.log(Math.pow(7 / reynolds, 0.9) + 0.27 * relativeRoughness));

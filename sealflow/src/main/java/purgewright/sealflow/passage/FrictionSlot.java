@@ -38,7 +38,10 @@ public record FrictionSlot(
         double turbulentEccentricity) {
 
     /** Inlet pressures above (1 - FLAT^2) p0 are far from the inlet's own choke. */
-    private static final double FLAT = 0.4;
+    private static final double FLAT = 0.5;
+
+    private static final double LOG_4 = Math.log(4);
+    private static final double LOG_STEP = Math.log(1.02);
 
     // Gauss-Legendre, six points on [-1, 1].
     private static final double[] POINT = {0.238619186083197, 0.661209386466265, 0.932469514203152};
@@ -119,13 +122,20 @@ public record FrictionSlot(
         private final double rho0;
         private final double exponent;
         private final double back;
+        private final double scale;
         private double flux;
         private double inlet;
         private double exit;
         private boolean choked;
-        private final double turbulentPower = Math.pow(turbulentEccentricity, 1.75);
+        private final double turbulentPower = turbulentEccentricity == 1 ? 1 : Math.pow(turbulentEccentricity, 1.75);
         private double driving;
         private double needed;
+        /** Share of the driving term that is kinetic, negative. */
+        private double kinetic;
+        /** Integrand of the driving term by pressure at the inlet. */
+        private double atInlet;
+        /** Exit pressure over flux of the last choked trial; 0 before one. */
+        private double sonicRatio;
 
         Solver(FluidState up, SlotPath path) {
             this.path = path;
@@ -133,69 +143,27 @@ public record FrictionSlot(
             this.rho0 = up.density();
             this.exponent = up.density() * up.soundSpeed() * up.soundSpeed() / p0;
             this.back = path.lowest();
+            this.scale = Math.sqrt(2 * p0 * rho0 / (1 + inletLoss));
         }
 
         Result solve() {
             double dp = p0 - back;
             double end = Math.sqrt(dp / p0);
-            double high = end;
-            boolean limited = false;
             boolean inletLimits = false;
             double mu = path.viscosity(p0);
-            double scale = Math.sqrt(2 * p0 * rho0 / (1 + inletLoss));
-            double laminarFlux = laminarEccentricity
-                    * 2
-                    * hydraulicDiameter
-                    * hydraulicDiameter
-                    * rho0
-                    * dp
-                    / (laminar * mu * length);
-            double turbulentFlux =
-                    Math.sqrt(2 * rho0 * dp / (1 + inletLoss + otherLosses + 0.03 * length / hydraulicDiameter));
-            double guess = 1 / (1 / laminarFlux + 1 / turbulentFlux) / scale;
-            guess = Math.min(guess, Math.min(0.9 * high, FLAT));
-            double root = quick(guess, Math.min(high, FLAT));
-            if (Double.isNaN(root)) {
-                double low = guess;
-                double fLow = balance(low);
-                if (fLow == 0) {
-                    root = low;
-                } else if (fLow > 0) {
-                    double upper = low;
-                    double fUpper = fLow;
-                    while (fUpper > 0 && upper < high) {
-                        low = upper;
-                        fLow = fUpper;
-                        upper = upper * 1.6;
-                        if (upper > FLAT && !limited) {
-                            limited = true;
-                            if (high > FLAT) {
-                                high = Roots.maximise(this::inletFlux, FLAT, high, 1e-9);
-                            }
-                        }
-                        upper = Math.min(high, upper);
-                        fUpper = balance(upper);
-                    }
-                    if (fUpper > 0) {
-                        // The inlet itself passes no more.
-                        root = high;
-                        inletLimits = high < end * (1 - 1e-6);
-                    } else {
-                        root = Roots.find(this::balance, low, fLow, upper, fUpper, 1e-11);
-                    }
-                } else {
-                    double upper = low;
-                    double fUpper = fLow;
-                    for (int i = 0; fLow < 0 && i < 200; i++) {
-                        upper = low;
-                        fUpper = fLow;
-                        low /= 1.6;
-                        fLow = balance(low);
-                    }
-                    root = Roots.find(this::balance, low, fLow, upper, fUpper, 1e-11);
-                }
+            double most = Math.min(end, path.noChokeBefore() ? end : FLAT);
+            if (!Double.isNaN(path.edge())) {
+                most = Math.min(most, Math.sqrt(Math.max(0, 1 - path.edge() / p0)));
             }
-            balance(root);
+            double guess = Math.min(guess(dp, mu), 0.9 * end);
+            double root = guess < most ? quick(guess, most) : Double.NaN;
+            if (Double.isNaN(root)) {
+                root = bracket(guess, end);
+                inletLimits = balance(root) > 0 && root < end * (1 - 1e-6);
+            } else {
+                flux = inletFlux(root);
+                locateExit();
+            }
             choked |= inletLimits;
             path.at(exit, flux);
             double exitVolume = path.volume;
@@ -211,13 +179,79 @@ public record FrictionSlot(
                     meanDensity,
                     meanViscosity,
                     exitVolume,
-                    path.flashed(exit, flux),
+                    path.flash(exit, flux) > 0,
                     path.extrapolated());
+        }
+
+        /** q of a flux from mean density and friction, the exit held at or above where it would choke: good to some per cent. */
+        private double guess(double dp, double mu) {
+            double g = laminarEccentricity
+                    * 2
+                    * hydraulicDiameter
+                    * hydraulicDiameter
+                    * rho0
+                    * dp
+                    / (laminar * mu * length);
+            double turbulent =
+                    Math.sqrt(2 * rho0 * dp / (1 + inletLoss + otherLosses + 0.03 * length / hydraulicDiameter));
+            g = g * turbulent / (g + turbulent);
+            for (int i = 0; i < 2; i++) {
+                double last = Math.min(0.98 * p0, Math.max(back, g * Math.sqrt(p0 / (rho0 * exponent))));
+                double middle = 0.5 * (p0 + last);
+                path.at(middle, g);
+                double f = friction(middle, path.volume, g);
+                double heads = 1 + inletLoss + f * length / hydraulicDiameter + 2 * Math.log(p0 / last);
+                g = Math.sqrt(2 * (p0 - last) / (path.volume * heads));
+            }
+            double q = g / scale;
+            if (q < 0.6) {
+                q *= Math.exp(-Math.log1p(-q * q) / exponent);
+            }
+            return q;
+        }
+
+        private double bracket(double guess, double end) {
+            double high = end;
+            boolean limited = false;
+            double low = guess;
+            double fLow = balance(low);
+            if (fLow == 0) {
+                return low;
+            }
+            double upper = low;
+            double fUpper = fLow;
+            if (fLow > 0) {
+                while (fUpper > 0 && upper < high) {
+                    low = upper;
+                    fLow = fUpper;
+                    upper = upper * 1.6;
+                    if (upper > FLAT && !limited) {
+                        limited = true;
+                        if (high > FLAT) {
+                            high = Roots.maximise(this::inletFlux, FLAT, high, 1e-9);
+                        }
+                    }
+                    upper = Math.min(high, upper);
+                    fUpper = balance(upper);
+                }
+                if (fUpper > 0) {
+                    // The inlet itself passes no more.
+                    return high;
+                }
+            } else {
+                for (int i = 0; fLow < 0 && i < 200; i++) {
+                    upper = low;
+                    fUpper = fLow;
+                    low /= 1.6;
+                    fLow = balance(low);
+                }
+            }
+            return Roots.find(this::balance, low, fLow, upper, fUpper, 1e-11);
         }
 
         /**
          * Secant on ln(driving / needed) against ln q, which is nearly straight (slope -1 laminar, -2 turbulent); NaN where it leaves the
-         * range in which the inlet is far from its own choke.
+         * range in which the inlet is far from its own choke. The last step is taken unseen once it is known to be right to 1e-10.
          */
         private double quick(double guess, double high) {
             double x0 = Math.log(guess);
@@ -226,7 +260,16 @@ public record FrictionSlot(
                 return Double.NaN;
             }
             double r0 = Math.log(driving / needed);
-            double x1 = x0 + Math.max(-1.5, Math.min(1.5, 0.6 * r0));
+            // Newton's slope: needed ~ G^2, 1/f ~ G^m, the kinetic share of the driving term ~ G^2, and the inlet's
+            // pressure falls with q.
+            path.at(inlet, flux);
+            double m = -Math.log(friction(inlet, path.volume, 1.02 * flux) / friction(inlet, path.volume, flux))
+                    / LOG_STEP;
+            double q2 = guess * guess;
+            double byFlux = m - 2 + 2 * kinetic / driving;
+            double slope = byFlux * (1 - 2 * q2 / (exponent * (1 - q2))) - 2 * q2 * p0 * atInlet / driving;
+            slope = Math.min(-0.5, slope);
+            double x1 = x0 + Math.max(-1.5, Math.min(1.5, -r0 / slope));
             double limit = Math.log(high);
             for (int i = 0; i < 12; i++) {
                 if (!(x1 < limit)) {
@@ -239,8 +282,13 @@ public record FrictionSlot(
                 }
                 double r1 = Math.log(driving / needed);
                 double step = x1 == x0 ? 0 : -r1 * (x1 - x0) / (r1 - r0);
-                if (Math.abs(r1) < 1e-12 || Math.abs(step) < 1e-12) {
+                if (Math.abs(r1) < 1e-13) {
                     return q;
+                }
+                double span = x1 - x0;
+                if (Math.abs(step) < 1e-4 && Math.abs(step * span) < 1e-9) {
+                    // A secant misses by its curvature times both distances, some hundredths of their product.
+                    return Math.exp(x1 + step);
                 }
                 x0 = x1;
                 r0 = r1;
@@ -254,71 +302,67 @@ public record FrictionSlot(
 
         /** Flux that an inlet pressure p0 (1 - q^2) belongs to; the pressure goes into the field. Rises with q up to the inlet's choke. */
         private double inletFlux(double q) {
-            double p1 = p0 * (1 - q * q);
             double a = 1 - 1 / exponent;
-            double logR = Math.log1p(-q * q);
+            double logR = q > 0.1 ? Math.log(1 - q * q) : Math.log1p(-q * q);
             double z = a * logR;
             // expm1(z)/a, with its limit at a = 0
-            double drop = p0 / rho0 * (Math.abs(z) < 1e-12 ? -logR : -Math.expm1(z) / a);
+            double drop =
+                    p0 / rho0 * (Math.abs(z) < 1e-12 ? -logR : z < -0.01 ? (1 - Math.exp(z)) / a : -Math.expm1(z) / a);
             double u2 = 2 * drop / (1 + inletLoss);
-            inlet = p1;
-            double u1 = Math.sqrt(u2);
-            // Volume at h0 - u1^2/2: with G = u1/v1 the path's own relation is met by one Newton-like pass or two.
-            double g = u1 * rho0 * Math.exp(logR / exponent);
-            for (int i = 0; i < 6; i++) {
-                path.at(p1, g);
-                double next = u1 / path.volume;
-                boolean settled = Math.abs(next - g) < 1e-13 * next;
-                g = next;
-                if (settled) {
-                    break;
-                }
-            }
-            return g;
+            inlet = p0 * (1 - q * q);
+            return Math.sqrt(u2) / path.volumeAtVelocity(inlet, u2);
         }
 
         /** Excess of the driving integral over what friction needs, over p0 rho0; falls with q, where p1 = p0 (1 - q^2). */
         private double balance(double q) {
-            double g = inletFlux(q);
-            double p1 = inlet;
-            flux = g;
-            exit = Math.min(back, p1);
-            choked = false;
-            path.at(exit, g);
-            if (1 + g * g * path.slope < 0) {
-                path.at(p1, g);
-                if (1 + g * g * path.slope <= 0) {
-                    exit = p1;
-                } else {
-                    exit = sonic(back, p1);
-                }
-                choked = exit > back * (1 + 1e-9);
-            }
-            driving = exit < p1 ? integrate(exit, p1) : 0;
-            needed = g * g * (length / (2 * hydraulicDiameter));
+            flux = inletFlux(q);
+            locateExit();
+            kinetic = 0;
+            driving = exit < inlet ? integrate(exit, inlet) : 0;
+            needed = flux * flux * (length / (2 * hydraulicDiameter));
             return (driving - needed) / (p0 * rho0);
         }
 
+        private double sonicFunction(double p) {
+            path.at(p, flux);
+            return 1 + flux * flux * path.slope;
+        }
+
+        /** The exit's pressure: the back pressure, or where the flow turns sonic before it. */
+        private void locateExit() {
+            exit = Math.min(back, inlet);
+            choked = false;
+            double atBack = sonicFunction(exit);
+            if (atBack < 0) {
+                double atInlet = sonicFunction(inlet);
+                exit = atInlet <= 0 ? inlet : sonic(exit, atBack, inlet, atInlet);
+                choked = exit > back * (1 + 1e-9);
+            }
+        }
+
         /** Pressure where 1 + G^2 dv/dp changes sign; at a flash point it jumps. */
-        private double sonic(double from, double to) {
+        private double sonic(double from, double fFrom, double to, double fTo) {
             double a = from;
             double b = to;
-            path.at(a, flux);
-            double fa = 1 + flux * flux * path.slope;
-            path.at(b, flux);
-            double fb = 1 + flux * flux * path.slope;
+            double fa = fFrom;
+            double fb = fTo;
+            // The integrand is 0 there: the integral does not feel a miss of 1e-9, and what is reported as pressure
+            // need not.
+            double close = 1e-9;
+            double c = sonicRatio * flux;
             // p* of a perfect gas is linear in G: the function is nearly 1 - (p*/p)^2, so work with that.
             int side = 0;
             for (int i = 0; i < 80 && b - a > 1e-13 * b; i++) {
-                double fraction = fb / (fb - fa);
-                double inverse = (1 - fraction) / (b * b) + fraction / (a * a);
-                double c = 1 / Math.sqrt(inverse);
+                if (i > 0 || !(c > a && c < b)) {
+                    double fraction = fb / (fb - fa);
+                    c = a * b / Math.sqrt((1 - fraction) * a * a + fraction * b * b);
+                }
                 if (!(c > a && c < b) || i % 8 == 7) {
                     c = 0.5 * (a + b);
                 }
-                path.at(c, flux);
-                double fc = 1 + flux * flux * path.slope;
-                if (fc == 0) {
+                double fc = sonicFunction(c);
+                if (Math.abs(fc) < close) {
+                    sonicRatio = c / flux;
                     return c;
                 }
                 if (fc > 0) {
@@ -337,22 +381,50 @@ public record FrictionSlot(
                     side = -1;
                 }
             }
+            sonicRatio = b / flux;
             return b;
         }
 
         private double integrate(double from, double to) {
             double edge = path.edge();
-            if (Double.isNaN(edge) || from >= edge || !path.flashed(from, flux)) {
+            if (Double.isNaN(edge) || from >= edge) {
+                return panel(from, to);
+            }
+            double wetExcess = path.flash(from, flux);
+            if (!(wetExcess > 0)) {
                 return panel(from, to);
             }
             double wet = from;
             double dry = Math.min(edge, to);
-            for (int i = 0; i < 50 && dry - wet > 1e-12 * dry; i++) {
-                double middle = 0.5 * (wet + dry);
-                if (path.flashed(middle, flux)) {
-                    wet = middle;
+            double dryExcess = path.flash(Math.min(dry, edge * (1 - 1e-12)), flux);
+            if (dryExcess > 0) {
+                wet = dry;
+            }
+            int side = 0;
+            for (int i = 0; i < 60 && dry - wet > 1e-12 * dry; i++) {
+                double at = (wet * dryExcess - dry * wetExcess) / (dryExcess - wetExcess);
+                if (!(at > wet && at < dry) || i % 5 == 4) {
+                    at = 0.5 * (wet + dry);
+                }
+                double excess = path.flash(at, flux);
+                if (excess > 0) {
+                    wet = at;
+                    wetExcess = excess;
+                    if (side == 1) {
+                        dryExcess *= 0.5;
+                    }
+                    side = 1;
                 } else {
-                    dry = middle;
+                    dry = at;
+                    dryExcess = excess;
+                    if (side == -1) {
+                        wetExcess *= 0.5;
+                    }
+                    side = -1;
+                }
+                if (Math.abs(excess) < 1e-12 / rho0) {
+                    dry = at;
+                    wet = at;
                 }
             }
             double split = Math.sqrt(from * wet);
@@ -360,45 +432,65 @@ public record FrictionSlot(
             return (dry < to ? panel(dry, to) : 0) + panel(inner, wet) + panel(split, inner) + panel(from, split);
         }
 
+        /** Integral of the driving term over f, Gauss-Legendre with six points in ln p. */
         private double panel(double from, double to) {
-            double middle = 0.5 * (Math.log(from) + Math.log(to));
             double half = 0.5 * Math.log(to / from);
             if (half < 1e-9) {
                 return 0;
             }
-            // Friction varies slowly: 1/f by a parabola through the ends and the middle of the panel.
-            double f0 = conductance(Math.exp(middle - half * POINT[2]));
-            double f1 = conductance(Math.exp(middle));
-            double f2 = conductance(Math.exp(middle + half * POINT[2]));
+            double middle = Math.sqrt(from * to);
+            // Friction varies slowly: 1/f by a parabola through the middle and the outermost points.
+            path.at(middle, flux);
+            double f1 = 1 / friction(middle, path.volume, flux);
+            double outer = Math.exp(half * POINT[2]);
+            double low = middle / outer;
+            path.at(low, flux);
+            double g2 = flux * flux;
+            double staticLow = low / path.volume;
+            double kineticLow = staticLow * g2 * path.slope;
+            double f0 = 1 / friction(low, path.volume, flux);
+            double high = middle * outer;
+            path.at(high, flux);
+            double staticHigh = high / path.volume;
+            double kineticHigh = staticHigh * g2 * path.slope;
+            double f2 = 1 / friction(high, path.volume, flux);
             double linear = 0.5 * (f2 - f0) / POINT[2];
             double square = (0.5 * (f2 + f0) - f1) / (POINT[2] * POINT[2]);
-            double sum = 0;
-            for (int i = 0; i < 3; i++) {
+            double sum = WEIGHT[2] * (staticLow * f0 + staticHigh * f2);
+            double moving = WEIGHT[2] * (kineticLow * f0 + kineticHigh * f2);
+            atInlet = (staticHigh + kineticHigh) * f2 / high;
+            for (int i = 0; i < 2; i++) {
                 double t = POINT[i];
-                sum += WEIGHT[i]
-                        * (drive(Math.exp(middle - half * t)) * (f1 - linear * t + square * t * t)
-                                + drive(Math.exp(middle + half * t)) * (f1 + linear * t + square * t * t));
+                double factor = Math.exp(half * t);
+                double p = middle / factor;
+                path.at(p, flux);
+                double term = p / path.volume * (f1 - linear * t + square * t * t);
+                sum += WEIGHT[i] * term;
+                moving += WEIGHT[i] * term * g2 * path.slope;
+                p = middle * factor;
+                path.at(p, flux);
+                term = p / path.volume * (f1 + linear * t + square * t * t);
+                sum += WEIGHT[i] * term;
+                moving += WEIGHT[i] * term * g2 * path.slope;
             }
-            return sum * half;
+            kinetic += moving * half;
+            return (sum + moving) * half;
         }
 
-        private double drive(double p) {
-            path.at(p, flux);
-            return p * (1 + flux * flux * path.slope) / path.volume;
-        }
-
-        private double conductance(double p) {
-            path.at(p, flux);
-            return 1 / friction(p, path.volume);
-        }
-
-        private double friction(double p, double v) {
-            double re = flux * hydraulicDiameter / path.viscosity(p);
-            double f = Friction.rotating(re, flux * v, surfaceSpeed, roughness / hydraulicDiameter, laminar);
+        private double friction(double p, double v, double g) {
+            double re = g * hydraulicDiameter / path.viscosity(p);
+            double f = Friction.rotating(re, g * v, surfaceSpeed, roughness / hydraulicDiameter, laminar);
             if (laminarEccentricity != 1) {
-                double t = Math.max(0, Math.min(1, (Math.log(re) - Math.log(1000)) / Math.log(4)));
-                double blend = t * t * (3 - 2 * t);
-                f /= laminarEccentricity + blend * (turbulentPower - laminarEccentricity);
+                double factor;
+                if (re <= 1000) {
+                    factor = laminarEccentricity;
+                } else if (re >= 4000) {
+                    factor = turbulentPower;
+                } else {
+                    double t = Math.log(re / 1000) / LOG_4;
+                    factor = laminarEccentricity + t * t * (3 - 2 * t) * (turbulentPower - laminarEccentricity);
+                }
+                f /= factor;
             }
             if (otherLosses > 0 && length > 0) {
                 f += otherLosses * hydraulicDiameter / length;

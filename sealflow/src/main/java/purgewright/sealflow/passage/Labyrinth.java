@@ -55,8 +55,14 @@ public record Labyrinth(
 
     /** Flow from rest at {@code up} to the pressure {@code down}. */
     public Result solve(FluidState up, double down) {
-        Work work = new Work(up, Math.max(down, 1e-7 * up.pressure()));
-        return work.solve();
+        double end = Math.max(down, 1e-7 * up.pressure());
+        if (teeth > 1 && down < (1 - 1e-4) * up.pressure()) {
+            LineFluid line = LineFluid.of(up, end);
+            if (line != null) {
+                return new Work(line.start(), end).solve();
+            }
+        }
+        return new Work(up, end).solve();
     }
 
     private final class Work {

@@ -9,9 +9,11 @@ import purgewright.fluids.PropertyException;
  * Specific volume and viscosity along the adiabatic path of a duct: {@code v(p, h0 - G^2 v^2 / 2)} for any flux G, from a few states.
  *
  * <p>At given pressure v is taken linear in h: exact for a perfect gas and in the dome of a pure fluid. So {@code v + a G^2 v^2/2 = v0} with
- * v0 the volume at h0 and a = dv/dh at p. p v0 (for a liquid, v0) is a polynomial in p through Chebyshev-Lobatto points, four if the last
- * term is below 1e-4, else seven; through the dome, and where a polynomial will not do, p v0 is a monotone cubic in ln p. A liquid's path
- * takes the larger of the liquid's and the dome's volume, so the flash point moves with the kinetic energy.
+ * v0 the volume at h0 and {@code a = dv/dh at p = -(dv0/dp + v^2/w^2)/v} from the line itself (dh = T ds + v dp and the sound speed). p v0
+ * (for a liquid, v0) is a polynomial in p through Chebyshev-Lobatto points, four if the last term is below 1e-4, else seven. Through the
+ * dome p v0 is a polynomial in ln p through five such points if the last term is below 2e-5 of the least value, else nine or seventeen, and where that
+ * will not do (a component that comes and goes on the way) a monotone cubic. A liquid's path takes the larger of the liquid's and the dome's
+ * volume, so the flash point moves with the kinetic energy.
  *
  * <p>Not shared between threads: {@link #at} leaves its answer in the fields.
  */
@@ -20,6 +22,30 @@ final class SlotPath {
         0, -0.005, -0.015, -0.03, -0.055, -0.09, -0.14, -0.21, -0.31, -0.45, -0.65, -0.95, -1.4, -2.0, -2.8, -3.8, -5,
         -6.5
     };
+    /** Places of the nodes, -1 low to 1 high: ends, middle and quarters first, then what makes nine of five, and seventeen. */
+    static final double[] PLACE = {
+        1,
+        -1,
+        0,
+        Math.cos(Math.PI / 4),
+        -Math.cos(Math.PI / 4),
+        Math.cos(Math.PI / 8),
+        -Math.cos(Math.PI / 8),
+        Math.cos(3 * Math.PI / 8),
+        -Math.cos(3 * Math.PI / 8),
+        Math.cos(Math.PI / 16),
+        -Math.cos(Math.PI / 16),
+        Math.cos(7 * Math.PI / 16),
+        -Math.cos(7 * Math.PI / 16),
+        Math.cos(3 * Math.PI / 16),
+        -Math.cos(3 * Math.PI / 16),
+        Math.cos(5 * Math.PI / 16),
+        -Math.cos(5 * Math.PI / 16)
+    };
+
+    private static final int SLOW = 5;
+    /** Largest last term of the dome's polynomial, over its least value. */
+    private static final double FIT = 2e-5;
 
     private final FluidState up;
     private final double lowest;
@@ -31,19 +57,18 @@ final class SlotPath {
     private double slope1;
     private double viscosity0;
     private double viscosity1;
-    // Table in ln(p / edge).
+    // Dome: p v0 in y = ln(p / edge), as a polynomial in Newton's form or as a table; p a and ln mu by parabolas.
     private double edge = Double.NaN;
     private boolean liquidBefore;
+    private boolean wet;
     private double[] x;
-    private double[] table;
+    private double[] curve;
     private double[] tableSlope;
-    /** Coarser abscissae of what varies slowly. */
-    private double[] coarse;
+    /** What varies slowly, in Newton's form through five points: p dv/dh and ln mu. */
+    private final double[] place = new double[SLOW];
 
-    private double[] shift;
-    private double[] shiftSlope;
-    private double[] logViscosity;
-    private double[] logViscositySlope;
+    private final double[] shift = new double[SLOW];
+    private final double[] logViscosity = new double[SLOW];
     private boolean extrapolated;
 
     /** Specific volume, m3/kg, and its derivative by pressure along the path; answers of {@link #at}. */
@@ -56,12 +81,8 @@ final class SlotPath {
         this.lowest = Math.max(down, 2e-3 * up.pressure());
         this.dense = Throttle.dense(up);
         double dp = up.pressure() - lowest;
-        double w2 = up.soundSpeed() * up.soundSpeed();
-        double most = 0.2 * w2;
-        double scale = dp / up.density() + 0.002 * w2;
-        double step = most * scale / (scale + most);
         if (up.phase() == Phase.TWO_PHASE) {
-            tabulate(up.pressure(), step);
+            dome(up.pressure());
             return;
         }
         FluidState low = state(lowest, up.enthalpy());
@@ -78,15 +99,15 @@ final class SlotPath {
                 }
                 FluidState before = DomeEdge.find(up, low, p -> state(p, up.enthalpy()));
                 liquidBefore = true;
-                polynomial(before, 3, step);
-                tabulate(before.pressure(), step);
+                polynomial(before, 3);
+                dome(before.pressure());
                 return;
             }
-            tabulate(up.pressure(), step);
+            dome(up.pressure());
             return;
         }
-        if (!polynomial(low, 4, step) && !polynomial(low, 7, step)) {
-            tabulate(up.pressure(), step);
+        if (!polynomial(low, 4) && !polynomial(low, 7)) {
+            dome(up.pressure());
         }
     }
 
@@ -96,6 +117,13 @@ final class SlotPath {
 
     boolean extrapolated() {
         return extrapolated;
+    }
+
+    /** True for a liquid up to where it flashes: its inlet cannot choke before. */
+    boolean noChokeBefore() {
+        return dense
+                && (!wet || liquidBefore)
+                && up.density() > 1.8 * up.fluid().criticalDensity();
     }
 
     /** Pressure below which the path may be in the dome; NaN when it has no liquid part. */
@@ -120,7 +148,7 @@ final class SlotPath {
         viscosity1 = viscosity0;
     }
 
-    private boolean polynomial(FluidState low, int points, double step) {
+    private boolean polynomial(FluidState low, int points) {
         double p0 = up.pressure();
         double p1 = low.pressure();
         double[] nodes = new double[points];
@@ -151,80 +179,189 @@ final class SlotPath {
         }
         node = nodes;
         term = values;
-        slope0 = slopeByEnthalpy(up, step) * (dense ? 1 : p0);
-        slope1 = half > 0.02 * p0 ? slopeByEnthalpy(low, step) * (dense ? 1 : p1) : slope0;
+        slope0 = byEnthalpy(up, p0) * (dense ? 1 : p0);
+        slope1 = half > 0.02 * p0 ? byEnthalpy(low, p1) * (dense ? 1 : p1) : slope0;
         viscosity0 = up.fluid().viscosity(up);
         viscosity1 = half > 1e-4 * p0 ? low.fluid().viscosity(low) : viscosity0;
         return true;
     }
 
-    private void tabulate(double from, double step) {
+    /** dv/dh at constant pressure at an end of the polynomial. */
+    private double byEnthalpy(FluidState at, double p) {
+        evaluate(p);
+        double v = 1 / at.density();
+        double w = at.soundSpeed();
+        double dv = dense ? derivative : (derivative - v) / p;
+        return -(dv / v + v / (w * w));
+    }
+
+    private double value;
+    private double derivative;
+
+    /** The single-phase polynomial and its derivative. */
+    private void evaluate(double p) {
+        double y = term[term.length - 1];
+        double dy = 0;
+        for (int k = term.length - 2; k >= 0; k--) {
+            double d = p - node[k];
+            dy = dy * d + y;
+            y = y * d + term[k];
+        }
+        value = y;
+        derivative = dy;
+    }
+
+    /** Through the dome: by a polynomial, else by a table. */
+    private void dome(double from) {
         edge = from;
+        wet = true;
         double end = Math.log(lowest / from);
+        if (!(end < -1e-7) || !curve(end)) {
+            tabulate(from, end);
+        }
+    }
+
+    private FluidState domeState(double y) {
+        if (y == 0) {
+            return edge == up.pressure() ? up : state(edge * (1 - 1e-6), up.enthalpy());
+        }
+        return state(edge * Math.exp(y), up.enthalpy());
+    }
+
+    private boolean curve(double end) {
+        int most = PLACE.length;
+        double[] y = new double[most];
+        double[] q = new double[most];
+        FluidState[] states = new FluidState[SLOW];
+        double least = Double.POSITIVE_INFINITY;
+        double scale = 1;
+        for (int j = 0; j < most; j++) {
+            y[j] = j == 0 ? 0 : j == 1 ? end : 0.5 * end * (1 - PLACE[j]);
+            FluidState at = domeState(y[j]);
+            if (at == null || (j > 0 && at.phase() != Phase.TWO_PHASE)) {
+                return false;
+            }
+            if (j < SLOW) {
+                states[j] = at;
+                place[j] = y[j];
+            }
+            double here = edge * Math.exp(y[j]) / at.density();
+            least = Math.min(least, here);
+            // Newton's divided differences, one node more.
+            double d = here;
+            for (int k = 0; k < j; k++) {
+                d = (d - q[k]) / (y[j] - y[k]);
+            }
+            q[j] = d;
+            scale *= j == 0 ? 1 : -0.25 * end;
+            boolean enough = 2 * Math.abs(d) * scale < FIT * least;
+            if ((j == 4 || j == 8 || j == 16) && enough) {
+                x = Arrays.copyOf(y, j + 1);
+                curve = Arrays.copyOf(q, j + 1);
+                slow(states);
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** p a and ln mu through five states. */
+    private void slow(FluidState[] states) {
+        for (int j = 0; j < SLOW; j++) {
+            shift[j] = domeShift(states[j], place[j]);
+            logViscosity[j] = Math.log(states[j].fluid().viscosity(states[j]));
+        }
+        for (int k = 1; k < SLOW; k++) {
+            for (int j = SLOW - 1; j >= k; j--) {
+                double width = place[j] - place[j - k];
+                shift[j] = (shift[j] - shift[j - 1]) / width;
+                logViscosity[j] = (logViscosity[j] - logViscosity[j - 1]) / width;
+            }
+        }
+    }
+
+    private double shiftAt(double y) {
+        double b = shift[SLOW - 1];
+        double db = 0;
+        for (int k = SLOW - 2; k >= 0; k--) {
+            double d = y - place[k];
+            db = db * d + b;
+            b = b * d + shift[k];
+        }
+        shiftSlope = db;
+        return b;
+    }
+
+    private double shiftSlope;
+
+    /** p dv/dh in the dome. */
+    private double domeShift(FluidState at, double y) {
+        domeCurve(y);
+        double v = 1 / at.density();
+        double w = at.soundSpeed();
+        double p = at.pressure();
+        return -((derivative / p - v) / v + p * v / (w * w));
+    }
+
+    private void domeCurve(double y) {
+        if (tableSlope != null) {
+            int i = Pchip.interval(x, x.length, y);
+            value = Pchip.value(x, curve, tableSlope, i, y);
+            derivative = Pchip.derivative(x, curve, tableSlope, i, y);
+            return;
+        }
+        double q = curve[curve.length - 1];
+        double dq = 0;
+        for (int k = curve.length - 2; k >= 0; k--) {
+            double d = y - x[k];
+            dq = dq * d + q;
+            q = q * d + curve[k];
+        }
+        value = q;
+        derivative = dq;
+    }
+
+    private void tabulate(double from, double end) {
         int size = 1;
         while (size < DOME_GRID.length && DOME_GRID[size - 1] > end) {
             size++;
         }
-        size = Math.min(DOME_GRID.length, Math.max(3, size + 1));
+        size = Math.min(DOME_GRID.length, Math.max(SLOW, size + 1));
         x = new double[size];
-        table = new double[size];
+        curve = new double[size];
         FluidState[] states = new FluidState[size];
         int filled = 0;
         for (int i = 0; i < size; i++) {
-            double p = from * Math.exp(DOME_GRID[i]);
-            FluidState at = i == 0 && from == up.pressure() ? up : state(i == 0 ? p * (1 - 1e-6) : p, up.enthalpy());
+            FluidState at = domeState(DOME_GRID[i]);
             if (at == null) {
                 extrapolated = true;
                 break;
             }
             x[i] = DOME_GRID[i];
-            table[i] = p / at.density();
+            curve[i] = from * Math.exp(DOME_GRID[i]) / at.density();
             states[i] = at;
             filled++;
         }
-        if (filled < 2) {
+        if (filled < SLOW) {
             x = null;
+            curve = null;
             edge = Double.NaN;
             liquidBefore = false;
+            wet = false;
             frozen(up.pressure() - lowest);
             return;
         }
         if (filled < size) {
             x = Arrays.copyOf(x, filled);
         }
-        tableSlope = Pchip.slopes(x, table, filled);
-        // dv/dh and viscosity vary slowly: every third point and the last.
-        int count = (filled + 1) / 3 + 1;
-        coarse = new double[count];
-        shift = new double[count];
-        logViscosity = new double[count];
-        for (int k = 0; k < count; k++) {
-            int i = k == count - 1 ? filled - 1 : 3 * k;
-            FluidState at = states[i];
-            coarse[k] = x[i];
-            shift[k] = at.pressure() * slopeByEnthalpy(at, step);
-            logViscosity[k] = Math.log(at.fluid().viscosity(at));
+        tableSlope = Pchip.slopes(x, curve, filled);
+        FluidState[] some = new FluidState[SLOW];
+        for (int j = 0; j < SLOW; j++) {
+            int i = j * (filled - 1) / (SLOW - 1);
+            some[j] = states[i];
+            place[j] = x[i];
         }
-        shiftSlope = Pchip.slopes(coarse, shift, count);
-        logViscositySlope = Pchip.slopes(coarse, logViscosity, count);
-    }
-
-    /** dv/dh at constant pressure by a one-sided difference towards lower enthalpy, or towards higher where there is no such state. */
-    private double slopeByEnthalpy(FluidState at, double step) {
-        FluidState colder = state(at.pressure(), at.enthalpy() - step);
-        if (colder != null && samePhase(colder, at)) {
-            return (1 / at.density() - 1 / colder.density()) / step;
-        }
-        FluidState warmer = state(at.pressure(), at.enthalpy() + step);
-        if (warmer != null && samePhase(warmer, at)) {
-            return (1 / warmer.density() - 1 / at.density()) / step;
-        }
-        FluidState any = colder != null ? colder : warmer;
-        return any == null ? 0 : (1 / at.density() - 1 / any.density()) / (at.enthalpy() - any.enthalpy());
-    }
-
-    private static boolean samePhase(FluidState a, FluidState b) {
-        return (a.phase() == Phase.TWO_PHASE) == (b.phase() == Phase.TWO_PHASE);
+        slow(some);
     }
 
     private FluidState state(double pressure, double enthalpy) {
@@ -238,42 +375,58 @@ final class SlotPath {
     /** Volume and slope at a pressure for a flux; into the fields. */
     void at(double p, double flux) {
         double g2 = flux * flux;
-        boolean tabled = x != null && p < edge;
-        if (tabled || (x != null && !liquidBefore)) {
-            double at = Math.log(p / edge);
-            int i = Pchip.interval(x, x.length, at);
-            double a = Pchip.value(x, table, tableSlope, i, at);
-            int j = Pchip.interval(coarse, coarse.length, at);
-            double b = Pchip.value(coarse, shift, shiftSlope, j, at);
-            double v0 = a / p;
-            double dv0 = (Pchip.derivative(x, table, tableSlope, i, at) - a) / (p * p);
-            double s = b / p;
-            double ds = (Pchip.derivative(coarse, shift, shiftSlope, j, at) - b) / (p * p);
-            kinetic(v0, dv0, s, ds, g2);
-            if (!liquidBefore) {
-                return;
-            }
-            double wetVolume = volume;
-            double wetSlope = slope;
+        if (!wet || (liquidBefore && p >= edge)) {
             smooth(p, g2);
-            if (wetVolume > volume) {
-                volume = wetVolume;
-                slope = wetSlope;
-            }
             return;
         }
+        inDome(p, g2);
+        if (!liquidBefore) {
+            return;
+        }
+        double wetVolume = volume;
+        double wetSlope = slope;
         smooth(p, g2);
+        if (wetVolume > volume) {
+            volume = wetVolume;
+            slope = wetSlope;
+        }
+    }
+
+    /** Volume behind an inlet: at a pressure and the square of the velocity reached there. */
+    double volumeAtVelocity(double p, double u2) {
+        if (!wet || (liquidBefore && p >= edge)) {
+            return smoothAtVelocity(p, u2);
+        }
+        double y = Math.log(p / edge);
+        domeCurve(y);
+        double v = (value - 0.5 * u2 * shiftAt(y)) / p;
+        return liquidBefore ? Math.max(v, smoothAtVelocity(p, u2)) : v;
+    }
+
+    private double smoothAtVelocity(double p, double u2) {
+        evaluate(p);
+        double range = node.length > 1 ? node[0] - p1() : 0;
+        double t = range > 0 ? (p - p1()) / range : 1;
+        double s = slope1 + (slope0 - slope1) * t;
+        return (value - 0.5 * u2 * s) / (dense ? 1 : p);
+    }
+
+    private double p1() {
+        return node[node.length - 1];
+    }
+
+    private void inDome(double p, double g2) {
+        double y = Math.log(p / edge);
+        domeCurve(y);
+        double b = shiftAt(y);
+        double db = shiftSlope;
+        kinetic(value / p, (derivative - value) / (p * p), b / p, (db - b) / (p * p), g2);
     }
 
     private void smooth(double p, double g2) {
-        double value = term[term.length - 1];
-        double derivative = 0;
-        for (int k = term.length - 2; k >= 0; k--) {
-            derivative = derivative * (p - node[k]) + value;
-            value = value * (p - node[k]) + term[k];
-        }
-        double range = node.length > 1 ? node[0] - node[node.length - 1] : 0;
-        double t = range > 0 ? (p - node[node.length - 1]) / range : 1;
+        evaluate(p);
+        double range = node.length > 1 ? node[0] - p1() : 0;
+        double t = range > 0 ? (p - p1()) / range : 1;
         double s = slope1 + (slope0 - slope1) * t;
         double ds = range > 0 ? (slope0 - slope1) / range : 0;
         if (dense) {
@@ -293,24 +446,28 @@ final class SlotPath {
 
     /** Viscosity at a pressure on the path, Pa s. */
     double viscosity(double p) {
-        if (x != null && (p < edge || !liquidBefore)) {
-            double at = Math.log(p / edge);
-            int i = Pchip.interval(coarse, coarse.length, at);
-            return Math.exp(Pchip.value(coarse, logViscosity, logViscositySlope, i, at));
+        if (wet && (p < edge || !liquidBefore)) {
+            double y = Math.log(p / edge);
+            double m = logViscosity[SLOW - 1];
+            for (int k = SLOW - 2; k >= 0; k--) {
+                m = m * (y - place[k]) + logViscosity[k];
+            }
+            return Math.exp(m);
         }
-        double range = node.length > 1 ? node[0] - node[node.length - 1] : 0;
-        double t = range > 0 ? (p - node[node.length - 1]) / range : 1;
+        double range = node.length > 1 ? node[0] - p1() : 0;
+        double t = range > 0 ? (p - p1()) / range : 1;
         return viscosity1 + (viscosity0 - viscosity1) * t;
     }
 
-    /** True where the liquid has begun to flash at this pressure and flux. */
-    boolean flashed(double p, double flux) {
+    /** Volume of the dome less that of the liquid; above 0 where the liquid has begun to flash at this pressure and flux. */
+    double flash(double p, double flux) {
         if (!liquidBefore || p >= edge) {
-            return false;
+            return -1;
         }
-        at(p, flux);
+        double g2 = flux * flux;
+        inDome(p, g2);
         double both = volume;
-        smooth(p, flux * flux);
-        return both > volume;
+        smooth(p, g2);
+        return both - volume;
     }
 }
