@@ -40,6 +40,9 @@ public final class EmbeddedFluid implements PureFluid {
     /** Share of the liquid-vapour gap by which a saturated density may be off and still bracket a root on the stable branch. */
     private static final double BRACKET_SLACK = 1e-3;
 
+    /** Below this sqrt(1 - T/Tc) slopes of the saturation line come from the equation: the expansions' own are less sure there. */
+    private static final double NEAR_CRITICAL = 0.1;
+
     private final String name;
     private final String formula;
     private final Coefficients coefficients;
@@ -58,6 +61,8 @@ public final class EmbeddedFluid implements PureFluid {
     private final double publishedTemperature;
     private final double publishedPressure;
     private final double acentric;
+    private final double criticalEnthalpy;
+    private final double criticalEntropy;
     /** Above this pressure a supercritical state may be solid. */
     private final double leastSupercriticalMelting;
 
@@ -73,6 +78,8 @@ public final class EmbeddedFluid implements PureFluid {
         final Workspace main = equation.workspace();
         final Workspace other = equation.workspace();
         final StateBuffer buffer = new StateBuffer();
+        final SaturationLine.Edge liquid = new SaturationLine.Edge();
+        final SaturationLine.Edge vapour = new SaturationLine.Edge();
         final double[] guess = new double[2];
         /** Result of a density search besides the density: slopes are left in {@code main}. */
         double spinodalPressure;
@@ -90,6 +97,8 @@ public final class EmbeddedFluid implements PureFluid {
         pc = saturation.criticalPressure();
         rhoc = saturation.criticalDensity();
         acentric = coefficients.number("acentric");
+        criticalEnthalpy = saturation.liquidEnthalpy(0);
+        criticalEntropy = saturation.liquidEntropy(0);
         minimumTemperature = coefficients.number("triple.temperature");
         maximumTemperature = coefficients.number("limit.temperature");
         maximumPressure = coefficients.number("limit.pressure");
@@ -427,31 +436,34 @@ public final class EmbeddedFluid implements PureFluid {
     }
 
     private void fillDome(Scratch s, double x, double pressure, double quality, StateBuffer out) {
-        double temperature = saturation.temperature(x);
-        double liquid = saturation.liquidDensity(x);
-        double vapour = saturation.vapourDensity(x);
-        double hl = saturation.liquidEnthalpy(x);
-        double hv = saturation.vapourEnthalpy(x);
-        double sl = saturation.liquidEntropy(x);
-        double sv = saturation.vapourEntropy(x);
-        double volume = (1 - quality) / liquid + quality / vapour;
+        SaturationLine.Edge liquid = s.liquid;
+        SaturationLine.Edge vapour = s.vapour;
+        saturation.phases(x, liquid, vapour);
+        double volume = (1 - quality) / liquid.density + quality / vapour.density;
         out.pressure = pressure;
-        out.temperature = temperature;
+        out.temperature = saturation.temperature(x);
         out.density = 1 / volume;
-        out.enthalpy = hl + quality * (hv - hl);
-        out.entropy = sl + quality * (sv - sl);
+        out.enthalpy = liquid.enthalpy + quality * (vapour.enthalpy - liquid.enthalpy);
+        out.entropy = liquid.entropy + quality * (vapour.entropy - liquid.entropy);
         out.cp = Double.NaN;
         out.cv = Double.NaN;
         out.quality = quality;
         out.phase = Phase.TWO_PHASE;
         out.extrapolated = false;
-        // homogeneous equilibrium: w^2 = v^2 (dp/dT)^2 / (ds/dT)_v, each phase adding cv/T + ((dp/dT)_rho -
-        // dp/dT)^2/(rho^2 dp/drho)
-        double slope = (sv - sl) / (1 / vapour - 1 / liquid);
-        double heat = (1 - quality) * heatAlongDome(s, temperature, liquid, slope)
-                + quality * heatAlongDome(s, temperature, vapour, slope);
+        // homogeneous equilibrium: w^2 = v^2 (dp/dT)^2 / (ds/dT)_v, each phase adding ds/dT - dp/dT dv/dT along the
+        // line,
+        // which is cv/T + ((dp/dT)_rho - dp/dT)^2/(rho^2 dp/drho) of the equation itself
+        double slope = (vapour.entropy - liquid.entropy) / (1 / vapour.density - 1 / liquid.density);
+        double heat = x > NEAR_CRITICAL
+                ? (1 - quality) * heatAlongDome(liquid, slope) + quality * heatAlongDome(vapour, slope)
+                : (1 - quality) * heatAlongDome(s, out.temperature, liquid.density, slope)
+                        + quality * heatAlongDome(s, out.temperature, vapour.density, slope);
         out.soundSpeed = volume * slope / Math.sqrt(heat);
         out.pressureByTemperature = slope;
+    }
+
+    private static double heatAlongDome(SaturationLine.Edge phase, double slope) {
+        return phase.entropyByTemperature + slope * phase.densityByTemperature / (phase.density * phase.density);
     }
 
     private double heatAlongDome(Scratch s, double temperature, double rho, double slope) {
@@ -607,8 +619,9 @@ public final class EmbeddedFluid implements PureFluid {
         double temperature;
         double rho;
         int side;
+        double x = Double.NaN;
         if (pressure < pc && pressure >= saturation.triplePressure()) {
-            double x = saturation.xAtPressure(pressure);
+            x = saturation.xAtPressure(pressure);
             double boiling = saturation.temperature(x);
             double liquid = entropy ? saturation.liquidEntropy(x) : saturation.liquidEnthalpy(x);
             double vapour = entropy ? saturation.vapourEntropy(x) : saturation.vapourEnthalpy(x);
@@ -636,11 +649,153 @@ public final class EmbeddedFluid implements PureFluid {
         if (table != null && table.guess(pressure, target, entropy, s.guess) && s.guess[0] > low && s.guess[0] < high) {
             temperature = s.guess[0];
             rho = s.guess[1];
+        } else {
+            guess(s, pressure, target, entropy, side, x);
         }
-        solveIsobar(s, pressure, target, entropy, side, low, high, temperature, rho, out);
+        if (!direct(s, pressure, target, entropy, side, x, low, high, out)) {
+            solveIsobar(s, pressure, target, entropy, side, low, high, temperature, rho, out);
+        }
         if (strict) {
             requireFluid(pressure, out.temperature);
         }
+    }
+
+    /**
+     * A first temperature and density without an evaluation of the residual part: a liquid from the saturation line at its own temperature,
+     * a gas from the ideal gas with the departure it has on the saturation line at the same pressure, fading with temperature.
+     *
+     * @param x place on the saturation line at the pressure, NaN where there is none
+     */
+    private void guess(Scratch s, double pressure, double target, boolean entropy, int side, double x) {
+        SaturationLine.Edge edge = s.liquid;
+        if (side < 0 || (side == 0 && target < (entropy ? criticalEntropy : criticalEnthalpy))) {
+            double t = side < 0 ? saturation.temperature(x) : 0.9 * tc;
+            for (int i = 0; i < 3; i++) {
+                saturation.liquid(t, edge);
+                // dh = v dp - T (dv/dT) dp and ds = -(dv/dT) dp off the line
+                double excess = pressure - edge.pressure;
+                double expansion = -edge.densityByTemperature / (edge.density * edge.density);
+                double value = entropy
+                        ? edge.entropy - expansion * excess
+                        : edge.enthalpy + (1 / edge.density - t * expansion) * excess;
+                double step = (target - value) / (entropy ? edge.entropyByTemperature : edge.enthalpyByTemperature);
+                t = Math.max(minimumTemperature, Math.min(0.98 * tc, t + Math.max(-0.3 * t, Math.min(0.3 * t, step))));
+                if (Math.abs(step) < 0.01 * t) {
+                    break;
+                }
+            }
+            s.guess[0] = t;
+            s.guess[1] = saturation.liquidDensity(saturation.x(t));
+            return;
+        }
+        double boiling = 0;
+        double departure = 0;
+        double compression = 0;
+        double t = Math.max(1.5 * tc, minimumTemperature);
+        Workspace w = s.other;
+        if (!Double.isNaN(x)) {
+            boiling = saturation.temperature(x);
+            double rho = saturation.vapourDensity(x);
+            equation.setTemperature(w, boiling);
+            equation.ideal(w);
+            departure = entropy
+                    ? saturation.vapourEntropy(x) - equation.idealEntropy(w, pressure / (gasConstant * boiling))
+                    : saturation.vapourEnthalpy(x) - equation.idealEnthalpy(w);
+            compression = pressure / (rho * gasConstant * boiling) - 1;
+            t = 1.1 * boiling;
+        }
+        for (int i = 0; i < 12; i++) {
+            equation.setTemperature(w, t);
+            equation.ideal(w);
+            double fade = boiling / t * (boiling / t);
+            double cp = equation.idealIsochoricHeatCapacity(w) + gasConstant;
+            double value = entropy
+                    ? equation.idealEntropy(w, pressure / (gasConstant * t)) + departure * fade * boiling / t
+                    : equation.idealEnthalpy(w) + departure * fade;
+            double step = entropy ? t * Math.expm1((target - value) / cp) : (target - value) / cp;
+            t = Math.max(Math.max(boiling, 0.7 * t), Math.min(3 * t, t + step));
+            if (!(Math.abs(step) > 1e-3 * t)) {
+                break;
+            }
+        }
+        double fade = boiling / t;
+        s.guess[0] = t;
+        s.guess[1] = side == 0
+                ? cubicGuess(pressure, t)
+                : pressure / (gasConstant * t * (1 + compression * fade * fade * Math.sqrt(fade)));
+    }
+
+    /**
+     * Newton's method in temperature and density together from the guess in the scratch; false, for the bracketed way, where it does not
+     * settle in a few steps on the asked side of the dome.
+     */
+    private boolean direct(
+            Scratch s,
+            double pressure,
+            double target,
+            boolean entropy,
+            int side,
+            double x,
+            double low,
+            double high,
+            StateBuffer out) {
+        Workspace w = s.main;
+        double t = s.guess[0];
+        double rho = s.guess[1];
+        if (!(t > low && t < high && rho > 0)) {
+            return false;
+        }
+        for (int i = 0; i < 10; i++) {
+            equation.setTemperature(w, t);
+            equation.ideal(w);
+            equation.setDensity(w, rho);
+            double missP = pressure - equation.pressure(w);
+            double miss = target - (entropy ? equation.entropy(w) : equation.enthalpy(w));
+            double pT = equation.pressureOverTemperature(w);
+            double pR = equation.pressureSlope(w);
+            double cv = equation.isochoricHeatCapacity(w);
+            double gT = entropy ? cv / t : cv + pT / rho;
+            double gR = entropy ? -pT / (rho * rho) : (pR - t * pT / rho) / rho;
+            double determinant = pT * gR - pR * gT;
+            double dt = (missP * gR - pR * miss) / determinant;
+            double dr = (pT * miss - missP * gT) / determinant;
+            if (!(pR > 0 && Math.abs(dt) < 0.5 * t && Math.abs(dr) < 0.7 * rho)) {
+                return false;
+            }
+            t += dt;
+            rho += dr;
+            if (!(t > low && t < high)) {
+                return false;
+            }
+            double move = Math.max(Math.abs(dt) / t, Math.abs(dr) / rho);
+            if (move < 1e-8) {
+                if (!onSide(t, rho, side, x)) {
+                    return false;
+                }
+                if (move > 1e-12) {
+                    equation.setTemperature(w, t);
+                    equation.ideal(w);
+                    equation.setDensity(w, rho);
+                }
+                finish(w, pressure, t, rho, out);
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Does a state that Newton's method found lie on the asked side of the dome, not between the phases? */
+    private boolean onSide(double t, double rho, int side, double x) {
+        if (side < 0) {
+            return rho > saturation.liquidDensity(x) * (1 - 1e-3)
+                    && rho > saturation.liquidDensity(saturation.x(t)) * (1 - 1e-9);
+        }
+        if (t >= tc) {
+            return true;
+        }
+        return side > 0
+                ? rho < saturation.vapourDensity(saturation.x(t)) * (1 + 1e-9)
+                : rho > saturation.liquidDensity(saturation.x(t)) * (1 - 1e-9);
     }
 
     /**

@@ -1,5 +1,6 @@
 package purgewright.fluids.phase;
 
+import java.util.Arrays;
 import purgewright.fluids.helmholtz.Coefficients;
 
 /**
@@ -29,67 +30,123 @@ public final class SaturationLine {
     private final double tripleTemperature;
     private final double triplePressure;
     private final double highestX;
-    private final Pieces[] overX = new Pieces[COLUMNS];
-    private final Pieces xOverY;
+    private final Pieces overX;
+    private final Pieces overY;
 
-    /** Contiguous pieces; piece i is valid from from[i] to the next, its coefficients are for [low[i], high[i]]. */
-    private record Pieces(double[] from, double[] low, double[] high, double[][] coefficients) {
-        double value(double x) {
-            int i = from.length - 1;
-            while (i > 0 && x < from[i]) {
-                i--;
+    /**
+     * Contiguous pieces of several functions that share them: piece i is valid from from[i] to the next. The Chebyshev sums of the file are
+     * kept as powers of the place u in [-1, 1] of a piece, even and odd ones apart, which is summed in half the time; the coefficients fall
+     * off so fast that nothing is lost to rounding.
+     */
+    private static final class Pieces {
+        final double[] from;
+        final double[] middle;
+        final double[] perHalf;
+        final int terms;
+        /** Function f, piece i, power k at ((i functions + f) terms + k). */
+        final double[] powers;
+        /** The same of the derivatives over u. */
+        final double[] slopes;
+
+        final int functions;
+
+        Pieces(double[][][] rows) {
+            functions = rows.length;
+            int n = rows[0].length;
+            int longest = 0;
+            for (double[][] function : rows) {
+                for (double[] row : function) {
+                    longest = Math.max(longest, row.length - 3);
+                }
             }
-            double[] c = coefficients[i];
-            double u = (2 * x - low[i] - high[i]) / (high[i] - low[i]);
-            double twice = 2 * u;
-            double b1 = 0;
-            double b2 = 0;
-            for (int k = c.length - 1; k > 0; k--) {
-                double b = twice * b1 - b2 + c[k];
-                b2 = b1;
-                b1 = b;
+            terms = longest + longest % 2;
+            from = new double[n];
+            middle = new double[n];
+            perHalf = new double[n];
+            powers = new double[functions * n * terms];
+            slopes = new double[powers.length];
+            for (int i = 0; i < n; i++) {
+                double[] row = rows[0][i];
+                from[i] = row[0];
+                middle[i] = 0.5 * (row[1] + row[2]);
+                perHalf[i] = 2 / (row[2] - row[1]);
+                for (int f = 0; f < functions; f++) {
+                    double[] same = rows[f][i];
+                    if (same[0] != row[0] || same[1] != row[1] || same[2] != row[2]) {
+                        throw new IllegalArgumentException(
+                                "the columns of a saturation line do not share their pieces");
+                    }
+                    double[] power = powers(Arrays.copyOfRange(same, 3, same.length));
+                    int at = (i * functions + f) * terms;
+                    System.arraycopy(power, 0, powers, at, power.length);
+                    for (int k = 1; k < power.length; k++) {
+                        slopes[at + k - 1] = k * power[k];
+                    }
+                }
             }
-            return u * b1 - b2 + c[0];
+        }
+
+        /** From Chebyshev coefficients to powers, by T_k = 2 u T_(k-1) - T_(k-2). */
+        private static double[] powers(double[] chebyshev) {
+            int n = chebyshev.length;
+            double[] sum = new double[n];
+            double[] before = new double[n];
+            double[] now = new double[n];
+            before[0] = 1;
+            now[Math.min(1, n - 1)] = 1;
+            for (int k = 0; k < n; k++) {
+                double[] t = k == 0 ? before : now;
+                for (int i = 0; i <= k; i++) {
+                    sum[i] += chebyshev[k] * t[i];
+                }
+                if (k > 0) {
+                    double[] next = new double[n];
+                    for (int i = 0; i < n; i++) {
+                        next[i] = (i > 0 ? 2 * now[i - 1] : 0) - before[i];
+                    }
+                    before = now;
+                    now = next;
+                }
+            }
+            return sum;
+        }
+
+        int piece(double x) {
+            int low = 0;
+            int high = from.length - 1;
+            while (low < high) {
+                int mid = (low + high + 1) >>> 1;
+                if (x < from[mid]) {
+                    high = mid - 1;
+                } else {
+                    low = mid;
+                }
+            }
+            return low;
+        }
+
+        double place(int piece, double x) {
+            return (x - middle[piece]) * perHalf[piece];
+        }
+
+        double value(int function, int piece, double u) {
+            return sum(powers, (piece * functions + function) * terms, u);
         }
 
         /** Slope over x. */
-        double slope(double x) {
-            int i = from.length - 1;
-            while (i > 0 && x < from[i]) {
-                i--;
-            }
-            double[] c = coefficients[i];
-            double width = high[i] - low[i];
-            double twice = 2 * (2 * x - low[i] - high[i]) / width;
-            // Clenshaw's recurrence and its own derivative side by side
-            double b1 = 0;
-            double b2 = 0;
-            double d1 = 0;
-            double d2 = 0;
-            for (int k = c.length - 1; k > 0; k--) {
-                double d = twice * d1 - d2 + 2 * b1;
-                d2 = d1;
-                d1 = d;
-                double b = twice * b1 - b2 + c[k];
-                b2 = b1;
-                b1 = b;
-            }
-            return 2 / width * (b1 + 0.5 * twice * d1 - d2);
+        double slope(int function, int piece, double u) {
+            return perHalf[piece] * sum(slopes, (piece * functions + function) * terms, u);
         }
 
-        static Pieces read(double[][] rows) {
-            int n = rows.length;
-            double[] from = new double[n];
-            double[] low = new double[n];
-            double[] high = new double[n];
-            double[][] coefficients = new double[n][];
-            for (int i = 0; i < n; i++) {
-                from[i] = rows[i][0];
-                low[i] = rows[i][1];
-                high[i] = rows[i][2];
-                coefficients[i] = java.util.Arrays.copyOfRange(rows[i], 3, rows[i].length);
+        private double sum(double[] c, int at, double u) {
+            double square = u * u;
+            double even = 0;
+            double odd = 0;
+            for (int k = at + terms - 2; k >= at; k -= 2) {
+                even = even * square + c[k];
+                odd = odd * square + c[k + 1];
             }
-            return new Pieces(from, low, high, coefficients);
+            return even + u * odd;
         }
     }
 
@@ -101,10 +158,12 @@ public final class SaturationLine {
         tripleTemperature = file.number("triple.temperature");
         triplePressure = file.number("triple.pressure");
         highestX = Math.sqrt((criticalTemperature - tripleTemperature) / criticalTemperature);
+        double[][][] columns = new double[COLUMNS][][];
         for (int i = 0; i < COLUMNS; i++) {
-            overX[i] = Pieces.read(file.table("x." + i));
+            columns[i] = file.table("x." + i);
         }
-        xOverY = Pieces.read(file.table("y"));
+        overX = new Pieces(columns);
+        overY = new Pieces(new double[][][] {file.table("y")});
     }
 
     /** Critical temperature of the equation, K. */
@@ -141,7 +200,8 @@ public final class SaturationLine {
     /** The line's variable at a pressure (Pa) between triple and critical. */
     double xAtPressure(double pressure) {
         double y = Math.sqrt(Math.max(-logRatio(pressure), 0));
-        return Math.min(Math.max(xOverY.value(y), 0), highestX);
+        int piece = overY.piece(y);
+        return Math.min(Math.max(overY.value(0, piece, overY.place(piece, y)), 0), highestX);
     }
 
     private double logRatio(double pressure) {
@@ -151,16 +211,16 @@ public final class SaturationLine {
 
     /** The line's variable where the liquid has a density (kg/m3); clipped to the line's ends. */
     double xAtLiquidDensity(double density) {
-        return xAtDensity(overX[LOG_LIQUID_DENSITY], Math.log(density / criticalDensity), 1);
+        return xAtDensity(LOG_LIQUID_DENSITY, Math.log(density / criticalDensity), 1);
     }
 
     /** The line's variable where the vapour has a density (kg/m3); clipped to the line's ends. */
     double xAtVapourDensity(double density) {
-        return xAtDensity(overX[LOG_VAPOUR_DENSITY], Math.log(density / criticalDensity), -1);
+        return xAtDensity(LOG_VAPOUR_DENSITY, Math.log(density / criticalDensity), -1);
     }
 
     /** Both branches are monotone in x but for a liquid with a density maximum (water at 4 degC), where the warmer root is taken. */
-    private double xAtDensity(Pieces pieces, double log, int sign) {
+    private double xAtDensity(int column, double log, int sign) {
         double low = 0;
         double high = highestX;
         if (!(sign * log > 0)) {
@@ -171,13 +231,18 @@ public final class SaturationLine {
             if (middle == low || middle == high) {
                 break;
             }
-            if (sign * (pieces.value(middle) - log) < 0) {
+            if (sign * (value(column, middle) - log) < 0) {
                 low = middle;
             } else {
                 high = middle;
             }
         }
         return low;
+    }
+
+    private double value(int column, double x) {
+        int piece = overX.piece(x);
+        return overX.value(column, piece, overX.place(piece, x));
     }
 
     /** Temperature (K) of the line's variable. */
@@ -187,17 +252,17 @@ public final class SaturationLine {
 
     /** Vapour pressure, Pa. */
     double pressure(double x) {
-        return criticalPressure * Math.exp(overX[LOG_PRESSURE].value(x));
+        return criticalPressure * Math.exp(value(LOG_PRESSURE, x));
     }
 
     /** Density of the saturated liquid, kg/m3. */
     double liquidDensity(double x) {
-        return criticalDensity * Math.exp(overX[LOG_LIQUID_DENSITY].value(x));
+        return criticalDensity * Math.exp(value(LOG_LIQUID_DENSITY, x));
     }
 
     /** Density of the saturated vapour, kg/m3. */
     double vapourDensity(double x) {
-        return criticalDensity * Math.exp(overX[LOG_VAPOUR_DENSITY].value(x));
+        return criticalDensity * Math.exp(value(LOG_VAPOUR_DENSITY, x));
     }
 
     /** Density (kg/m3) of the saturated vapour at a temperature (K) between triple and critical. */
@@ -207,22 +272,22 @@ public final class SaturationLine {
 
     /** Specific enthalpy of the saturated liquid, J/kg. */
     double liquidEnthalpy(double x) {
-        return overX[LIQUID_ENTHALPY].value(x);
+        return value(LIQUID_ENTHALPY, x);
     }
 
     /** Specific enthalpy of the saturated vapour, J/kg. */
     double vapourEnthalpy(double x) {
-        return overX[VAPOUR_ENTHALPY].value(x);
+        return value(VAPOUR_ENTHALPY, x);
     }
 
     /** Specific entropy of the saturated liquid, J/(kg K). */
     double liquidEntropy(double x) {
-        return overX[LIQUID_ENTROPY].value(x);
+        return value(LIQUID_ENTROPY, x);
     }
 
     /** Specific entropy of the saturated vapour, J/(kg K). */
     double vapourEntropy(double x) {
-        return overX[VAPOUR_ENTROPY].value(x);
+        return value(VAPOUR_ENTROPY, x);
     }
 
     /**
@@ -258,30 +323,52 @@ public final class SaturationLine {
     /** The saturated vapour at a temperature (K) between triple and critical, with its slopes along the line. */
     public void vapour(double temperature, Edge out) {
         double x = x(temperature);
-        out.pressure = pressure(x);
-        out.density = vapourDensity(x);
-        out.enthalpy = vapourEnthalpy(x);
-        out.entropy = vapourEntropy(x);
+        int piece = overX.piece(x);
+        edge(x, piece, overX.place(piece, x), LOG_VAPOUR_DENSITY, VAPOUR_ENTHALPY, VAPOUR_ENTROPY, out);
+    }
+
+    /** The saturated liquid, likewise. */
+    void liquid(double temperature, Edge out) {
+        double x = x(temperature);
+        int piece = overX.piece(x);
+        edge(x, piece, overX.place(piece, x), LOG_LIQUID_DENSITY, LIQUID_ENTHALPY, LIQUID_ENTROPY, out);
+    }
+
+    /** Both phases with their slopes. */
+    void phases(double x, Edge liquid, Edge vapour) {
+        int piece = overX.piece(x);
+        double u = overX.place(piece, x);
+        edge(x, piece, u, LOG_VAPOUR_DENSITY, VAPOUR_ENTHALPY, VAPOUR_ENTROPY, vapour);
+        edge(x, piece, u, LOG_LIQUID_DENSITY, LIQUID_ENTHALPY, LIQUID_ENTROPY, liquid);
+    }
+
+    private void edge(double x, int piece, double u, int density, int enthalpy, int entropy, Edge out) {
         double xByT = -1 / (2 * Math.max(x, 1e-9) * criticalTemperature);
-        out.pressureByTemperature = xByT * out.pressure * overX[LOG_PRESSURE].slope(x);
-        out.densityByTemperature = xByT * out.density * overX[LOG_VAPOUR_DENSITY].slope(x);
-        out.enthalpyByTemperature = xByT * overX[VAPOUR_ENTHALPY].slope(x);
-        out.entropyByTemperature = xByT * overX[VAPOUR_ENTROPY].slope(x);
+        out.pressure = criticalPressure * Math.exp(overX.value(LOG_PRESSURE, piece, u));
+        out.pressureByTemperature = xByT * out.pressure * overX.slope(LOG_PRESSURE, piece, u);
+        out.density = criticalDensity * Math.exp(overX.value(density, piece, u));
+        out.densityByTemperature = xByT * out.density * overX.slope(density, piece, u);
+        out.enthalpy = overX.value(enthalpy, piece, u);
+        out.enthalpyByTemperature = xByT * overX.slope(enthalpy, piece, u);
+        out.entropy = overX.value(entropy, piece, u);
+        out.entropyByTemperature = xByT * overX.slope(entropy, piece, u);
     }
 
     /** Density, pressure and either enthalpy or entropy of both phases at a temperature (K) between triple and critical; no slopes. */
     public void values(double temperature, boolean entropic, Edge liquid, Edge vapour) {
         double x = x(temperature);
-        vapour.pressure = pressure(x);
-        vapour.density = vapourDensity(x);
+        int piece = overX.piece(x);
+        double u = overX.place(piece, x);
+        vapour.pressure = criticalPressure * Math.exp(overX.value(LOG_PRESSURE, piece, u));
+        vapour.density = criticalDensity * Math.exp(overX.value(LOG_VAPOUR_DENSITY, piece, u));
         liquid.pressure = vapour.pressure;
-        liquid.density = liquidDensity(x);
+        liquid.density = criticalDensity * Math.exp(overX.value(LOG_LIQUID_DENSITY, piece, u));
         if (entropic) {
-            vapour.entropy = vapourEntropy(x);
-            liquid.entropy = liquidEntropy(x);
+            vapour.entropy = overX.value(VAPOUR_ENTROPY, piece, u);
+            liquid.entropy = overX.value(LIQUID_ENTROPY, piece, u);
         } else {
-            vapour.enthalpy = vapourEnthalpy(x);
-            liquid.enthalpy = liquidEnthalpy(x);
+            vapour.enthalpy = overX.value(VAPOUR_ENTHALPY, piece, u);
+            liquid.enthalpy = overX.value(LIQUID_ENTHALPY, piece, u);
         }
     }
 }
