@@ -27,6 +27,21 @@ public interface Fluid {
     /** State at pressure (Pa) and specific entropy (J/(kg K)), dome included. */
     FluidState atPressureEntropy(double pressure, double entropy);
 
+    /**
+     * As {@link #atPressureEnthalpy(double, double)}, cheaper where a state not far away is known: the search starts there. The answer is
+     * the same to the tolerance of the search (about 1e-12), and depends on nothing else that was asked before.
+     *
+     * @param near a state of this fluid, or of one of almost the same composition
+     */
+    default FluidState atPressureEnthalpy(double pressure, double enthalpy, FluidState near) {
+        return atPressureEnthalpy(pressure, enthalpy);
+    }
+
+    /** As {@link #atPressureEntropy(double, double)}, from a state not far away. */
+    default FluidState atPressureEntropy(double pressure, double entropy, FluidState near) {
+        return atPressureEntropy(pressure, entropy);
+    }
+
     /** Dynamic viscosity, Pa s; homogeneous (McAdams: quality-weighted reciprocal) in the dome. */
     double viscosity(FluidState state);
 

@@ -4,6 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
+import purgewright.fluids.Nearby;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.PropertyException.Key;
@@ -490,11 +491,17 @@ final class MixtureFluid implements Fluid {
 
     @Override
     public FluidState atPressureEnthalpy(double pressure, double enthalpy) {
+        return atPressureEnthalpy(pressure, enthalpy, null);
+    }
+
+    @Override
+    public FluidState atPressureEnthalpy(double pressure, double enthalpy, FluidState nearOrNull) {
         check(pressure, "enthalpy", enthalpy);
+        Nearby near = nearOrNull == null ? null : Nearby.atPressureEnthalpy(pressure, enthalpy, nearOrNull);
         RealComponent alone = alone();
         if (alone != null) {
             try {
-                FluidState state = alone.fluid().atPressureEnthalpy(pressure, enthalpy - alone.datumShift());
+                FluidState state = alone.atPressureEnthalpy(pressure, enthalpy - alone.datumShift(), near);
                 if (alone.covers(state.temperature())) {
                     return shifted(alone, state);
                 }
@@ -505,16 +512,22 @@ final class MixtureFluid implements Fluid {
                 // Beyond the equation: the continuation below.
             }
         }
-        return find(pressure, enthalpy, false);
+        return find(pressure, enthalpy, false, near);
     }
 
     @Override
     public FluidState atPressureEntropy(double pressure, double entropy) {
+        return atPressureEntropy(pressure, entropy, null);
+    }
+
+    @Override
+    public FluidState atPressureEntropy(double pressure, double entropy, FluidState nearOrNull) {
         check(pressure, "entropy", entropy);
+        Nearby near = nearOrNull == null ? null : Nearby.atPressureEntropy(pressure, entropy, nearOrNull);
         RealComponent alone = alone();
         if (alone != null) {
             try {
-                FluidState state = alone.fluid().atPressureEntropy(pressure, entropy);
+                FluidState state = alone.atPressureEntropy(pressure, entropy, near);
                 if (alone.covers(state.temperature())) {
                     return shifted(alone, state);
                 }
@@ -524,12 +537,19 @@ final class MixtureFluid implements Fluid {
                 }
             }
         }
-        return find(pressure, entropy, true);
+        return find(pressure, entropy, true, near);
     }
 
     /** First Newton on T and y together from a good guess, then the bracketed way; the bracketed one never depends on the guess. */
-    private FluidState find(double p, double target, boolean entropic) {
+    private FluidState find(double p, double target, boolean entropic, Nearby near) {
         Sums sums = Sums.OF_THREAD.get();
+        if (near != null && near.temperature() > Component.COLDEST && near.temperature() < Component.HOTTEST) {
+            sums.guessedY = near.density();
+            FluidState state = newton(p, target, entropic, near.temperature(), sums);
+            if (state != null) {
+                return state;
+            }
+        }
         double guess = guess(p, target, entropic, sums);
         FluidState state = newton(p, target, entropic, guess, sums);
         return state != null ? state : bracketed(p, target, entropic, guess, sums);

@@ -3,6 +3,7 @@ package purgewright.fluids.mixture;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import purgewright.fluids.FluidState;
+import purgewright.fluids.Nearby;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.PureFluid;
@@ -132,6 +133,20 @@ final class RealComponent extends Component {
 
     PureFluid fluid() {
         return fluid;
+    }
+
+    /** Of the fluid itself, on its own datum; the search starts from the guess unless that is null. */
+    FluidState atPressureEnthalpy(double pressure, double enthalpy, Nearby guess) {
+        return guess != null && fluid == embedded
+                ? embedded.atPressureEnthalpy(pressure, enthalpy, guess)
+                : fluid.atPressureEnthalpy(pressure, enthalpy);
+    }
+
+    /** Of the fluid itself; the search starts from the guess unless that is null. */
+    FluidState atPressureEntropy(double pressure, double entropy, Nearby guess) {
+        return guess != null && fluid == embedded
+                ? embedded.atPressureEntropy(pressure, entropy, guess)
+                : fluid.atPressureEntropy(pressure, entropy);
     }
 
     /** Added to the engine's enthalpy to reach the formation datum, J/kg. */

@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.zip.CRC32;
 import purgewright.fluids.FluidState;
+import purgewright.fluids.Nearby;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.PropertyException.Key;
@@ -505,7 +506,19 @@ public final class EmbeddedFluid implements PureFluid {
 
     /** As {@link #atPressureEnthalpy}, into a buffer. */
     public void pressureEnthalpy(double pressure, double enthalpy, StateBuffer out) {
-        isobaric(pressure, enthalpy, false, true, out);
+        isobaric(pressure, enthalpy, false, true, null, out);
+    }
+
+    @Override
+    public FluidState atPressureEnthalpy(double pressure, double enthalpy, FluidState near) {
+        return atPressureEnthalpy(pressure, enthalpy, Nearby.atPressureEnthalpy(pressure, enthalpy, near));
+    }
+
+    /** As {@link #atPressureEnthalpy(double, double)}, the search starting from a guess, or as usual when that is null. */
+    public FluidState atPressureEnthalpy(double pressure, double enthalpy, Nearby guess) {
+        StateBuffer out = scratch.get().buffer;
+        near(pressure, enthalpy, false, guess, out);
+        return out.toState(this);
     }
 
     /**
@@ -601,13 +614,42 @@ public final class EmbeddedFluid implements PureFluid {
 
     /** As {@link #atPressureEntropy}, into a buffer. */
     public void pressureEntropy(double pressure, double entropy, StateBuffer out) {
-        isobaric(pressure, entropy, true, true, out);
+        isobaric(pressure, entropy, true, true, null, out);
+    }
+
+    @Override
+    public FluidState atPressureEntropy(double pressure, double entropy, FluidState near) {
+        return atPressureEntropy(pressure, entropy, Nearby.atPressureEntropy(pressure, entropy, near));
+    }
+
+    /** As {@link #atPressureEntropy(double, double)}, the search starting from a guess, or as usual when that is null. */
+    public FluidState atPressureEntropy(double pressure, double entropy, Nearby guess) {
+        StateBuffer out = scratch.get().buffer;
+        near(pressure, entropy, true, guess, out);
+        return out.toState(this);
+    }
+
+    /** A guess may lead astray; what it cannot do is refuse. */
+    private void near(double pressure, double target, boolean entropy, Nearby guess, StateBuffer out) {
+        if (guess != null) {
+            try {
+                isobaric(pressure, target, entropy, true, guess, out);
+                return;
+            } catch (PropertyException e) {
+                if (e.key() == Key.PRESSURE_OUT_OF_RANGE) {
+                    throw e;
+                }
+            }
+        }
+        isobaric(pressure, target, entropy, true, null, out);
     }
 
     /**
      * @param strict false lets the state lie a little beyond the temperature limits and in the solid: for a search that checks its end
+     * @param near where to start; null for the usual start
      */
-    private void isobaric(double pressure, double target, boolean entropy, boolean strict, StateBuffer out) {
+    private void isobaric(
+            double pressure, double target, boolean entropy, boolean strict, Nearby near, StateBuffer out) {
         requirePressure(pressure);
         if (!Double.isFinite(target)) {
             throw error(Key.NO_SUCH_STATE, "pressure", pressure, entropy ? "entropy" : "enthalpy", target);
@@ -646,7 +688,13 @@ public final class EmbeddedFluid implements PureFluid {
             rho = Double.NaN;
         }
         TabulatedFluid table = guesses;
-        if (table != null && table.guess(pressure, target, entropy, s.guess) && s.guess[0] > low && s.guess[0] < high) {
+        if (near != null && near.temperature() > low && near.temperature() < high) {
+            temperature = near.temperature();
+            rho = near.density();
+        } else if (table != null
+                && table.guess(pressure, target, entropy, s.guess)
+                && s.guess[0] > low
+                && s.guess[0] < high) {
             temperature = s.guess[0];
             rho = s.guess[1];
         } else {
@@ -1074,7 +1122,7 @@ public final class EmbeddedFluid implements PureFluid {
             double pressure = Math.exp(log);
             double next;
             try {
-                isobaric(pressure, entropy, true, false, out);
+                isobaric(pressure, entropy, true, false, null, out);
                 double error = enthalpy - out.enthalpy;
                 if (error > 0) {
                     lo = log;

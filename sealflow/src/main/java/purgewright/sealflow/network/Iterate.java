@@ -217,7 +217,7 @@ final class Iterate {
             return s;
         }
         double p = ForcedVortex.pressure(s, swirl[i], reference, r);
-        return s.fluid().atPressureEnthalpy(p, s.enthalpy());
+        return s.fluid().atPressureEnthalpy(p, s.enthalpy(), s);
     }
 
     /** Computes states and flows where an unknown has changed, then all balances. */

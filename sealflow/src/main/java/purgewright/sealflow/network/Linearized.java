@@ -194,7 +194,7 @@ final class Linearized {
                 other[j] = x.fraction[i][j] * (1 - FRACTION_STEP) + (j == k ? FRACTION_STEP : 0);
             }
             try {
-                perturbed[i][2 + k] = x.fluidOf(other).atPressureEnthalpy(p, h);
+                perturbed[i][2 + k] = x.fluidOf(other).atPressureEnthalpy(p, h, x.state[i]);
                 steps[i][2 + k] = FRACTION_STEP;
             } catch (PropertyException e) {
                 perturbed[i][2 + k] = null;
@@ -211,7 +211,7 @@ final class Linearized {
 
     private void perturbedState(Iterate x, int i, int v, double p, double h, double step) {
         try {
-            perturbed[i][v] = x.fluid[i].atPressureEnthalpy(p, h);
+            perturbed[i][v] = x.fluid[i].atPressureEnthalpy(p, h, x.state[i]);
             steps[i][v] = step;
         } catch (PropertyException e) {
             perturbed[i][v] = null;

@@ -63,7 +63,7 @@ final class GasTeeth {
         try {
             for (int j = 0; j < NODES; j++) {
                 double p = j == 0 ? p0 : middle + half * Math.cos(Math.PI * j / (NODES - 1));
-                FluidState at = j == 0 ? up : up.fluid().atPressureEnthalpy(p, up.enthalpy());
+                FluidState at = j == 0 ? up : up.fluid().atPressureEnthalpy(p, up.enthalpy(), up);
                 if (at.phase() == Phase.TWO_PHASE) {
                     return null;
                 }
@@ -92,7 +92,7 @@ final class GasTeeth {
     }
 
     private static double bend(FluidState from) {
-        FluidState at = from.fluid().atPressureEntropy(SAMPLE * from.pressure(), from.entropy());
+        FluidState at = from.fluid().atPressureEntropy(SAMPLE * from.pressure(), from.entropy(), from);
         if (at.phase() == Phase.TWO_PHASE) {
             return Double.NaN;
         }

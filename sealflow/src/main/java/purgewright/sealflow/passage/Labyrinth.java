@@ -155,7 +155,8 @@ public record Labyrinth(
             double previous = Double.POSITIVE_INFINITY;
             for (int iteration = 0; iteration < 40; iteration++) {
                 for (int i = 1; i < teeth && gas == null; i++) {
-                    chamber[i] = up.fluid().atPressureEnthalpy(pressure[i], up.enthalpy());
+                    FluidState near = chamber[i] == null ? up : chamber[i];
+                    chamber[i] = up.fluid().atPressureEnthalpy(pressure[i], up.enthalpy(), near);
                 }
                 double worst = 0;
                 for (int i = 0; i < teeth; i++) {
@@ -239,7 +240,7 @@ public record Labyrinth(
                 boolean savedChoke = choked;
                 double savedThroat = throat;
                 double step = Math.min(2e-4 * here, 0.05 * (here - behind));
-                FluidState raised = up.fluid().atPressureEnthalpy(here + step, up.enthalpy());
+                FluidState raised = up.fluid().atPressureEnthalpy(here + step, up.enthalpy(), at);
                 byUp[i] = Math.max(0, (flowOf(raised, behind, i) - base) / step);
                 flow[i] = base;
                 byDown[i] = saved;
@@ -342,7 +343,7 @@ public record Labyrinth(
                 double p =
                         Roots.find(x -> flowOf(here, x, index) - mass, down, most - mass, at.pressure(), -mass, 1e-13);
                 pressure[i + 1] = p;
-                at = up.fluid().atPressureEnthalpy(p, up.enthalpy());
+                at = up.fluid().atPressureEnthalpy(p, up.enthalpy(), here);
             }
             chamber[teeth - 1] = at;
             return flowOf(at, down, teeth - 1) / mass - 1;

@@ -74,16 +74,16 @@ final class LineFluid implements Fluid {
             return dome(up, Math.max(0.6 * down, 0.04 * edge));
         }
         liquid = true;
-        FluidState low = up.fluid().atPressureEnthalpy(down, enthalpy);
+        FluidState low = up.fluid().atPressureEnthalpy(down, enthalpy, up);
         if (low.phase() != Phase.TWO_PHASE) {
             if (!(low.density() > 1.8 * up.fluid().criticalDensity())) {
                 return false;
             }
             return liquid(low);
         }
-        FluidState before = DomeEdge.find(up, low, p -> up.fluid().atPressureEnthalpy(p, enthalpy));
+        FluidState before = DomeEdge.find(up, low, p -> up.fluid().atPressureEnthalpy(p, enthalpy, up));
         edge = before.pressure();
-        FluidState after = up.fluid().atPressureEnthalpy(edge * (1 - 1e-6), enthalpy);
+        FluidState after = up.fluid().atPressureEnthalpy(edge * (1 - 1e-6), enthalpy, up);
         return after.phase() == Phase.TWO_PHASE
                 && before.density() > 1.8 * up.fluid().criticalDensity()
                 && liquid(before)
@@ -99,7 +99,7 @@ final class LineFluid implements Fluid {
         double[][] term = new double[4][most];
         for (int j = 0; j < most; j++) {
             node[j] = j == 0 ? p0 : j == 1 ? p1 : p1 + half * (1 + LIQUID_PLACE[j]);
-            FluidState at = j == 0 ? up : j == 1 ? low : up.fluid().atPressureEnthalpy(node[j], enthalpy);
+            FluidState at = j == 0 ? up : j == 1 ? low : up.fluid().atPressureEnthalpy(node[j], enthalpy, up);
             if (at.phase() == Phase.TWO_PHASE) {
                 return false;
             }
@@ -145,7 +145,7 @@ final class LineFluid implements Fluid {
         for (int j = 0; j < most; j++) {
             node[j] = j == 0 ? 0 : j == 1 ? end : 0.5 * end * (1 - SlotPath.PLACE[j]);
             double p = edge * Math.exp(node[j]);
-            FluidState at = j == 0 ? first : up.fluid().atPressureEnthalpy(p, enthalpy);
+            FluidState at = j == 0 ? first : up.fluid().atPressureEnthalpy(p, enthalpy, up);
             if (at.phase() != Phase.TWO_PHASE) {
                 return false;
             }

@@ -366,7 +366,7 @@ final class SlotPath {
 
     private FluidState state(double pressure, double enthalpy) {
         try {
-            return up.fluid().atPressureEnthalpy(pressure, enthalpy);
+            return up.fluid().atPressureEnthalpy(pressure, enthalpy, up);
         } catch (PropertyException e) {
             return null;
         }

@@ -459,7 +459,7 @@ public final class Throttle {
     /** State on the isentrope; null where the equations give none. */
     private static FluidState expand(FluidState up, double pressure) {
         try {
-            return up.fluid().atPressureEntropy(pressure, up.entropy());
+            return up.fluid().atPressureEntropy(pressure, up.entropy(), up);
         } catch (PropertyException e) {
             return null;
         }

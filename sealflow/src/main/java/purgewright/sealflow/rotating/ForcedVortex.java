@@ -48,7 +48,7 @@ public final class ForcedVortex {
         double floor = 1e-10 * Math.abs(target) * 1e-3;
         for (int i = 0; i < ITERATIONS; i++) {
             double pressure = Math.exp(logarithm);
-            FluidState there = fluid.atPressureEntropy(pressure, state.entropy());
+            FluidState there = fluid.atPressureEntropy(pressure, state.entropy(), state);
             double miss = target - there.enthalpy();
             double change = miss * there.density() / pressure;
             logarithm += Math.max(-2, Math.min(2, change));
