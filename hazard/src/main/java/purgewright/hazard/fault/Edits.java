@@ -143,6 +143,22 @@ public final class Edits {
                 c.circumferentialVariation());
     }
 
+    /** The cavity with another temperature, K. */
+    public static Cavity temperature(Cavity c, double temperature) {
+        return new Cavity(
+                c.name(),
+                c.role(),
+                c.stream(),
+                c.pressure(),
+                temperature,
+                c.volume(),
+                c.radius(),
+                c.swirlRatio(),
+                c.disc(),
+                c.wall(),
+                c.circumferentialVariation());
+    }
+
     /** The passage shut. */
     public static PassageSpec closed(PassageSpec p) {
         return copy(p, p.clearance(), p.clearanceGrowth(), p.calibrationFactor(), true, p.fields());

@@ -350,7 +350,17 @@ public final class CaseService implements AutoCloseable {
         return new Sizing(points, document.toCase(), models(document, settings)).redlines(c -> c);
     }
 
-    private static double duration(Case whole, String phase) {
+    /** Solves and judges points; for the services of this package. */
+    PhaseSolve points() {
+        return points;
+    }
+
+    /** The pool; for the services of this package. */
+    ExecutorService pool() {
+        return pool;
+    }
+
+    static double duration(Case whole, String phase) {
         return whole.duty().stream()
                 .filter(p -> p.name().equals(phase))
                 .mapToDouble(DutyPhase::duration)
@@ -358,7 +368,7 @@ public final class CaseService implements AutoCloseable {
                 .orElse(Double.NaN);
     }
 
-    private static List<String> cautions(Case model, List<Notice> notices) {
+    static List<String> cautions(Case model, List<Notice> notices) {
         List<String> cautions = new ArrayList<>(Cautions.ALWAYS);
         for (StreamDefinition s : model.streams()) {
             if (s instanceof StreamDefinition.Single single

@@ -40,11 +40,21 @@ final class PhaseSolve {
 
     private final PropertyEngine engine;
     private final CaseSolver solver;
-    private final Map<List<StreamDefinition>, StreamTable> tables = new ConcurrentHashMap<>();
+    private final Map<List<StreamDefinition>, StreamTable> tables;
 
     PhaseSolve(PropertyEngine engine, CaseSolver solver) {
+        this(engine, solver, new ConcurrentHashMap<>());
+    }
+
+    private PhaseSolve(PropertyEngine engine, CaseSolver solver, Map<List<StreamDefinition>, StreamTable> tables) {
         this.engine = engine;
         this.solver = solver;
+        this.tables = tables;
+    }
+
+    /** The same on another solver. */
+    PhaseSolve with(CaseSolver other) {
+        return new PhaseSolve(engine, other, tables);
     }
 
     /**
@@ -105,7 +115,14 @@ final class PhaseSolve {
 
     /** Solves and judges the case as stated; open gaps are judged with all barrier seals opened by the clearance factor. */
     Point judge(Case model, Converged guess, Scene scene, Criteria criteria) {
-        return judge(model, guess, scene, criteria, null);
+        return judge(model, guess, null, scene, criteria, null);
+    }
+
+    /**
+     * The same with a start of its own for the case with its seals opened; null to start that from the case itself.
+     */
+    Point judge(Case model, Converged guess, Converged openedGuess, Scene scene, Criteria criteria) {
+        return judge(model, guess, openedGuess, scene, criteria, null);
     }
 
     /**
@@ -114,10 +131,16 @@ final class PhaseSolve {
      * @param designed where the barriers are as stated; null to find them in the failed case
      */
     Point judgeFailed(Case model, Converged guess, Scene scene, Criteria criteria, BarrierLayout designed) {
-        return judge(model, guess, scene, criteria, designed);
+        return judge(model, guess, null, scene, criteria, designed);
     }
 
-    private Point judge(Case model, Converged guess, Scene scene, Criteria criteria, BarrierLayout designed) {
+    private Point judge(
+            Case model,
+            Converged guess,
+            Converged openedGuess,
+            Scene scene,
+            Criteria criteria,
+            BarrierLayout designed) {
         SolveResult result = solve(model, guess);
         if (!(result instanceof Converged converged)) {
             NotConverged n = (NotConverged) result;
@@ -140,7 +163,9 @@ final class PhaseSolve {
         if (!scene.asStated()) {
             opened = converged;
         } else if (seals.stream().anyMatch(n -> converged.passages().get(n).kind() == SealKind.OPEN)) {
-            opened = solve(Edits.opened(model, seals, criteria.get(Limit.CLEARANCE_FACTOR)), converged);
+            opened = solve(
+                    Edits.opened(model, seals, criteria.get(Limit.CLEARANCE_FACTOR)),
+                    openedGuess == null ? converged : openedGuess);
         }
         Setting setting = Setting.of(engine, model, converged, opened, criteria, streams, layout, scene);
         return new Point(model, result, setting, Judge.judge(setting));

@@ -45,7 +45,7 @@ import purgewright.sealflow.passage.PassageType.SealKind;
 /** Evaluates designs for sizing, the purge window, wear limits and redlines. */
 final class Sizing {
     /** Criteria whose margin has a fixed size by definition; they are met or not, and do not govern by their margin. */
-    private static final Set<String> YES_OR_NO = Set.of(
+    static final Set<String> YES_OR_NO = Set.of(
             CountRules.COUNT,
             BarrierRules.DIRECTION,
             BarrierRules.PURITY,
@@ -73,7 +73,7 @@ final class Sizing {
     }
 
     /** Barrier seals that can open, by name. */
-    private Set<String> seals() {
+    Set<String> seals() {
         Set<String> out = new LinkedHashSet<>();
         for (Case c : models.values()) {
             for (Set<String> unit : layout.units()) {
@@ -172,7 +172,7 @@ final class Sizing {
     }
 
     /** What governs: a number that falls short before the yes-or-no findings that follow from it; else the least margin. */
-    private static boolean worse(Finding a, Finding b, double margin) {
+    static boolean worse(Finding a, Finding b, double margin) {
         if (bad(a, margin) != bad(b, margin)) {
             return bad(a, margin);
         }

@@ -9,7 +9,7 @@ import purgewright.sealflow.model.PassageSpec;
 /**
  * One number of a case that may be varied, by its place.
  *
- * <p>{@code /rotor/speed}, {@code /cavities/NAME/pressure} (of a fixed cavity), {@code /passages/NAME/clearance}, and any number among
+ * <p>{@code /rotor/speed}, {@code /cavities/NAME/pressure} and {@code temperature} (of a fixed cavity), {@code /passages/NAME/clearance}, and any number among
  * a passage's own fields, for instance {@code /passages/NAME/diameter}.
  *
  * @param pointer as given
@@ -48,7 +48,12 @@ public record Parameter(String pointer, String section, String name, String fiel
                 return "speed".equals(field) ? model.rotor().speed() : Double.NaN;
             case "cavities":
                 Cavity c = model.cavity(name);
-                return c != null && "pressure".equals(field) ? c.pressure() : Double.NaN;
+                if (c == null) {
+                    return Double.NaN;
+                }
+                return "pressure".equals(field)
+                        ? c.pressure()
+                        : "temperature".equals(field) && c.fixed() ? c.temperature() : Double.NaN;
             case "passages":
                 PassageSpec p = model.passage(name);
                 if (p == null) {
@@ -66,7 +71,10 @@ public record Parameter(String pointer, String section, String name, String fiel
             case "rotor":
                 return Edits.rotor(model, Edits.speed(model.rotor(), value));
             case "cavities":
-                return Edits.cavity(model, name, c -> Edits.pressure(c, value));
+                return Edits.cavity(
+                        model,
+                        name,
+                        c -> "pressure".equals(field) ? Edits.pressure(c, value) : Edits.temperature(c, value));
             default:
                 return Edits.passage(
                         model,

@@ -12,6 +12,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import purgewright.fluids.PropertyEngine;
+import purgewright.fluids.unit.Dimension;
 import purgewright.sealflow.casefile.migrate.Migrations;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.DutyPhase;
@@ -117,6 +118,22 @@ public final class CaseDocument {
             return Optional.of(number.literal());
         }
         return node instanceof Node.Bool bool ? Optional.of(Boolean.toString(bool.value())) : Optional.empty();
+    }
+
+    /**
+     * Which numbers may stand at a place.
+     *
+     * @param dimension what is measured there
+     * @param minimum SI
+     * @param exclusive true when the minimum itself is not allowed
+     * @param maximum SI
+     * @param whole true for whole numbers
+     */
+    public record Range(Dimension dimension, double minimum, boolean exclusive, double maximum, boolean whole) {}
+
+    /** Which numbers may stand at a place, whether one does or not; empty where no quantity may. */
+    public Optional<Range> range(String pointer) {
+        return Optional.ofNullable(Layout.rangeAt(root, steps(pointer)));
     }
 
     /** The JSON text of whatever stands at a place, objects and arrays too; empty when nothing does. */

@@ -417,7 +417,7 @@ final class CaseReader {
         }
         return switch (target) {
             case FLUID -> fluid(name, place) ? name : null;
-            case PLACE -> placeShape(name, place) == null ? null : name;
+            case PLACE -> placeShape(name, place, true) == null ? null : name;
             default -> {
                 Set<String> known = names.get(target);
                 if (known.contains(name) || (target == Target.STREAM && Case.AIR.equals(name))) {
@@ -441,8 +441,12 @@ final class CaseReader {
         return false;
     }
 
-    /** Shape of a place named in the case; null when there is no such place, which is then reported. */
-    private Shape placeShape(String pointer, Place place) {
+    /**
+     * Shape of a place named in the case; null when there is no such place, which is then reported.
+     *
+     * @param things whether a whole passage or instrument may be named, for its model's form or its error
+     */
+    private Shape placeShape(String pointer, Place place, boolean things) {
         List<String> steps;
         try {
             steps = Place.steps(pointer);
@@ -474,7 +478,11 @@ final class CaseReader {
                 || at instanceof Shape.Items
                 || at instanceof Shape.Entries
                 || at instanceof Shape.PassageShape;
-        if (steps.isEmpty() || holdsMore) {
+        boolean thing = things
+                && holder != null
+                && steps.size() == 2
+                && List.of("passages", "instruments").contains(steps.get(0));
+        if (steps.isEmpty() || (holdsMore && !thing)) {
             report(
                     "UNKNOWN_PLACE",
                     place,
@@ -625,7 +633,7 @@ final class CaseReader {
                         case FORMULA -> goodFormula(name, here);
                         case FREE -> true;
                         case PLACE -> {
-                            target = placeShape(name, here);
+                            target = placeShape(name, here, !(shape.value() instanceof Shape.Typed));
                             yield target != null;
                         }
                     };
@@ -636,7 +644,7 @@ final class CaseReader {
             if (shape.value() instanceof Shape.Typed) {
                 value = override(target, node, here);
             } else if (shape.key() == Key.PLACE) {
-                value = distribution(target, shape.value(), node, here);
+                value = distribution(name, target, shape.value(), node, here);
             } else {
                 value = convert(shape.value(), node, here, object);
             }
@@ -655,29 +663,60 @@ final class CaseReader {
         return convert(target, node, place, null) == null ? null : typed(node);
     }
 
-    private Object distribution(Shape target, Shape shape, Node node, Place place) {
-        if (!(target instanceof Shape.Quantity quantity)) {
+    private Object distribution(String pointer, Shape target, Shape shape, Node node, Place place) {
+        String family =
+                node instanceof Node.Obj object && object.members().get("distribution") instanceof Node.Text text
+                        ? text.value()
+                        : "";
+        boolean passage = target instanceof Shape.PassageShape;
+        if (passage != "model form".equals(family)) {
+            report(
+                    "UNKNOWN_PLACE",
+                    place,
+                    passage
+                            ? quote(pointer)
+                                    + " names a whole passage: only its model form has a distribution of its own"
+                            : "a model form belongs to a whole passage",
+                    passage
+                            ? "name a field in it, or \"distribution\": \"model form\""
+                            : "write it like /passages/ring A");
+            return null;
+        }
+        Dimension dimension = null;
+        if (target instanceof Shape.Quantity quantity) {
+            dimension = quantity.dimension();
+            if (quantity.whole()) {
+                report("UNKNOWN_PLACE", place, quote(pointer) + " is a whole number and has no distribution", "");
+                return null;
+            }
+        } else if (target instanceof Shape.Fields) {
+            dimension = Place.find(root, Place.steps(pointer)) instanceof Node.Obj instrument
+                    ? measured(instrument, true)
+                    : null;
+        }
+        if (dimension == null && !passage) {
             report("UNKNOWN_PLACE", place, "what stands there is no quantity and has no distribution", "");
             return null;
         }
         Dimension outer = scalars;
-        scalars = quantity.dimension();
+        scalars = passage ? Dimension.NUMBER : dimension;
         Object read = convert(shape, node, place, null);
         scalars = outer;
-        if (node instanceof Node.Obj object && object.members().get("distribution") instanceof Node.Text family) {
+        if (node instanceof Node.Obj object && !family.isEmpty()) {
             List<String> needed =
-                    switch (family.value()) {
+                    switch (family) {
                         case "uniform" -> List.of("low", "high");
                         case "normal" -> List.of("mean", "sigma");
                         case "lognormal" -> List.of("median", "geometric sigma");
                         case "triangular" -> List.of("low", "mode", "high");
                         case "beta" -> List.of("low", "high", "alpha", "beta");
                         case "empirical" -> List.of("values");
+                        case "stack" -> List.of("parts");
                         default -> List.of();
                     };
             for (String need : needed) {
                 if (!object.members().containsKey(need)) {
-                    report("MISSING_FIELD", place, "a " + family.value() + " distribution needs \"" + need + "\"", "");
+                    report("MISSING_FIELD", place, "a " + family + " distribution needs \"" + need + "\"", "");
                 }
             }
             Map<String, Object> values = map(read);
@@ -850,7 +889,8 @@ final class CaseReader {
         }
         checkConnections(cavities, passages);
         Map<String, Object> extras = new LinkedHashMap<>();
-        for (String section : List.of("uncertain", "correlations", "waivers", "room", "instruments", "plots")) {
+        for (String section :
+                List.of("uncertain", "correlations", "spread", "waivers", "room", "instruments", "plots")) {
             if (sections.get(section) != null) {
                 extras.put(section, frozen(sections.get(section)));
             }

@@ -144,6 +144,7 @@ final class Layout {
                                 "correlations",
                                 new Shape.Items(correlation(), 0, false),
                                 "Which uncertain values go together."),
+                        field("spread", spread(), "How the spread of the result is looked at."),
                         field(
                                 "campaign",
                                 campaign(),
@@ -468,8 +469,15 @@ final class Layout {
                 List.of(
                         need(
                                 "distribution",
-                                new Shape.Word(
-                                        List.of("uniform", "normal", "lognormal", "triangular", "beta", "empirical")),
+                                new Shape.Word(List.of(
+                                        "uniform",
+                                        "normal",
+                                        "lognormal",
+                                        "triangular",
+                                        "beta",
+                                        "empirical",
+                                        "stack",
+                                        "model form")),
                                 "Family."),
                         field("low", value, "Lower end (uniform, triangular, beta)."),
                         field("high", value, "Upper end (uniform, triangular, beta)."),
@@ -490,8 +498,68 @@ final class Layout {
                                 new Shape.Quantity(NUMBER, 0, true, 1e6, false),
                                 "Second shape parameter (beta)."),
                         field("values", new Shape.Items(value, 1, false), "Observed values (empirical)."),
+                        field(
+                                "parts",
+                                new Shape.Items(stackPart(), 1, true),
+                                "Dimensions with drawing limits that add up to the value (stack)."),
+                        fallback(
+                                "low share",
+                                number(0, 1),
+                                "0.25",
+                                "Probability that the low end of the passage model's band is right (model form)."),
+                        fallback(
+                                "high share",
+                                number(0, 1),
+                                "0.25",
+                                "Probability that the high end is right (model form); the rest is nominal."),
                         field("truncate low", value, "Nothing below it is drawn."),
                         field("truncate high", value, "Nothing above it is drawn.")));
+    }
+
+    private static Shape.Fields stackPart() {
+        Shape value = new Shape.Scalar();
+        return new Shape.Fields(
+                "stack part",
+                List.of(
+                        need("name", new Shape.Name(), "Dimension on the drawing."),
+                        need("low", value, "Lower drawing limit."),
+                        need("high", value, "Upper drawing limit."),
+                        fallback(
+                                "factor",
+                                number(-1000, 1000),
+                                "1",
+                                "With which it enters, for instance 0.5 and -0.5 for a radial clearance of two diameters."),
+                        fallback(
+                                "shape",
+                                new Shape.Word(List.of("normal", "uniform", "triangular")),
+                                "normal",
+                                "How parts lie between the limits; normal: three sigma from the middle to a limit, rejects"
+                                        + " sorted out.")));
+    }
+
+    private static Shape.Fields spread() {
+        return new Shape.Fields(
+                "spread",
+                List.of(
+                        field(
+                                "target",
+                                new Shape.Quantity(NUMBER, 0, true, 1, false),
+                                "Probability that the separation must hold with; judged against the lower end of the"
+                                        + " interval."),
+                        field("samples", new Shape.Quantity(NUMBER, 1, false, 1e7, true), "How many."),
+                        field(
+                                "sampling",
+                                new Shape.Word(List.of("latin hypercube", "sobol", "random")),
+                                "How they are laid."),
+                        field("confidence", new Shape.Quantity(NUMBER, 0, true, 1, false), "Of all intervals."),
+                        field(
+                                "false trips",
+                                new Shape.Quantity(NUMBER, 0, true, 1, false),
+                                "Allowed probability of a false trip in one run."),
+                        field(
+                                "outputs",
+                                new Shape.Items(new Shape.Text(), 0, false),
+                                "Quantities to follow, as places of the result.")));
     }
 
     private static Shape.Fields correlation() {
@@ -695,6 +763,18 @@ final class Layout {
                 .map(Field::shape)
                 .findFirst()
                 .orElse(null);
+    }
+
+    /** What number may stand at a place; null when none may. */
+    static CaseDocument.Range rangeAt(Node root, List<String> steps) {
+        return shapeAt(root, steps) instanceof Shape.Quantity quantity
+                ? new CaseDocument.Range(
+                        quantity.dimension(),
+                        quantity.minimum(),
+                        quantity.exclusive(),
+                        quantity.maximum(),
+                        quantity.whole())
+                : null;
     }
 
     /** The alternative that fits the kind of value, else the first. */

@@ -18,7 +18,7 @@ import purgewright.fluids.mixture.StreamDefinition;
  * @param criteria overrides of the default criteria, by key
  * @param extras sections read and checked but used by other rooms, by name: {@link Supply} and {@link Campaign} (see {@link
  *     #supply}, {@link #campaign}), main flows and wear rates by name, and as plain maps and lists with SI numbers, words and booleans: faults, uncertain,
- *     correlations, waivers, room, instruments, plots
+ *     correlations, spread, waivers, room, instruments, plots
  */
 public record Case(
         Map<String, String> about,

@@ -1,0 +1,56 @@
+package purgewright.hazard.studies;
+
+import org.apache.commons.statistics.distribution.BetaDistribution;
+import purgewright.hazard.studies.SpreadResult.Probability;
+import purgewright.hazard.studies.SpreadSettings.Interval;
+
+/**
+ * Intervals of a probability from counting.
+ *
+ * <pre>{@code
+ * Wilson         : (s + z^2/2n -+ z sqrt(s(1-s)/n + z^2/4n^2)) / (1 + z^2/n),  s = k/n
+ * Clopper-Pearson: quantiles of Beta(k, n-k+1) and Beta(k+1, n-k)
+ * }</pre>
+ *
+ * <p>Sources: E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209; C. J. Clopper, E. S. Pearson, Biometrika 26 (1934) 404 [from memory].
+ */
+public final class Intervals {
+    private Intervals() {}
+
+    /**
+     * Lower and upper end.
+     *
+     * @param done at least 1
+     * @param good 0 to done
+     */
+    public static double[] of(Interval kind, long done, long good, double confidence) {
+        if (!(done >= 1 && good >= 0 && good <= done)) {
+            throw new IllegalArgumentException(good + " of " + done + " is no count");
+        }
+        double error = (1 - confidence) / 2;
+        if (kind == Interval.CLOPPER_PEARSON) {
+            double low =
+                    good == 0 ? 0 : BetaDistribution.of(good, done - good + 1.0).inverseCumulativeProbability(error);
+            double high = good == done
+                    ? 1
+                    : BetaDistribution.of(good + 1.0, (double) done - good).inverseSurvivalProbability(error);
+            return new double[] {low, high};
+        }
+        double z = -Distribution.Normal.standardQuantile(error);
+        double share = (double) good / done;
+        double centre = (share + z * z / (2.0 * done)) / (1 + z * z / done);
+        double half = z / (1 + z * z / done) * Math.sqrt((share * (1 - share) + z * z / (4.0 * done)) / done);
+        // At the ends of the scale the interval ends there, but for rounding.
+        return new double[] {good == 0 ? 0 : Math.max(0, centre - half), good == done ? 1 : Math.min(1, centre + half)};
+    }
+
+    /** A probability where what is not known counts against it; NaN before the first sample. */
+    public static Probability probability(Interval kind, long done, long good, long unknown, double confidence) {
+        if (done == 0) {
+            return new Probability(Double.NaN, Double.NaN, Double.NaN, Double.NaN);
+        }
+        double[] ends = of(kind, done, good, confidence);
+        double[] held = unknown == 0 ? ends : of(kind, done, good + unknown, confidence);
+        return new Probability((double) good / done, ends[0], ends[1], held[1]);
+    }
+}
