@@ -42,6 +42,7 @@ import purgewright.sealflow.passage.PassageTypes;
  */
 public final class NetworkSolver {
     private static final double PROMISED_CLOSURE = 1e-9;
+    private static final int NEAR_ITERATIONS = 20;
 
     private final PropertyEngine engine;
     private final SolverSettings settings;
@@ -96,6 +97,25 @@ public final class NetworkSolver {
         return new Ladder(net).climb(guess);
     }
 
+    /**
+     * Solves a case next to some that are solved, from there alone: Newton from each in turn, then a pseudo-transient from the first.
+     * For sweeps over many neighbours, where one start from nothing costs more than ten neighbours; a failure here says only that the
+     * ways from these guesses are barred.
+     *
+     * @param guesses results of similar cases, the nearest first; at least one
+     */
+    public SolveResult solveNear(Case model, List<Converged> guesses) {
+        Network net;
+        try {
+            net = network(model);
+        } catch (Network.Refusal e) {
+            return refused(e.cavity, e.reason, e.getMessage());
+        } catch (PropertyException e) {
+            return refused("", Reason.PROPERTY_OUT_OF_RANGE, Words.of(e));
+        }
+        return new Ladder(net).climbFrom(guesses);
+    }
+
     /** The case as this solver sees it. */
     Network network(Case model) {
         return new Network(model, engine, settings, types, gaps);
@@ -142,7 +162,33 @@ public final class NetworkSolver {
             descent = new Descent(net, linear, history);
         }
 
+        /** Newton that has not arrived after 20 steps has met a kink on its way; another guess meets another. */
+        SolveResult climbFrom(List<Converged> guesses) {
+            List<Rung> rungs = new ArrayList<>();
+            List<Method> names = new ArrayList<>();
+            for (Converged guess : guesses) {
+                rungs.add(() -> descent.newton(start(guess), NEAR_ITERATIONS));
+                names.add(Method.NEWTON);
+            }
+            rungs.add(() -> descent.pseudoTransient(start(guesses.get(0)), net.settings.maximumIterations()));
+            names.add(Method.PSEUDO_TRANSIENT);
+            return climb(rungs, names);
+        }
+
         SolveResult climb(Converged guess) {
+            // A guess from a neighbouring case may lie on the wrong side of a valve; the network's own guess does not.
+            List<Rung> rungs = new ArrayList<>();
+            List<Method> names = new ArrayList<>();
+            if (guess != null) {
+                rungs.add(() -> newton(guess));
+                names.add(Method.NEWTON);
+            }
+            rungs.addAll(List.of(() -> newton(null), () -> pseudoTransient(null), this::homotopy));
+            names.addAll(List.of(Method.NEWTON, Method.PSEUDO_TRANSIENT, Method.HOMOTOPY));
+            return climb(rungs, names);
+        }
+
+        private SolveResult climb(List<Rung> rungs, List<Method> names) {
             if (net.cavityOf.length == 0) {
                 Iterate x = new Iterate(net);
                 try {
@@ -154,17 +200,11 @@ public final class NetworkSolver {
                 return accept(x, Method.NEWTON);
             }
             NotConverged first = null;
-            // A guess from a neighbouring case may lie on the wrong side of a valve; the network's own guess does not.
-            Rung[] rungs = {() -> newton(guess), () -> newton(null), () -> pseudoTransient(null), this::homotopy};
-            Method[] names = {Method.NEWTON, Method.NEWTON, Method.PSEUDO_TRANSIENT, Method.HOMOTOPY};
-            for (int r = 0; r < rungs.length; r++) {
-                if (r == 1 && guess == null) {
-                    continue;
-                }
+            for (int r = 0; r < rungs.size(); r++) {
                 answer = null;
                 Descent.End end;
                 try {
-                    end = rungs[r].run();
+                    end = rungs.get(r).run();
                 } catch (PropertyException e) {
                     descent.refusal = Words.of(e);
                     end = Descent.End.STALLED;
@@ -173,7 +213,7 @@ public final class NetworkSolver {
                     return failed(null, answer, Reason.CANCELLED, "the solve was cancelled");
                 }
                 if (end == Descent.End.CLOSED) {
-                    SolveResult result = accept(answer, names[r]);
+                    SolveResult result = accept(answer, names.get(r));
                     if (result instanceof Converged) {
                         return result;
                     }
