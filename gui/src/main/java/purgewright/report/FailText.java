@@ -7,6 +7,7 @@ import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.FaultResult.Row;
+import purgewright.hazard.fault.Loss;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 
@@ -72,12 +73,12 @@ public final class FailText {
         if (!row.pairsLost().isEmpty()) {
             Words.paragraph(text, "    ", "      ", "no barrier left between: " + String.join("; ", row.pairsLost()));
         }
-        if (!Double.isNaN(row.timeToLoss())) {
-            text.append("    time to loss ")
-                    .append(time(row.timeToLoss(), units))
-                    .append(" at least, needed ")
-                    .append(time(row.timeNeeded(), units))
-                    .append('\n');
+        if (row.fastest() != null) {
+            Words.paragraph(
+                    text, "    ", "      ", loss(row.fastest(), row.losses().size() > 1, units));
+        }
+        if (!row.weakestPath().isEmpty()) {
+            Words.paragraph(text, "    ", "      ", "weakest path: " + String.join(" - ", row.weakestPath()));
         }
         if (row.hidden()) {
             text.append("    hidden: no instrument sees it\n");
@@ -91,6 +92,28 @@ public final class FailText {
                 .filter(f -> f.verdict() == row.verdict())
                 .limit(2)
                 .forEach(f -> Words.paragraph(text, "    - ", "      ", f.what() + numbers(f, figures)));
+    }
+
+    /** How fast, by what reckoning, and against what. */
+    private static String loss(Loss loss, boolean phases, UnitSystem units) {
+        StringBuilder text = new StringBuilder();
+        text.append(loss.seconds() == 0 ? "lost at once" : "lost after " + time(loss.seconds(), units));
+        text.append(" (")
+                .append(loss.method().text())
+                .append(phases ? ", phase " + loss.phase() : "")
+                .append(')');
+        if (Double.isInfinite(loss.mixing())) {
+            text.append(", fluids do not mix");
+        } else if (!Double.isNaN(loss.mixing())) {
+            text.append(", fluids mix ").append(loss.mixing() == 0 ? "at once" : "after " + time(loss.mixing(), units));
+        }
+        if (!loss.seenFirst().isEmpty()) {
+            text.append("; seen after ")
+                    .append(time(loss.seenAfter(), units))
+                    .append(" by ")
+                    .append(loss.seenFirst());
+        }
+        return text.append("; needed ").append(time(loss.needed(), units)).toString();
     }
 
     private static String numbers(Finding finding, Figures figures) {

@@ -3,6 +3,7 @@ package purgewright.result;
 import java.io.IOException;
 import java.util.Map;
 import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.fault.Loss;
 import purgewright.hazard.finding.Verdict;
 
 /** {@code fail --json}: the whole matrix, scenario by criterion. */
@@ -48,6 +49,23 @@ public final class FailJson {
                 .field("time_needed_s", row.timeNeeded());
         json.strings("seen_by", row.seenBy());
         json.field("hidden", row.hidden());
+        json.objects("losses", row.losses(), FailJson::loss);
+        json.strings("weakest_path", row.weakestPath());
         CheckJson.findings(json, "findings", row.findings());
+    }
+
+    private static void loss(JsonText json, Loss loss) throws IOException {
+        json.field("phase", loss.phase())
+                .field("time_to_loss_s", loss.seconds())
+                .field("time_to_mixing_s", loss.mixing())
+                .field(
+                        "fluids_mix",
+                        Double.isInfinite(loss.mixing()) ? "no" : Double.isNaN(loss.mixing()) ? "not known" : "yes")
+                .field("method", loss.method().text())
+                .field("how", loss.how())
+                .field("seen_after_s", loss.seenAfter())
+                .field("seen_first", loss.seenFirst())
+                .field("time_needed_s", loss.needed())
+                .field("in_time", loss.inTime());
     }
 }

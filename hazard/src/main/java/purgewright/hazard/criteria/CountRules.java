@@ -35,6 +35,12 @@ public final class CountRules {
     /** Key of outside air that runs back through a vent. */
     public static final String VENT_REVERSE = "vent-reverse";
 
+    /** Words before the name of a reactive pair in a finding of the count. */
+    public static final String REACTIVE = "reactive pair ";
+
+    private static final String WEAKEST = "weakest path: ";
+    private static final String STEP = " - ";
+
     private static final Set<String> BARRIER_KEYS = Set.of(
             BarrierRules.PRESSURE,
             BarrierRules.VELOCITY,
@@ -64,12 +70,12 @@ public final class CountRules {
                     .unit("1")
                     .how(
                             "least number of barriers met on any path, supply manifolds, vents and drain lines included; a barrier counts"
-                                    + " only when every boundary passage meets its criteria; weakest path: "
-                                    + (least.path().isEmpty() ? "none" : String.join(" - ", least.path())))
+                                    + " only when every boundary passage meets its criteria; " + WEAKEST
+                                    + (least.path().isEmpty() ? "none" : String.join(STEP, least.path())))
                     .source(s.criteria().origin(limit))
                     .mend(
                             "restore the barrier that falls short on the weakest path, or part the path that goes around it");
-            String kind = pair.reactive() ? "reactive pair " : "contaminating pair ";
+            String kind = pair.reactive() ? REACTIVE : "contaminating pair ";
             if (least.equals(BarrierCount.UNCONNECTED)) {
                 out.add(draft.what("No open path joins the " + kind + pair.name())
                         .as(Verdict.HOLDS));
@@ -91,6 +97,14 @@ public final class CountRules {
             out.add(draft.as(verdict, least.count(), required, margin(least.count(), required)));
         }
         return out;
+    }
+
+    /** Cavities of the weakest path that a finding of the count names; empty when it names none. */
+    public static List<String> weakestPath(Finding count) {
+        int at = count.how().lastIndexOf(WEAKEST);
+        return at < 0
+                ? List.of()
+                : List.of(count.how().substring(at + WEAKEST.length()).split(STEP, -1));
     }
 
     private static double margin(double count, double required) {

@@ -38,11 +38,13 @@ public record FaultResult(
      * @param lost criteria that fall short here and did not as stated, sorted
      * @param pairsLost reactive pairs without a barrier left, "A | B"
      * @param phase where it is worst
-     * @param timeToLoss least time to the loss, s, a lower bound from the gas stored; 0 when at once, NaN when nothing is lost
-     * @param timeNeeded detection, shutdown and coast-down together, s
+     * @param timeToLoss least time until separation is lost, s; 0 when at once, NaN when nothing is lost
+     * @param timeNeeded until it is seen, detection, shutdown and coast-down together, in that phase, s
      * @param seenBy instruments whose reading changes by more than its uncertainty, most significant first
      * @param hidden something is lost and no instrument sees it
      * @param findings that do not hold, worst first, all phases
+     * @param losses one for each phase in which separation is lost, in the order of the duty: how fast, and how that was found
+     * @param weakestPath cavities along the path with the fewest barriers of the first pair lost; empty when no pair is lost
      */
     public record Row(
             String scenario,
@@ -59,5 +61,12 @@ public record FaultResult(
             double timeNeeded,
             List<String> seenBy,
             boolean hidden,
-            List<Finding> findings) {}
+            List<Finding> findings,
+            List<Loss> losses,
+            List<String> weakestPath) {
+        /** The loss that {@link #timeToLoss} stands for: the fastest; null when nothing is lost. */
+        public Loss fastest() {
+            return Loss.fastest(losses);
+        }
+    }
 }

@@ -80,7 +80,8 @@ public final class CaseService implements AutoCloseable {
         }
         this.engine = engine;
         this.network = network;
-        this.points = new PhaseSolve(engine, otherSolverOrNull == null ? network::solve : otherSolverOrNull);
+        this.points =
+                otherSolverOrNull == null ? new PhaseSolve(engine, network) : new PhaseSolve(engine, otherSolverOrNull);
         AtomicInteger number = new AtomicInteger();
         this.pool = Executors.newFixedThreadPool(threads, r -> {
             Thread t = new Thread(r, "purgewright-" + number.incrementAndGet());
@@ -148,7 +149,7 @@ public final class CaseService implements AutoCloseable {
         if (model.cavity(cavity) == null) {
             throw new IllegalArgumentException("no cavity '" + cavity + "'");
         }
-        SolveResult result = new PhaseSolve(engine, network::solve).solve(model, null);
+        SolveResult result = new PhaseSolve(engine, network).solve(model, null);
         if (!(result instanceof Converged converged)) {
             return new CavityExplanation(cavity, phase, null, ((SolveResult.NotConverged) result).detail());
         }
@@ -309,13 +310,7 @@ public final class CaseService implements AutoCloseable {
         BarrierLayout layout = BarrierLayout.of(whole, points.streams(whole.streams()), Faults::kind);
         List<Fault> faults = Faults.of(whole, layout, Criteria.of(whole.criteria()));
         return new FaultSweep(points, pool)
-                .run(
-                        models,
-                        rebuild,
-                        faults,
-                        settings.pairs() || Faults.pairs(whole),
-                        cautions(whole, List.of()),
-                        progress);
+                .run(whole, models, rebuild, faults, settings, cautions(whole, List.of()), progress);
     }
 
     /** The least value of one free parameter that meets every criterion, with redlines and wear limits of that design. */

@@ -1,7 +1,6 @@
 package purgewright.hazard.service;
 
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -13,33 +12,27 @@ import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.atomic.AtomicInteger;
-import purgewright.hazard.barrier.BarrierCount;
 import purgewright.hazard.barrier.BarrierLayout;
-import purgewright.hazard.barrier.Pair;
 import purgewright.hazard.criteria.BarrierRules;
 import purgewright.hazard.criteria.CountRules;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.FlammabilityRules;
 import purgewright.hazard.criteria.Limit;
-import purgewright.hazard.criteria.Setting;
 import purgewright.hazard.fault.Fault;
-import purgewright.hazard.fault.Fault.Kind;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.FaultResult.Row;
+import purgewright.hazard.fault.Faults;
 import purgewright.hazard.fault.Instrument;
+import purgewright.hazard.fault.Loss;
 import purgewright.hazard.fault.Scenario;
-import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.PhaseSolve.Point;
 import purgewright.sealflow.model.Case;
-import purgewright.sealflow.model.Cavity;
-import purgewright.sealflow.model.PassageSpec;
-import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult;
 import purgewright.sealflow.network.SolveResult.Converged;
-import purgewright.sealflow.network.SolveResult.PassageState;
 
 /** Runs scenarios over phases on the pool; results come in the order of the scenarios whatever the threads do. */
 final class FaultSweep {
@@ -68,14 +61,19 @@ final class FaultSweep {
         Case phase(String phase, Map<String, String> set);
     }
 
-    /** One scenario in one phase. */
-    private record Cell(String phase, Point point, double timeToLoss, List<String> seenBy) {}
+    /**
+     * One scenario in one phase.
+     *
+     * @param failed the case with the scenario in it
+     */
+    private record Cell(String phase, Case failed, Point point, List<String> seenBy) {}
 
     FaultResult run(
+            Case whole,
             Map<String, Case> models,
             Rebuild rebuild,
             List<Fault> faults,
-            boolean pairs,
+            FailSettings settings,
             List<String> cautions,
             Progress progress) {
         Map<String, Point> base = new LinkedHashMap<>();
@@ -91,40 +89,92 @@ final class FaultSweep {
             base.put(e.getKey(), p);
             asStated.addAll(p.findings());
         }
-        List<Scenario> scenarios = Scenario.of(faults, pairs);
-        List<Callable<Cell>> tasks = new ArrayList<>();
-        AtomicInteger done = new AtomicInteger();
-        int total = Math.max(1, scenarios.size() * models.size());
-        for (Scenario s : scenarios) {
+        List<Scenario> scenarios = Scenario.of(faults, settings.pairs() || Faults.pairs(whole));
+        Counter counter = new Counter(progress, scenarios.size() * models.size());
+        // Singles first: each pair then starts from the solutions of its two faults alone.
+        Map<String, Cell> alone = new LinkedHashMap<>();
+        List<Callable<Cell>> singles = new ArrayList<>();
+        List<Callable<Cell>> pairs = new ArrayList<>();
+        List<Scenario> first = scenarios.stream().filter(Scenario::single).toList();
+        List<Scenario> second = scenarios.stream().filter(s -> !s.single()).toList();
+        for (Scenario s : first) {
             for (String phase : models.keySet()) {
-                tasks.add(() -> {
-                    Cell cell = cell(s, phase, models.get(phase), rebuild, base.get(phase));
-                    progress.at((double) done.incrementAndGet() / total, s.name());
-                    return cell;
-                });
+                singles.add(counter.counted(
+                        s.name(), () -> cell(s, phase, models.get(phase), rebuild, base.get(phase), List.of())));
             }
         }
-        List<Cell> cells = Pool.all(pool, tasks);
-        Set<String> shortAsStated = shortKeys(asStated);
-        List<Row> rows = new ArrayList<>();
-        for (int i = 0; i < scenarios.size(); i++) {
-            List<Cell> mine = cells.subList(i * models.size(), (i + 1) * models.size());
-            rows.add(row(scenarios.get(i), mine, shortAsStated, needed(models.values())));
+        List<Cell> singleCells = Pool.all(pool, singles);
+        for (int i = 0; i < singleCells.size(); i++) {
+            Scenario s = first.get(i / models.size());
+            if (s.faults().size() == 1) {
+                alone.put(s.name() + "\n" + singleCells.get(i).phase(), singleCells.get(i));
+            }
         }
-        return result(rows, asStated, cautions);
+        for (Scenario s : second) {
+            for (String phase : models.keySet()) {
+                List<Converged> near = near(s, phase, alone);
+                pairs.add(counter.counted(
+                        s.name(), () -> cell(s, phase, models.get(phase), rebuild, base.get(phase), near)));
+            }
+        }
+        List<Cell> pairCells = Pool.all(pool, pairs);
+        Set<String> shortAsStated = shortKeys(asStated);
+        List<Callable<Row>> rows = new ArrayList<>();
+        int singlesAt = 0;
+        int pairsAt = 0;
+        for (Scenario s : scenarios) {
+            List<Cell> mine = s.single()
+                    ? singleCells.subList(singlesAt, singlesAt += models.size())
+                    : pairCells.subList(pairsAt, pairsAt += models.size());
+            rows.add(() -> row(s, mine, base, shortAsStated, settings, whole));
+        }
+        return result(Pool.all(pool, rows), asStated, cautions);
     }
 
-    private Cell cell(Scenario scenario, String phase, Case model, Rebuild rebuild, Point base) {
+    /** Tells how far the sweep has come. */
+    private record Counter(Progress progress, int total, AtomicInteger done) {
+        Counter(Progress progress, int total) {
+            this(progress, Math.max(1, total), new AtomicInteger());
+        }
+
+        <T> Callable<T> counted(String what, Callable<T> task) {
+            return () -> {
+                T answer = task.call();
+                progress.at((double) done.incrementAndGet() / total, what);
+                return answer;
+            };
+        }
+    }
+
+    /** Solutions of a scenario's faults one by one, the one that took the longer way first. */
+    private static List<Converged> near(Scenario scenario, String phase, Map<String, Cell> alone) {
+        List<Converged> out = new ArrayList<>();
+        for (Fault f : scenario.faults()) {
+            Cell cell = alone.get(f.name() + "\n" + phase);
+            if (cell != null && cell.point().converged() != null) {
+                out.add(cell.point().converged());
+            }
+        }
+        out.sort(Comparator.comparingInt((Converged c) -> -c.convergence().iterations()));
+        return out;
+    }
+
+    /** A single gets the solver's whole ladder; a pair the ways from its two faults, which is what all pairs in a few seconds take. */
+    private SolveResult solve(Scenario scenario, Case failed, Converged base, List<Converged> near) {
+        if (scenario.single() || (near.isEmpty() && base == null)) {
+            return points.solve(failed, base);
+        }
+        return points.solveNear(failed, near.isEmpty() ? List.of(base) : near);
+    }
+
+    private Cell cell(Scenario scenario, String phase, Case model, Rebuild rebuild, Point base, List<Converged> near) {
         Map<String, String> set = scenario.set();
         Case failed = scenario.apply(set.isEmpty() ? model : rebuild.phase(phase, set));
         Criteria criteria = Criteria.of(model.criteria());
         Scene scene = new Scene(phase, scenario.name());
-        Point point = points.judgeFailed(
-                failed,
-                base.converged(),
-                scene,
-                criteria,
-                base.setting() == null ? null : base.setting().layout());
+        BarrierLayout designed = base.setting() == null ? null : base.setting().layout();
+        SolveResult solved = solve(scenario, failed, base.converged(), near);
+        Point point = points.judge(failed, solved, scene, criteria, designed);
         List<String> seen = new ArrayList<>();
         if (point.converged() != null && base.converged() != null && base.setting() != null) {
             Map<Instrument, Double> significance = new LinkedHashMap<>();
@@ -138,171 +188,12 @@ final class FaultSweep {
                     .forEach(e -> seen.add(e.getKey().name()));
         }
         if (point.converged() == null && base.setting() != null) {
-            seen.addAll(seenWithoutSolution(base, failed, criteria));
+            seen.addAll(LostSupply.seen(base, failed, criteria));
             List<Finding> more = new ArrayList<>(point.findings());
-            more.addAll(supplyLost(base.setting(), failed, scene));
+            more.addAll(LostSupply.findings(base.setting(), failed, scene));
             point = new Point(point.model(), point.solve(), null, Verdicts.sorted(more));
         }
-        return new Cell(phase, point, timeToLoss(scenario, base, point), seen);
-    }
-
-    /** Units that no source above their neighbours' pressure (as stated) feeds any more. */
-    private static List<Set<String>> unfed(Setting base, Case failed) {
-        List<Set<String>> out = new ArrayList<>();
-        for (Set<String> unit : base.layout().units()) {
-            double limit = neighbour(base, unit);
-            boolean reached = reach(failed, base.layout(), unit).stream()
-                    .map(failed::cavity)
-                    .anyMatch(c -> c != null && c.fixed() && c.pressure() > limit);
-            if (!reached) {
-                out.add(unit);
-            }
-        }
-        return out;
-    }
-
-    /** Highest pressure beside a unit, Pa. */
-    private static double neighbour(Setting base, Set<String> unit) {
-        double highest = 0;
-        for (PassageSpec p : base.layout().boundary(base.model(), unit)) {
-            PassageState state = base.passage(p.name());
-            if (state != null) {
-                highest = Math.max(highest, (unit.contains(p.from()) ? state.toState() : state.fromState()).pressure());
-            }
-        }
-        return highest;
-    }
-
-    /** Pressure readings in a barrier without supply, which fall at least to the highest neighbour by more than their uncertainty. */
-    private static List<String> seenWithoutSolution(Point base, Case failed, Criteria criteria) {
-        List<String> out = new ArrayList<>();
-        for (Set<String> unit : unfed(base.setting(), failed)) {
-            for (Instrument i : Instrument.of(base.model(), base.setting().layout(), criteria)) {
-                if ("pressure".equals(i.measures()) && unit.contains(i.place())) {
-                    CavityState c = base.converged().cavities().get(i.place());
-                    if (c != null && c.state().pressure() - neighbour(base.setting(), unit) > i.uncertainty()) {
-                        out.add(i.name());
-                    }
-                }
-            }
-        }
-        return out;
-    }
-
-    /**
-     * Where a failed case could not be solved: a barrier that no source above its neighbours' pressure feeds any more is lost whatever
-     * the flows are. Counted for each reactive pair that has no other barrier.
-     */
-    private static List<Finding> supplyLost(Setting base, Case failed, Scene scene) {
-        List<Set<String>> fed = new ArrayList<>(base.layout().units());
-        fed.removeAll(unfed(base, failed));
-        List<Finding> out = new ArrayList<>();
-        for (Pair pair : base.pairs()) {
-            if (!pair.reactive()) {
-                continue;
-            }
-            BarrierCount left = BarrierCount.between(failed, pair, base.layout(), fed);
-            if (left.count() < 1) {
-                out.add(Draft.of(CountRules.COUNT, "/streams/" + pair.first(), scene)
-                        .part(pair.second())
-                        .what("Independent barriers between the reactive pair " + pair.name())
-                        .unit("1")
-                        .how("no open feed joins the barrier to a source above its neighbours' pressure; weakest path: "
-                                + String.join(" - ", left.path()))
-                        .source("a barrier that depends on flow alone is not counted as holding with its supply lost"
-                                + " [common practice]")
-                        .mend("a second supply, or a seal that holds without flow")
-                        .as(Verdict.FALLS_SHORT, left.count(), 1, left.count() - 1.0));
-            }
-        }
-        return out;
-    }
-
-    /**
-     * Least time until a barrier fed from stored gas has fallen to its neighbour's limit after its supply failed: the gas stored above
-     * that pressure in barrier and receivers over the purge flow at the start. A lower bound, since the flow falls with the pressure.
-     * Zero for any other fault.
-     */
-    private static double timeToLoss(Scenario scenario, Point base, Point failed) {
-        if (base.converged() == null || base.setting() == null) {
-            return 0;
-        }
-        boolean supply = scenario.faults().stream()
-                .allMatch(
-                        f -> f.kind() == Kind.SUPPLY_EMPTY || f.kind() == Kind.SUPPLY_LOW || f.kind() == Kind.PLUGGED);
-        if (!supply) {
-            return 0;
-        }
-        BarrierLayout layout = base.setting().layout();
-        Converged before = base.converged();
-        double least = Double.POSITIVE_INFINITY;
-        for (Set<String> unit : layout.units()) {
-            double flow = 0;
-            double limit = 0;
-            for (PassageSpec p : layout.boundary(base.model(), unit)) {
-                PassageState state = before.passages().get(p.name());
-                if (state == null) {
-                    continue;
-                }
-                boolean from = unit.contains(p.from());
-                flow += Setting.outflow(state, from ? p.from() : p.to());
-                limit = Math.max(limit, (from ? state.toState() : state.fromState()).pressure());
-            }
-            if (flow <= 0) {
-                return 0;
-            }
-            double mass = 0;
-            Set<String> store = stores(failed.model(), layout, unit);
-            for (String name : store) {
-                Cavity c = base.model().cavity(name);
-                CavityState state = before.cavities().get(name);
-                if (c == null || state == null || c.fixed() || Double.isNaN(c.volume())) {
-                    continue;
-                }
-                double p = state.state().pressure();
-                mass += c.volume() * state.state().density() * Math.max(0, 1 - limit / p);
-            }
-            least = Math.min(least, mass / flow);
-        }
-        return Double.isInfinite(least) ? 0 : least;
-    }
-
-    /** Solved inert-fed cavities that still reach a unit through open feeds. */
-    private static Set<String> stores(Case failed, BarrierLayout layout, Set<String> unit) {
-        Set<String> out = reach(failed, layout, unit);
-        out.removeIf(name -> failed.cavity(name) == null || failed.cavity(name).fixed());
-        return out;
-    }
-
-    /** A unit and all inert-fed cavities that still reach it through open feeds, sources included but not passed through. */
-    private static Set<String> reach(Case failed, BarrierLayout layout, Set<String> unit) {
-        Set<String> out = new LinkedHashSet<>(unit);
-        boolean grown = true;
-        while (grown) {
-            grown = false;
-            for (PassageSpec p : failed.passages()) {
-                if (layout.feeds().containsKey(p.name()) && !p.closed()) {
-                    grown |= passes(failed, out, p.from()) && out.add(p.to());
-                    grown |= passes(failed, out, p.to()) && out.add(p.from());
-                }
-            }
-        }
-        return out;
-    }
-
-    private static boolean passes(Case failed, Set<String> reached, String name) {
-        Cavity c = failed.cavity(name);
-        return reached.contains(name) && c != null && !c.fixed();
-    }
-
-    private static double needed(Collection<Case> models) {
-        double most = 0;
-        for (Case c : models) {
-            Criteria k = Criteria.of(c.criteria());
-            most = Math.max(
-                    most, k.get(Limit.DETECTION_TIME) + k.get(Limit.SHUTDOWN_TIME) + k.get(Limit.COAST_DOWN_TIME));
-        }
-        return most;
+        return new Cell(phase, failed, point, seen);
     }
 
     static String key(Finding f) {
@@ -319,20 +210,26 @@ final class FaultSweep {
         return out;
     }
 
-    private static Row row(Scenario s, List<Cell> cells, Set<String> shortAsStated, double needed) {
+    private Row row(
+            Scenario s,
+            List<Cell> cells,
+            Map<String, Point> base,
+            Set<String> shortAsStated,
+            FailSettings settings,
+            Case whole) {
         Map<String, Double> margins = new TreeMap<>();
         Map<String, Verdict> verdicts = new TreeMap<>();
         Set<String> lost = new TreeSet<>();
         Set<String> pairsLost = new TreeSet<>();
+        List<String> weakestPath = List.of();
         List<Finding> bad = new ArrayList<>();
         Cell worst = cells.get(0);
         Finding worstFinding = null;
-        double time = Double.POSITIVE_INFINITY;
         Set<String> seen = null;
         boolean excusable = true;
-        boolean separationLost = false;
+        List<Loss> losses = new ArrayList<>();
         for (Cell cell : cells) {
-            boolean here = false;
+            Set<String> here = new TreeSet<>();
             for (Finding f : cell.point().findings()) {
                 String key = key(f);
                 margins.merge(key, f.margin(), Math::min);
@@ -349,17 +246,25 @@ final class FaultSweep {
                         lost.add(key);
                     }
                     if (SEPARATION.contains(key)) {
-                        here = true;
+                        here.add(key);
                         excusable &= !NEVER_EXCUSED.contains(key);
                     }
-                    if (CountRules.COUNT.equals(key) && f.what().contains("reactive pair ")) {
-                        pairsLost.add(f.what().substring(f.what().indexOf("reactive pair ") + 14));
+                    if (CountRules.COUNT.equals(key) && f.what().contains(CountRules.REACTIVE)) {
+                        pairsLost.add(f.what()
+                                .substring(f.what().indexOf(CountRules.REACTIVE) + CountRules.REACTIVE.length()));
+                        weakestPath = weakestPath.isEmpty() ? CountRules.weakestPath(f) : weakestPath;
                     }
                 }
             }
-            if (here) {
-                separationLost = true;
-                time = Math.min(time, cell.timeToLoss());
+            if (!here.isEmpty()) {
+                losses.add(TimeToLoss.of(
+                        settings.times() && s.single() ? points.network() : null,
+                        s,
+                        cell.phase(),
+                        base.get(cell.phase()),
+                        cell.failed(),
+                        Criteria.of(cell.failed().criteria()),
+                        mixes(here, cell)));
                 Set<String> now = new LinkedHashSet<>(cell.seenBy());
                 if (seen == null) {
                     seen = now;
@@ -371,8 +276,9 @@ final class FaultSweep {
         if (seen == null) {
             seen = new LinkedHashSet<>(worst.seenBy());
         }
-        boolean inTime = separationLost && excusable && !seen.isEmpty() && time >= needed;
-        Verdict verdict = verdict(verdicts, separationLost, inTime);
+        boolean inTime = excusable && !seen.isEmpty() && losses.stream().allMatch(Loss::inTime);
+        Verdict verdict = verdict(verdicts, !losses.isEmpty(), inTime);
+        Loss fastest = Loss.fastest(losses);
         return new Row(
                 s.name(),
                 s.kinds(),
@@ -384,13 +290,28 @@ final class FaultSweep {
                 List.copyOf(lost),
                 List.copyOf(pairsLost),
                 worst.phase(),
-                separationLost ? time : Double.NaN,
-                needed,
+                fastest == null ? Double.NaN : fastest.seconds(),
+                fastest == null ? needed(Criteria.of(whole.criteria())) : fastest.needed(),
                 List.copyOf(seen),
                 !lost.isEmpty()
                         && seen.isEmpty()
                         && cells.stream().allMatch(c -> c.point().converged() != null),
-                Verdicts.sorted(bad));
+                Waivers.apply(whole, Verdicts.sorted(bad)),
+                List.copyOf(losses),
+                weakestPath);
+    }
+
+    /** Whether fluids mix in the state that a fault ends in; a state that could not be solved counts as one where they do. */
+    private static boolean mixes(Set<String> lostHere, Cell cell) {
+        return !lostHere.equals(Set.of(CountRules.COUNT))
+                || cell.point().converged() == null
+                || cell.point().findings().stream()
+                        .anyMatch(f -> f.verdict() == Verdict.FALLS_SHORT
+                                && (key(f).equals(BarrierRules.DIRECTION) || key(f).equals(BarrierRules.PURITY)));
+    }
+
+    private static double needed(Criteria k) {
+        return k.get(Limit.DETECTION_TIME) + k.get(Limit.SHUTDOWN_TIME) + k.get(Limit.COAST_DOWN_TIME);
     }
 
     /** Separation lost falls short unless it is seen in time; a margin lost under a fault is thin. */

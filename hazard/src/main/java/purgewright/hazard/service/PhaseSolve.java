@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.function.Supplier;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.mixture.StreamDefinition;
@@ -23,6 +24,7 @@ import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdict;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.network.NetworkSolver;
 import purgewright.sealflow.network.SolveResult;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolveResult.Convergence;
@@ -40,21 +42,38 @@ final class PhaseSolve {
 
     private final PropertyEngine engine;
     private final CaseSolver solver;
+    private final NetworkSolver network;
     private final Map<List<StreamDefinition>, StreamTable> tables;
 
+    /** On a solver of any kind: no runs over time, no ends of the models' bands. */
     PhaseSolve(PropertyEngine engine, CaseSolver solver) {
-        this(engine, solver, new ConcurrentHashMap<>());
+        this(engine, solver, null, new ConcurrentHashMap<>());
     }
 
-    private PhaseSolve(PropertyEngine engine, CaseSolver solver, Map<List<StreamDefinition>, StreamTable> tables) {
+    /** On the network solver. */
+    PhaseSolve(PropertyEngine engine, NetworkSolver network) {
+        this(engine, network::solve, network, new ConcurrentHashMap<>());
+    }
+
+    private PhaseSolve(
+            PropertyEngine engine,
+            CaseSolver solver,
+            NetworkSolver networkOrNull,
+            Map<List<StreamDefinition>, StreamTable> tables) {
         this.engine = engine;
         this.solver = solver;
+        this.network = networkOrNull;
         this.tables = tables;
     }
 
     /** The same on another solver. */
     PhaseSolve with(CaseSolver other) {
-        return new PhaseSolve(engine, other, tables);
+        return new PhaseSolve(engine, other, null, tables);
+    }
+
+    /** The network solver behind this; null when another solver answers. */
+    NetworkSolver network() {
+        return network;
     }
 
     /**
@@ -84,9 +103,23 @@ final class PhaseSolve {
 
     /** Solves with every failure turned into a result; only a cancel is thrown. */
     SolveResult solve(Case model, Converged guess) {
+        return answered(() -> solver.solve(model, guess));
+    }
+
+    /**
+     * The same from the solutions of neighbours alone: quick, and a failure says only that the way from them is barred.
+     *
+     * @param guesses the nearest first; at least one
+     */
+    SolveResult solveNear(Case model, List<Converged> guesses) {
+        return answered(
+                () -> network == null ? solver.solve(model, guesses.get(0)) : network.solveNear(model, guesses));
+    }
+
+    private static SolveResult answered(Supplier<SolveResult> solve) {
         stopWhenInterrupted();
         try {
-            SolveResult result = solver.solve(model, guess);
+            SolveResult result = solve.get();
             if (result instanceof NotConverged n && n.reason() == Reason.CANCELLED) {
                 throw new CancellationException("cancelled");
             }
@@ -115,33 +148,37 @@ final class PhaseSolve {
 
     /** Solves and judges the case as stated; open gaps are judged with all barrier seals opened by the clearance factor. */
     Point judge(Case model, Converged guess, Scene scene, Criteria criteria) {
-        return judge(model, guess, null, scene, criteria, null);
+        return judge(model, guess, null, scene, criteria);
     }
 
     /**
      * The same with a start of its own for the case with its seals opened; null to start that from the case itself.
      */
     Point judge(Case model, Converged guess, Converged openedGuess, Scene scene, Criteria criteria) {
-        return judge(model, guess, openedGuess, scene, criteria, null);
+        return judge(model, solve(model, guess), openedGuess, scene, criteria, null);
+    }
+
+    /** Solves and judges a failed case, with the barriers where they are as stated. */
+    Point judgeFailed(Case model, Converged guess, Scene scene, Criteria criteria, BarrierLayout designed) {
+        return judge(model, solve(model, guess), scene, criteria, designed);
     }
 
     /**
-     * Solves and judges a failed case; open gaps are judged as they stand, since the fault is the allowance.
+     * Judges a failed case; open gaps are judged as they stand, since the fault is the allowance.
      *
      * @param designed where the barriers are as stated; null to find them in the failed case
      */
-    Point judgeFailed(Case model, Converged guess, Scene scene, Criteria criteria, BarrierLayout designed) {
-        return judge(model, guess, null, scene, criteria, designed);
+    Point judge(Case model, SolveResult result, Scene scene, Criteria criteria, BarrierLayout designed) {
+        return judge(model, result, null, scene, criteria, designed);
     }
 
     private Point judge(
             Case model,
-            Converged guess,
+            SolveResult result,
             Converged openedGuess,
             Scene scene,
             Criteria criteria,
             BarrierLayout designed) {
-        SolveResult result = solve(model, guess);
         if (!(result instanceof Converged converged)) {
             NotConverged n = (NotConverged) result;
             return new Point(model, result, null, List.of(notConverged(n, scene)));

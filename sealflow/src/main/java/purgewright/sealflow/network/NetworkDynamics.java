@@ -334,6 +334,31 @@ public final class NetworkDynamics {
         throw new IllegalArgumentException("no cavity '" + cavity + "'");
     }
 
+    /** Flow of a passage where the network is, kg/s, positive from its {@code from}; 0 for one that is shut or unknown. */
+    public double massFlow(String passage) {
+        double sum = 0;
+        for (int l = 0; l < net.links; l++) {
+            if (net.model.passages().get(net.specOf[l]).name().equals(passage)) {
+                sum += x.massFlow[l];
+            }
+        }
+        return sum;
+    }
+
+    /** Mass fraction of a stream in a cavity, free or fixed, where the network is. */
+    public double fraction(String cavity, String stream) {
+        for (int i = 0; i < net.cavities; i++) {
+            if (net.cavity[i].name().equals(cavity)) {
+                for (int k = 0; k < net.streams; k++) {
+                    if (net.mixer.name(k).equals(stream)) {
+                        return x.fraction[i][k];
+                    }
+                }
+            }
+        }
+        return 0;
+    }
+
     /** Everything at the present point, in the form of a steady result; what a free cavity takes up stands in its net flow. */
     public Converged snapshot() {
         return new Results(net, x)
