@@ -10,9 +10,14 @@ import purgewright.sealflow.model.PassageSpec;
  * <p>Where no coefficient is given it is that of a jet from a sharp edge ({@link Contraction}) for thin walls, going over to 0.81 for
  * walls two diameters thick (short cylindrical mouthpiece, Weisbach: Encyclopaedia Britannica 11th ed., "Hydraulics" section 63: 0.81 to
  * 0.84).
+ *
+ * <p>Chaplygin's jet ends at the sonic line; sharp openings were measured to reach 0.839 far beyond the choke (J. A. Perry, Trans. ASME 71
+ * (1949) [from memory]). So the high bound of a thin opening goes over to 0.86 as the back pressure falls from the throat's to zero.
  */
 final class OpeningPassage extends DirectedPassage {
     private static final double MOUTHPIECE = 0.81;
+    /** What no sharp opening exceeds, LAB-04. */
+    private static final double SHARP_MOST = 0.86;
 
     private final double area;
     private final double coefficient;
@@ -21,14 +26,14 @@ final class OpeningPassage extends DirectedPassage {
     private final Throttle.Flashing flashing;
     private final double length;
     private final double diameter;
-    private final boolean oneSided;
+    private final boolean judged;
 
     /**
      * @param area of one opening, m2
      * @param coefficient NaN: by contraction
      * @param thick 0 thin to 1 thick wall; counts where no coefficient is given
      * @param factor on the flow, for bounds
-     * @param oneSided true where the opening rests on the upstream gas only (diffusion shut out)
+     * @param judged true where a stated coefficient below 0.5 or above 1 is no plain hole's (LAB-05); valves' may be anything
      */
     OpeningPassage(
             PassageSpec spec,
@@ -39,7 +44,7 @@ final class OpeningPassage extends DirectedPassage {
             Throttle.Flashing flashing,
             double diameter,
             double length,
-            boolean oneSided) {
+            boolean judged) {
         super(spec);
         this.area = area;
         this.coefficient = coefficient;
@@ -48,7 +53,7 @@ final class OpeningPassage extends DirectedPassage {
         this.flashing = flashing;
         this.diameter = diameter;
         this.length = length;
-        this.oneSided = oneSided;
+        this.judged = judged;
     }
 
     @Override
@@ -65,10 +70,19 @@ final class OpeningPassage extends DirectedPassage {
                     : Contraction.ofJet(
                             jet.machSquared(), up.fluid().idealGasHeatCapacityRatio(up.temperature()), fade);
             full = fade == 0 || thick >= 1 || jet.machSquared() >= 1.1;
+            // Only the high bound has a factor above 1.
+            if (factor > 1 && fade > 0 && jet.choked() && thin * factor < SHARP_MOST) {
+                double t = 1 - down / jet.throatPressure();
+                thin += t * t * (3 - 2 * t) * (SHARP_MOST / factor - thin);
+                full = thick >= 1;
+            }
             c = thin + thick * (MOUTHPIECE - thin);
         }
         double mass = factor * area * c * jet.flux();
         Notices notices = new Notices().extrapolated(jet.extrapolated(), up);
+        if (judged && !Double.isNaN(coefficient)) {
+            notices.range("opening", "discharge coefficient", coefficient, 0.5, 1);
+        }
         double re = Double.NaN;
         return new OneWay(mass, area, jet.choked() && full, jet.throatPressure(), re, 0, NO_STAGES, notices);
     }
@@ -83,7 +97,7 @@ final class OpeningPassage extends DirectedPassage {
 
     @Override
     double openArea() {
-        return oneSided ? 0 : area;
+        return area;
     }
 
     @Override

@@ -59,6 +59,6 @@ final class OrificeType implements PassageType {
                 Fields.thin(conditions.bound()),
                 d,
                 thickness,
-                false);
+                true);
     }
 }

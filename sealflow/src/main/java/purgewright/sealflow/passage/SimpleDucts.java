@@ -33,7 +33,8 @@ final class SimpleDucts {
         return PassageField.optional("discharge coefficient", Dimension.NUMBER, fallback, 0.01, 1.05, description);
     }
 
-    private static Passage opening(PassageSpec spec, Conditions conditions, double area, double coefficient, double d) {
+    private static Passage opening(
+            PassageSpec spec, Conditions conditions, double area, double coefficient, double d, boolean judged) {
         return new OpeningPassage(
                 spec,
                 area,
@@ -43,7 +44,7 @@ final class SimpleDucts {
                 Fields.thin(conditions.bound()),
                 d,
                 0,
-                false);
+                judged);
     }
 
     private static double circle(double diameter) {
@@ -61,7 +62,7 @@ final class SimpleDucts {
                                 "Flow over the ideal; 0.97 to 0.99 for a bell (Weisbach: Encyclopaedia Britannica, 11th ed.).")),
                 (spec, conditions) -> {
                     double d = Fields.positive(spec, "diameter", "m");
-                    return opening(spec, conditions, circle(d), spec.number("discharge coefficient", 0.98), d);
+                    return opening(spec, conditions, circle(d), spec.number("discharge coefficient", 0.98), d, true);
                 });
     }
 
@@ -76,7 +77,8 @@ final class SimpleDucts {
                 (spec, conditions) -> {
                     double d = Fields.positive(spec, "diameter", "m");
                     double n = Fields.positive(spec, "number", "");
-                    return opening(spec, conditions, n * circle(d), spec.number("discharge coefficient", 0.75), d);
+                    return opening(
+                            spec, conditions, n * circle(d), spec.number("discharge coefficient", 0.75), d, true);
                 });
     }
 
@@ -91,7 +93,7 @@ final class SimpleDucts {
                 (spec, conditions) -> {
                     double d = Fields.positive(spec, "diameter", "m");
                     double area = circle(d) * spec.number("opening", 1);
-                    return opening(spec, conditions, area, spec.number("discharge coefficient", 0.7), d);
+                    return opening(spec, conditions, area, spec.number("discharge coefficient", 0.7), d, false);
                 });
     }
 
@@ -111,7 +113,7 @@ final class SimpleDucts {
                     double drop = Fields.positive(spec, "rated pressure drop", "Pa");
                     double density = Fields.positive(spec, "rated density", "kg/m3");
                     double area = flow / Math.sqrt(2 * density * drop) * (1 - spec.number("clogging", 0));
-                    return opening(spec, conditions, area, 1, Math.sqrt(4 * area / Math.PI));
+                    return opening(spec, conditions, area, 1, Math.sqrt(4 * area / Math.PI), false);
                 });
     }
 
