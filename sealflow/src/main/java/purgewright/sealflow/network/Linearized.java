@@ -133,6 +133,33 @@ final class Linearized {
         }
     }
 
+    /** The slopes as they are, for a later solve. */
+    SlopeMemory memory() {
+        return SlopeMemory.of(net, flowSlope, heatSlope, temperatureSlope);
+    }
+
+    /**
+     * Takes the slopes of an earlier solve in place of differences; what costs nothing is taken afresh.
+     *
+     * @return false when that solve did not know all of them
+     */
+    boolean recall(SlopeMemory memory, Iterate x) {
+        if (!memory.recall(net, flowSlope, heatSlope, temperatureSlope)) {
+            return false;
+        }
+        for (int i : net.cavityOf) {
+            if (net.cavity[i].disc() != null) {
+                perturb(x, i);
+            }
+        }
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l] && x.conductance[l] != null) {
+                differentiateDiffusion(x, l);
+            }
+        }
+        return true;
+    }
+
     /**
      * Brings each passage's slopes up to date with what it did on the last step (Broyden's update, passage by passage: the least
      * change of its slopes that explains the change of its flow). Costs no evaluation.

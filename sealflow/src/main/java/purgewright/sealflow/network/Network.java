@@ -11,7 +11,6 @@ import java.util.function.BiFunction;
 import java.util.function.Function;
 import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
-import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.fluids.mixture.StreamMixer;
@@ -103,17 +102,17 @@ final class Network {
 
     Network(
             Case model,
-            PropertyEngine engine,
+            Mixers mixers,
             SolverSettings settings,
             Function<String, PassageType> types,
             BiFunction<PassageSpec, Rotor, RunningGap> gaps) {
-        this(model, engine, settings, types, gaps, false);
+        this(model, mixers, settings, types, gaps, false);
     }
 
     /** @param dynamic true to keep dead ends and loose parts as unknowns: over time they fill and empty */
     Network(
             Case model,
-            PropertyEngine engine,
+            Mixers mixers,
             SolverSettings settings,
             Function<String, PassageType> types,
             BiFunction<PassageSpec, Rotor, RunningGap> gaps,
@@ -126,7 +125,7 @@ final class Network {
         if (needsAir) {
             definitions.add(new StreamDefinition.Single(Case.AIR, Case.AIR));
         }
-        mixer = engine.mixer(List.copyOf(definitions));
+        mixer = mixers.of(List.copyOf(definitions));
         streams = mixer.size();
         streamMolarMass = new double[streams];
         Map<String, Integer> streamNumber = new HashMap<>();

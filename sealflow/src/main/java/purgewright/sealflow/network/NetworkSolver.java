@@ -44,10 +44,10 @@ public final class NetworkSolver {
     private static final double PROMISED_CLOSURE = 1e-9;
     private static final int NEAR_ITERATIONS = 20;
 
-    private final PropertyEngine engine;
     private final SolverSettings settings;
     private final Function<String, PassageType> types;
     private final BiFunction<PassageSpec, Rotor, RunningGap> gaps;
+    private final Mixers mixers;
 
     /**
      * A solver with the passage types and the gap model of the product.
@@ -72,7 +72,7 @@ public final class NetworkSolver {
             SolverSettings settings,
             Function<String, PassageType> types,
             BiFunction<PassageSpec, Rotor, RunningGap> gaps) {
-        this.engine = Objects.requireNonNull(engine);
+        this.mixers = new Mixers(Objects.requireNonNull(engine));
         this.settings = Objects.requireNonNull(settings);
         this.types = Objects.requireNonNull(types);
         this.gaps = Objects.requireNonNull(gaps);
@@ -118,12 +118,12 @@ public final class NetworkSolver {
 
     /** The case as this solver sees it. */
     Network network(Case model) {
-        return new Network(model, engine, settings, types, gaps);
+        return new Network(model, mixers, settings, types, gaps);
     }
 
     /** The case as it changes over time. */
     Network dynamicNetwork(Case model) {
-        return new Network(model, engine, settings, types, gaps, true);
+        return new Network(model, mixers, settings, types, gaps, true);
     }
 
     /** One passage as this solver builds it. */
@@ -294,7 +294,8 @@ public final class NetworkSolver {
 
         private Descent.End newton(Converged guess) {
             Iterate x = start(guess);
-            return descent.newton(x, net.settings.maximumIterations());
+            SlopeMemory memory = guess == null ? null : guess.memory();
+            return descent.newton(x, net.settings.maximumIterations(), memory);
         }
 
         private Descent.End pseudoTransient(Converged guess) {
@@ -374,7 +375,9 @@ public final class NetworkSolver {
             Converged result;
             try {
                 result = new Results(net, x)
-                        .converged(new Convergence(method, descent.iterations, 0, 0, 0, List.copyOf(history)));
+                        .converged(
+                                new Convergence(method, descent.iterations, 0, 0, 0, List.copyOf(history)),
+                                linear.memory());
             } catch (PropertyException e) {
                 return failed(null, x, Reason.PROPERTY_OUT_OF_RANGE, Words.of(e));
             }
@@ -389,7 +392,8 @@ public final class NetworkSolver {
                             List.copyOf(history)),
                     result.cavities(),
                     result.passages(),
-                    result.notices());
+                    result.notices(),
+                    result.memory());
             if (closure.mass() <= PROMISED_CLOSURE
                     && closure.energy() <= PROMISED_CLOSURE
                     && closure.species() <= PROMISED_CLOSURE) {

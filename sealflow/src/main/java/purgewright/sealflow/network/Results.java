@@ -35,6 +35,11 @@ final class Results {
     }
 
     Converged converged(Convergence convergence) {
+        return converged(convergence, null);
+    }
+
+    /** @param memory null when the result is not to be started from */
+    Converged converged(Convergence convergence, SlopeMemory memory) {
         fillDeadEnds();
         double[] net0 = new double[net.cavities];
         Map<String, PassageState> passages = new LinkedHashMap<>();
@@ -57,7 +62,7 @@ final class Results {
             noticesOf(i, c, notices);
         }
         stirringNotice(notices);
-        return new Converged(convergence, cavities, passages, List.copyOf(notices));
+        return new Converged(convergence, cavities, passages, List.copyOf(notices), memory);
     }
 
     /** States for a look only; cavities that could not be computed are left out. */

@@ -17,13 +17,24 @@ public sealed interface SolveResult {
      * @param cavities by name, in the order of the case
      * @param passages by name, in the order of the case
      * @param notices what the calculation wants known
+     * @param memory what a solve of a similar case may start with; may be null
      */
     record Converged(
             Convergence convergence,
             Map<String, CavityState> cavities,
             Map<String, PassageState> passages,
-            List<Notice> notices)
-            implements SolveResult {}
+            List<Notice> notices,
+            SlopeMemory memory)
+            implements SolveResult {
+        /** A result without memory. */
+        public Converged(
+                Convergence convergence,
+                Map<String, CavityState> cavities,
+                Map<String, PassageState> passages,
+                List<Notice> notices) {
+            this(convergence, cavities, passages, notices, null);
+        }
+    }
 
     /**
      * @param worstCavity where the balance is worst

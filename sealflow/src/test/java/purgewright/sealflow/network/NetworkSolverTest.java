@@ -227,7 +227,11 @@ class NetworkSolverTest {
                 .passage("3", "b", "low", "nozzle", "area", 3e-5)
                 .make();
         Network net = new Network(
-                model, new PerfectGases(), SolverSettings.DEFAULT, ClosedFormPassages::find, (spec, rotor) -> null);
+                model,
+                new Mixers(new PerfectGases()),
+                SolverSettings.DEFAULT,
+                ClosedFormPassages::find,
+                (spec, rotor) -> null);
         double expected = converged(solve(model)).cavities().get("b").state().pressure();
         for (SolveResult.Method method :
                 new SolveResult.Method[] {SolveResult.Method.PSEUDO_TRANSIENT, SolveResult.Method.HOMOTOPY}) {
