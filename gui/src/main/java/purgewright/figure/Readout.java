@@ -19,6 +19,7 @@ public enum Readout {
     private static final double POUND = 0.45359237;
     private static final double FOOT = 0.3048;
     private static final double INCH = 0.0254;
+    private static final double BTU_PER_POUND = 2326; // J/kg, international table, exact
 
     /** Absolute pressure, Pa. */
     public String pressure(double pascal) {
@@ -53,6 +54,40 @@ public enum Readout {
     /** Unit of {@link #temperatureNumber}. */
     public String temperatureUnit() {
         return this == SI ? "K" : "°F";
+    }
+
+    /** Temperature (K) from a number in {@link #temperatureUnit}. */
+    public double temperatureFrom(double number) {
+        return this == SI ? number : (number + 459.67) / 1.8;
+    }
+
+    /** Specific enthalpy (J/kg) in {@link #enthalpyUnit}, for axes. */
+    public double enthalpyNumber(double joulePerKilogram) {
+        return this == SI ? joulePerKilogram / 1000 : joulePerKilogram / BTU_PER_POUND;
+    }
+
+    /** Unit of {@link #enthalpyNumber}. */
+    public String enthalpyUnit() {
+        return this == SI ? "kJ/kg" : "Btu/lb";
+    }
+
+    /** Specific entropy (J/(kg K)) in {@link #entropyUnit}, for axes. */
+    public double entropyNumber(double joulePerKilogramKelvin) {
+        return this == SI ? joulePerKilogramKelvin / 1000 : joulePerKilogramKelvin / (1.8 * BTU_PER_POUND);
+    }
+
+    /** Unit of {@link #entropyNumber}. */
+    public String entropyUnit() {
+        return this == SI ? "kJ/(kg K)" : "Btu/(lb °F)";
+    }
+
+    /** A round number on an axis: no more digits than it has. A true minus sign. */
+    static String plain(double value) {
+        String text = new BigDecimal(value)
+                .round(new MathContext(6))
+                .stripTrailingZeros()
+                .toPlainString();
+        return Math.abs(value) < 1e-12 ? "0" : text.replace('-', '−');
     }
 
     /** Mass flow, kg/s, without its sign. */

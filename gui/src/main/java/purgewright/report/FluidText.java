@@ -10,6 +10,8 @@ import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
 import purgewright.result.FluidJson.Comparison;
+import purgewright.result.FluidJson.Line;
+import purgewright.result.FluidJson.Origin;
 import purgewright.result.FluidJson.Row;
 
 /** The text output of {@code fluid}. */
@@ -19,10 +21,10 @@ public final class FluidText {
     private FluidText() {}
 
     /** One state. */
-    public static String state(String fluid, Row row, String engine, String referenceState, UnitSystem units) {
+    public static String state(Row row, Origin origin, UnitSystem units) {
         FluidState state = row.state();
         StringBuilder text = new StringBuilder();
-        text.append(fluid).append(", ").append(FluidText.phase(state)).append('\n');
+        text.append(origin.fluid()).append(", ").append(FluidText.phase(state)).append('\n');
         Table table = new Table("  ", "lrl");
         line(table, "temperature", state.temperature(), Dimension.TEMPERATURE, units);
         line(table, "pressure", state.pressure(), Dimension.PRESSURE, units);
@@ -39,9 +41,72 @@ public final class FluidText {
         if (state.extrapolated()) {
             text.append("  Outside the range that the equation was published for: extrapolated.\n");
         }
-        Words.paragraph(text, "  ", "  ", "Enthalpy and entropy: " + referenceState + ".");
-        text.append("  Properties: ").append(engine).append('\n');
+        origin(text, origin);
         return text.toString();
+    }
+
+    private static void origin(StringBuilder text, Origin origin) {
+        Words.paragraph(text, "  ", "  ", "Enthalpy and entropy: " + origin.referenceState() + ".");
+        text.append("  Properties: ").append(origin.engine()).append('\n');
+    }
+
+    /** A table over one quantity. */
+    public static String table(List<Line> lines, Origin origin, UnitSystem units) {
+        Figures figures = new Figures(units);
+        boolean us = units == UnitSystem.US;
+        String density = us ? "lb/ft3" : "kg/m3";
+        String enthalpy = us ? "Btu/lb" : "kJ/kg";
+        String entropy = us ? "Btu/(lb degF)" : "kJ/(kg K)";
+        String speed = us ? "ft/s" : "m/s";
+        String viscosity = us ? "cP" : "uPa s";
+        String conductivity = us ? "Btu/(h ft degF)" : "W/(m K)";
+        StringBuilder text = new StringBuilder(origin.fluid()).append('\n');
+        Table table = new Table("  ", "rrlrrrrrrr");
+        table.heading(
+                "temperature", "pressure", "phase", "density", "h", "s", "cp", "sound", "viscosity", "conductivity");
+        table.heading(
+                figures.temperatureUnit(),
+                figures.pressureUnit(),
+                "",
+                density,
+                enthalpy,
+                entropy,
+                entropy,
+                speed,
+                viscosity,
+                conductivity);
+        boolean extrapolated = false;
+        for (Line line : lines) {
+            String t = value(line.temperature(), Dimension.TEMPERATURE, figures.temperatureUnit(), 6);
+            String p = value(line.pressure(), Dimension.PRESSURE, figures.pressureUnit(), 6);
+            if (line.row() == null) {
+                table.row(t, p, line.problem(), "-", "-", "-", "-", "-", "-", "-");
+                continue;
+            }
+            FluidState state = line.row().state();
+            extrapolated |= state.extrapolated();
+            table.row(
+                    t,
+                    p,
+                    phase(state) + (state.extrapolated() ? " *" : ""),
+                    value(state.density(), Dimension.DENSITY, density, 6),
+                    value(state.enthalpy(), Dimension.ENTHALPY, enthalpy, 6),
+                    value(state.entropy(), Dimension.ENTROPY, entropy, 6),
+                    value(state.cp(), Dimension.ENTROPY, entropy, 5),
+                    value(state.soundSpeed(), Dimension.SPEED, speed, 5),
+                    value(line.row().viscosity(), Dimension.VISCOSITY, viscosity, 5),
+                    value(line.row().conductivity(), Dimension.CONDUCTIVITY, conductivity, 5));
+        }
+        table.appendTo(text);
+        if (extrapolated) {
+            text.append("  * Outside the range that the equation was published for: extrapolated.\n");
+        }
+        origin(text, origin);
+        return text.toString();
+    }
+
+    private static String value(double si, Dimension dimension, String unit, int digits) {
+        return Double.isNaN(si) ? "-" : Figures.fixed(Units.in(si, dimension, unit), digits);
     }
 
     /** Here the definition counts. */
@@ -62,10 +127,9 @@ public final class FluidText {
     }
 
     /** The saturation line. */
-    public static String saturation(
-            String fluid, List<Row[]> pairs, String engine, String referenceState, UnitSystem units) {
+    public static String saturation(List<Row[]> pairs, Origin origin, UnitSystem units) {
         Figures figures = new Figures(units);
-        StringBuilder text = new StringBuilder(fluid).append(", saturation line\n");
+        StringBuilder text = new StringBuilder(origin.fluid()).append(", saturation line\n");
         Table table = new Table("  ", "rrrrrrr");
         table.heading(
                 "temperature", "pressure", "liquid density", "vapour density", "liquid h", "vapour h", "evaporation");
@@ -89,8 +153,8 @@ public final class FluidText {
                     Figures.fixed(Units.in(vapour.enthalpy() - liquid.enthalpy(), Dimension.ENTHALPY, enthalpy), 5));
         }
         table.appendTo(text);
-        Words.paragraph(text, "  ", "  ", "Enthalpy: " + referenceState + ".");
-        text.append("  Properties: ").append(engine).append('\n');
+        Words.paragraph(text, "  ", "  ", "Enthalpy: " + origin.referenceState() + ".");
+        text.append("  Properties: ").append(origin.engine()).append('\n');
         return text.toString();
     }
 

@@ -5,7 +5,7 @@ import java.util.List;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.burnt.BurntGas;
 
-/** {@code fluid --json} in its four forms. SI, the unit in each key; enthalpy and entropy on the engine's reference state. */
+/** {@code fluid --json} in its six forms. SI, the unit in each key; enthalpy and entropy on the engine's reference state. */
 public final class FluidJson {
     private FluidJson() {}
 
@@ -18,26 +18,87 @@ public final class FluidJson {
      */
     public record Row(FluidState state, double viscosity, double conductivity) {}
 
+    /**
+     * A line of a table.
+     *
+     * @param row the state, null where there is none
+     * @param temperature K, NaN when not known
+     * @param pressure Pa, NaN when not known
+     * @param problem why there is none, in words; empty when there is one
+     */
+    public record Line(Row row, double temperature, double pressure, String problem) {
+        /** A line with its state. */
+        public static Line of(Row row) {
+            return new Line(row, row.state().temperature(), row.state().pressure(), "");
+        }
+
+        /** A line without. */
+        public static Line missing(double temperature, double pressure, String problem) {
+            return new Line(null, temperature, pressure, problem);
+        }
+    }
+
+    /**
+     * What stands beside every number.
+     *
+     * @param fluid its name
+     * @param engine that gave the properties
+     * @param referenceState of enthalpy and entropy, in words
+     */
+    public record Origin(String fluid, String engine, String referenceState) {}
+
+    private static void origin(JsonText json, Origin origin) throws IOException {
+        json.field("engine", origin.engine()).field("reference_state", origin.referenceState());
+    }
+
     /** One state. */
-    public static String state(String fluid, Row row, String engine, String referenceState) {
+    public static String state(Row row, Origin origin) {
         return JsonText.object(json -> {
-            json.field("result", JsonText.LAYOUT).field("fluid", fluid);
+            json.field("result", JsonText.LAYOUT).field("fluid", origin.fluid());
             row(json, row);
-            json.field("engine", engine).field("reference_state", referenceState);
+            origin(json, origin);
+        });
+    }
+
+    /** A table over one quantity; a line without a state says why in {@code problem}. */
+    public static String table(List<Line> lines, Origin origin) {
+        return JsonText.object(json -> {
+            json.field("result", JsonText.LAYOUT).field("fluid", origin.fluid());
+            json.objects("table", lines, (object, line) -> {
+                if (line.row() != null) {
+                    row(object, line.row());
+                } else {
+                    object.field("temperature_K", line.temperature())
+                            .field("pressure_Pa", line.pressure())
+                            .field("problem", line.problem());
+                }
+            });
+            origin(json, origin);
+        });
+    }
+
+    /** A drawing that was written. */
+    public static String diagram(String kind, String file, Origin origin) {
+        return JsonText.object(json -> {
+            json.field("result", JsonText.LAYOUT)
+                    .field("fluid", origin.fluid())
+                    .field("diagram", kind)
+                    .field("file", file);
+            origin(json, origin);
         });
     }
 
     /** The saturation line: liquid and vapour at each temperature. */
-    public static String saturation(String fluid, List<Row[]> pairs, String engine, String referenceState) {
+    public static String saturation(List<Row[]> pairs, Origin origin) {
         return JsonText.object(json -> {
-            json.field("result", JsonText.LAYOUT).field("fluid", fluid);
+            json.field("result", JsonText.LAYOUT).field("fluid", origin.fluid());
             json.objects("saturation", pairs, (line, pair) -> {
                 line.field("temperature_K", pair[0].state().temperature());
                 line.field("pressure_Pa", pair[0].state().pressure());
                 line.object("liquid", liquid -> row(liquid, pair[0]));
                 line.object("vapour", vapour -> row(vapour, pair[1]));
             });
-            json.field("engine", engine).field("reference_state", referenceState);
+            origin(json, origin);
         });
     }
 

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import purgewright.fluids.Engines;
+import purgewright.fluids.PureFluid;
 import purgewright.gui.edit.StarterCases;
 import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.CheckSettings;
@@ -52,6 +53,24 @@ class ChartsTest {
         }
         if (fluid.equals("methane")) {
             assertThat(figure.regions()).isEmpty();
+        }
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"oxygen", "helium", "water", "n-dodecane", "parahydrogen", "carbon-dioxide"})
+    void aPhaseDiagramIsNamedAlongItsLinesAndNoNameCoversAnother(String fluid) throws IOException {
+        PureFluid pure = Engines.embedded().pure(fluid);
+        for (PhaseDiagram.Kind kind : PhaseDiagram.Kind.values()) {
+            for (Readout readout : Readout.values()) {
+                Figure figure =
+                        PhaseDiagram.draw(pure, kind, PhaseDiagram.Window.of(pure), readout, Theme.LIGHT, 1000, 720);
+                keep(figure, "diagram-" + fluid + "-" + kind + "-" + readout);
+                assertThat(BarrierSectionTest.overlaps(figure)).isEmpty();
+                assertThat(figure.labels().stream().filter(l -> l.owner().equals("diagram")))
+                        .as("lines of %s, %s", fluid, kind)
+                        .hasSizeGreaterThan(8)
+                        .anyMatch(l -> l.text().startsWith("critical point"));
+            }
         }
     }
 

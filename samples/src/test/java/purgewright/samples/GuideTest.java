@@ -46,6 +46,8 @@ class GuideTest {
 
     /** What the reader writes into the working folder goes to a temporary one here. */
     private String placed(String word) {
-        return word.matches("[\\w-]+\\.(json|pdf|csv)") ? folder.resolve(word).toString() : word;
+        return word.matches("[\\w-]+\\.(json|pdf|csv|svg|png)")
+                ? folder.resolve(word).toString()
+                : word;
     }
 }
