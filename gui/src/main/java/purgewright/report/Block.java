@@ -30,7 +30,15 @@ sealed interface Block {
     record Grid(String alignment, List<String> heads, List<List<String>> rows) implements Block {}
 
     /** A drawing with its caption, which is its alternative text too. */
-    record Drawing(Figure figure, String caption) implements Block {}
+    record Drawing(Figure figure, String caption) implements Block {
+        /** Drawing units that a portrait page can carry with letters one can read. */
+        private static final double PORTRAIT = 1000;
+
+        /** Whether it needs a landscape page of its own on paper. */
+        boolean wide() {
+            return figure.width() > PORTRAIT;
+        }
+    }
 
     /** Boxes to sign in. */
     record Signatures(List<String> roles) implements Block {}

@@ -186,8 +186,12 @@ final class HtmlWriter {
         FigureExport.svg(drawing.figure(), pdf, bytes);
         String svg = bytes.toString(StandardCharsets.UTF_8);
         svg = svg.substring(svg.indexOf("<svg"));
-        html.append("<div class=\"figure\">").append(svg).append("</div>\n");
+        html.append(drawing.wide() ? "<div class=\"wide\">" : "<div>")
+                .append("<div class=\"figure\">")
+                .append(svg)
+                .append("</div>\n");
         paragraph("caption", drawing.caption());
+        html.append("</div>\n");
     }
 
     private void paragraph(String css, String text) {
@@ -202,11 +206,14 @@ final class HtmlWriter {
                 .replace("\"", "'")
                 .replace("<", " ")
                 .replace("\n", " ");
-        return "@page { size: " + head.paper() + "; margin: 18mm 16mm 18mm 16mm;"
+        String margins = " margin: 18mm 16mm 18mm 16mm;"
                 + " @bottom-left { content: \"" + foot
                 + "\"; font-size: 7.5pt; font-family: 'IBM Plex Sans', sans-serif; }"
                 + " @bottom-right { content: \"page \" counter(page) \" of \" counter(pages); font-size: 7.5pt;"
-                + " font-family: 'IBM Plex Sans', sans-serif; } }\n"
+                + " font-family: 'IBM Plex Sans', sans-serif; } }\n";
+        return "@page { size: " + head.paper() + " portrait;" + margins
+                + "@page wide { size: " + head.paper() + " landscape;" + margins
+                + (pdf ? ".wide { page: wide; page-break-before: always; page-break-after: always; }\n" : "")
                 + "body { font-family: 'IBM Plex Sans', 'Segoe UI', 'Helvetica Neue', sans-serif; font-size: "
                 + (pdf ? "9pt" : "15px") + "; color: #111; line-height: 1.35;"
                 + (pdf ? "" : " max-width: 1100px; margin: 2em auto; padding: 0 1em;") + " }\n"
