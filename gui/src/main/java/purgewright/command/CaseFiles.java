@@ -1,10 +1,12 @@
 package purgewright.command;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import purgewright.fluids.unit.DidYouMean;
 import purgewright.hazard.service.CaseService;
+import purgewright.report.EmbeddedCase;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.DutyPhase;
@@ -13,7 +15,7 @@ import purgewright.sealflow.model.DutyPhase;
 final class CaseFiles {
     private CaseFiles() {}
 
-    /** The document; messages of a file that is not there name it as typed. */
+    /** The document, also the one inside a report; messages of a file that is not there name it as typed. */
     static CaseDocument read(Path file) {
         if (!Files.exists(file)) {
             throw new InputProblem(
@@ -21,6 +23,14 @@ final class CaseFiles {
         }
         if (!Files.isRegularFile(file) && Files.isDirectory(file)) {
             throw new InputProblem("FILE", "a folder, not a case file: " + file, "");
+        }
+        if (EmbeddedCase.isReport(file)) {
+            try {
+                return CaseDocument.parse(EmbeddedCase.read(file));
+            } catch (IOException e) {
+                throw new InputProblem(
+                        "FILE", e.getMessage(), "a report written as pdf or html by this program holds its case");
+            }
         }
         return CaseDocument.read(file);
     }

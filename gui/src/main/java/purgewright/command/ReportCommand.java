@@ -11,13 +11,14 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckSettings;
+import purgewright.hazard.service.Comparison;
 import purgewright.hazard.service.FailSettings;
 import purgewright.hazard.service.Progress;
 import purgewright.report.Report;
+import purgewright.report.ReportInput;
 import purgewright.sealflow.casefile.CaseDocument;
 
 /** Writes the document that gets signed. */
@@ -26,7 +27,8 @@ import purgewright.sealflow.casefile.CaseDocument;
         mixinStandardHelpOptions = true,
         description = {
             "Writes a report: verdict, figures, results, findings, inputs, sources, cautions; the case embedded.",
-            "The file's ending tells the form: pdf, html or md. Dates come from the case, or from SOURCE_DATE_EPOCH."
+            "The file's ending tells the form: pdf, html or md; xlsx or csv for its tables alone. A report in pdf or html can be"
+                    + " opened like a case. Dates come from the case, or from SOURCE_DATE_EPOCH."
         },
         footer = {"", "Example:", "  purgewright report samples/cases/minimal.json -o minimal.pdf --faults"},
         exitCodeListHeading = "%nExit codes:%n",
@@ -46,6 +48,12 @@ final class ReportCommand implements Callable<Integer> {
 
     @Option(names = "--faults", description = "With the fault sweep.")
     private boolean faults;
+
+    @Option(
+            names = "--against",
+            paramLabel = "OLD",
+            description = "An older case, or a report of one: what changed in inputs, findings and results.")
+    private Path against;
 
     @Option(
             names = "--paper",
@@ -77,19 +85,23 @@ final class ReportCommand implements Callable<Integer> {
     public Integer call() throws IOException {
         Report.Form form = form(output.toString().toLowerCase(Locale.ROOT));
         CaseDocument document = CaseFiles.read(file);
+        CaseDocument old = against == null ? null : CaseFiles.read(against);
         if (Files.exists(output) && Files.isSameFile(file, output)) {
             throw new InputProblem("FILE", "the report would replace the case itself: " + output, "");
         }
         Progress progress = TerminalProgress.on(terminal, shared);
-        CheckResult check;
-        FaultResult sweep = null;
+        ReportInput input;
         try (CaseService service = new CaseService(EngineChoice.of(shared.properties), shared.threads())) {
-            check = service.check(document, CheckSettings.DEFAULT, progress);
+            CheckResult check = service.check(document, CheckSettings.DEFAULT, progress);
+            input = ReportInput.of(check);
+            if (old != null) {
+                input = input.with(Comparison.of(service.check(old, CheckSettings.DEFAULT, progress), check));
+            }
             if (faults) {
-                sweep = service.fail(document, FailSettings.DEFAULT, progress);
+                input = input.with(service.fail(document, FailSettings.DEFAULT, progress));
             }
         }
-        Report report = new Report(check, sweep, shared.unitSystem(), paper.css, Version.number(), sourceDate());
+        Report report = new Report(input, shared.unitSystem(), paper.css, Version.number(), sourceDate());
         // A sibling, renamed when whole: a report is never half of one. Not createTempFile, whose files nobody else may
         // read.
         Path temporary = output.resolveSibling(
@@ -118,7 +130,13 @@ final class ReportCommand implements Callable<Integer> {
         if (name.endsWith(".md")) {
             return Report.Form.MARKDOWN;
         }
-        throw new InputProblem("UNKNOWN_FORM", "the report's file must end with .pdf, .html or .md", "");
+        if (name.endsWith(".csv")) {
+            return Report.Form.CSV;
+        }
+        if (name.endsWith(".xlsx")) {
+            return Report.Form.XLSX;
+        }
+        throw new InputProblem("UNKNOWN_FORM", "the report's file must end with .pdf, .html, .md, .xlsx or .csv", "");
     }
 
     private static Long sourceDate() {

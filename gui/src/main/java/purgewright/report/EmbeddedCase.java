@@ -51,12 +51,12 @@ public final class EmbeddedCase {
     }
 
     private static String fromPdf(Path report) throws IOException {
+        PdfWriter.quiet();
         try (PDDocument document = Loader.loadPDF(report.toFile())) {
             PDDocumentNameDictionary names = document.getDocumentCatalog().getNames();
-            Map<String, PDComplexFileSpecification> files =
-                    names == null || names.getEmbeddedFiles() == null
-                            ? null
-                            : names.getEmbeddedFiles().getNames();
+            Map<String, PDComplexFileSpecification> files = names == null || names.getEmbeddedFiles() == null
+                    ? null
+                    : names.getEmbeddedFiles().getNames();
             PDComplexFileSpecification found = files == null ? null : files.get(NAME);
             if (found == null || found.getEmbeddedFile() == null) {
                 throw none(report);

@@ -213,7 +213,12 @@ final class HtmlWriter {
                 + " font-family: 'IBM Plex Sans', sans-serif; } }\n";
         return "@page { size: " + head.paper() + " portrait;" + margins
                 + "@page wide { size: " + head.paper() + " landscape;" + margins
-                + (pdf ? ".wide { page: wide; page-break-before: always; page-break-after: always; }\n" : "")
+                // The library lays blocks out as wide as the first page, so the drawing says itself how wide it is.
+                + (pdf
+                        ? ".wide { page: wide; page-break-before: always; page-break-after: always; } .figure svg { width: 100%; }"
+                                + " .wide .figure svg { width: "
+                                + (head.paper().equals("A4") ? "265mm" : "247mm") + "; }\n"
+                        : ".figure svg { width: 100%; }\n")
                 + "body { font-family: 'IBM Plex Sans', 'Segoe UI', 'Helvetica Neue', sans-serif; font-size: "
                 + (pdf ? "9pt" : "15px") + "; color: #111; line-height: 1.35;"
                 + (pdf ? "" : " max-width: 1100px; margin: 2em auto; padding: 0 1em;") + " }\n"
@@ -229,7 +234,7 @@ final class HtmlWriter {
                 + ".grid tr { page-break-inside: avoid; } table.grid { -fs-table-paginate: paginate; }\n"
                 + "table.sign { border-collapse: collapse; width: 100%; page-break-inside: avoid; } .sign th, .sign td"
                 + " { border: 1px solid #111; width: 33%; height: 2.6em; text-align: left; vertical-align: top; padding: 3px; color: #444; }\n"
-                + ".figure svg { width: 100%; height: auto; }\n";
+                + ".figure svg { height: auto; }\n";
     }
 
     /** For element content and attribute values. Characters that XML forbids become a question mark. */

@@ -25,6 +25,11 @@ import purgewright.figure.Lettering;
 final class PdfWriter {
     private PdfWriter() {}
 
+    /** The library logs through a facade that says on standard error when nobody listens; nobody needs to. */
+    static void quiet() {
+        System.setProperty("slf4j.internal.verbosity", "ERROR");
+    }
+
     /**
      * @param epochSeconds what the file says about when it was made
      * @param seed of the document's id, for instance the case's hash
@@ -32,8 +37,7 @@ final class PdfWriter {
     static void write(String xhtml, String caseJson, long epochSeconds, long seed, OutputStream out)
             throws IOException {
         XRLog.setLoggingEnabled(false);
-        // The library logs through a facade that says on standard error when nobody listens; nobody needs to.
-        System.setProperty("slf4j.internal.verbosity", "ERROR");
+        quiet();
         Calendar when = new GregorianCalendar(TimeZone.getTimeZone("UTC"), Locale.ROOT);
         when.setTimeInMillis(1000 * epochSeconds);
         try (PDDocument document = new PDDocument();

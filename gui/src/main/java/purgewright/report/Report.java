@@ -10,7 +10,6 @@ import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.Map;
 import purgewright.fluids.unit.UnitSystem;
-import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.service.CheckResult;
 
 /** The document that leaves the tool. */
@@ -19,7 +18,11 @@ public final class Report {
     public enum Form {
         HTML,
         PDF,
-        MARKDOWN
+        MARKDOWN,
+        /** The tables alone, for a spreadsheet. */
+        CSV,
+        /** The tables alone, as a workbook. */
+        XLSX
     }
 
     private final HtmlWriter.Head head;
@@ -28,20 +31,14 @@ public final class Report {
     private final long seed;
 
     /**
-     * @param check what is reported
-     * @param faults the sweep, or null when it was not run
+     * @param input what is reported
      * @param units of every number
      * @param paper "A4" or "letter"
      * @param version of this program
      * @param sourceDateEpoch seconds since 1970 that the file is to carry, or null for the case's own date
      */
-    public Report(
-            CheckResult check,
-            FaultResult faults,
-            UnitSystem units,
-            String paper,
-            String version,
-            Long sourceDateEpoch) {
+    public Report(ReportInput input, UnitSystem units, String paper, String version, Long sourceDateEpoch) {
+        CheckResult check = input.check();
         Map<String, String> about = check.model().about();
         String hash = check.document().hash();
         String date = about.getOrDefault("date", "");
@@ -61,7 +58,7 @@ public final class Report {
                 "Purgewright " + version + ", case " + hash.substring(0, 16),
                 paper,
                 check.document().toJson());
-        this.blocks = ReportContent.of(check, faults, units);
+        this.blocks = ReportContent.of(input, units);
     }
 
     /** A file must not depend on the day it was made: without a date it says 1980-01-01, the earliest that archives know. */
@@ -78,6 +75,8 @@ public final class Report {
         switch (form) {
             case HTML -> out.write(HtmlWriter.write(head, blocks, false).getBytes(StandardCharsets.UTF_8));
             case MARKDOWN -> out.write(MarkdownWriter.write(head, blocks).getBytes(StandardCharsets.UTF_8));
+            case CSV -> out.write(TablesWriter.csvBytes(head, blocks));
+            case XLSX -> TablesWriter.workbook(head, blocks, out);
             case PDF -> PdfWriter.write(HtmlWriter.write(head, blocks, true), head.embeddedCase(), epoch, seed, out);
         }
     }

@@ -12,11 +12,15 @@ import purgewright.figure.Readout;
 import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
+import purgewright.fluids.validation.Check;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckResult.PhaseResult;
+import purgewright.hazard.service.Comparison;
+import purgewright.hazard.service.ValidationSets;
+import purgewright.hazard.sizing.BarrierPrice;
 import purgewright.report.Block.Banner;
 import purgewright.report.Block.Bullets;
 import purgewright.report.Block.Drawing;
@@ -26,6 +30,7 @@ import purgewright.report.Block.Signatures;
 import purgewright.report.Block.Text;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.Role;
 import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolveResult.NotConverged;
@@ -33,29 +38,37 @@ import purgewright.sealflow.network.SolveResult.PassageState;
 
 /** What a report says, in order: verdict, figure, results, findings, faults, inputs, models, cautions, signatures. */
 final class ReportContent {
+    /** Findings on page one; all of them follow later. */
+    private static final int NEAREST = 6;
+
     private final CheckResult check;
     private final FaultResult faults;
+    private final Comparison against;
     private final UnitSystem units;
     private final Figures figures;
     private final List<Block> blocks = new ArrayList<>();
 
-    private ReportContent(CheckResult check, FaultResult faults, UnitSystem units) {
-        this.check = check;
-        this.faults = faults;
+    private ReportContent(ReportInput input, UnitSystem units) {
+        this.check = input.check();
+        this.faults = input.faults();
+        this.against = input.against();
         this.units = units;
         this.figures = new Figures(units);
     }
 
-    /** @param faults null when the sweep was not run */
-    static List<Block> of(CheckResult check, FaultResult faults, UnitSystem units) {
-        return new ReportContent(check, faults, units).build();
+    static List<Block> of(ReportInput input, UnitSystem units) {
+        return new ReportContent(input, units).build();
     }
 
     private List<Block> build() {
         summary();
+        if (against != null) {
+            changes();
+        }
         for (PhaseResult phase : check.phases()) {
             phase(phase);
         }
+        price();
         findings();
         if (faults != null) {
             faults();
@@ -86,6 +99,7 @@ final class ReportContent {
             blocks.add(new Text("Purge: " + figures.flow(purge.flow()) + " " + figures.flowUnit() + " of " + purge.gas()
                     + (check.phases().size() > 1 ? ", greatest in phase " + purge.governingPhase() : "") + "."));
         }
+        glance();
         PhaseResult shown = governing == null
                 ? check.phases().get(0)
                 : check.phases().stream()
@@ -99,6 +113,59 @@ final class ReportContent {
                 BarrierSection.draw(picture),
                 "Barrier section with the pressure skyline above it, phase " + shown.name()
                         + ". Widths of arrows go with flow."));
+    }
+
+    /** What the reader looks for first: each barrier with the margin that governs it, and what stands nearest to its limit. */
+    private void glance() {
+        List<List<String>> rows = new ArrayList<>();
+        for (PhaseResult phase : check.phases()) {
+            if (!(phase.solve() instanceof Converged converged)) {
+                rows.add(List.of(phase.name(), "-", "not converged", "-", "-"));
+                continue;
+            }
+            for (Cavity cavity : phase.model().cavities()) {
+                if (cavity.role() != Role.BARRIER || converged.cavities().get(cavity.name()) == null) {
+                    continue;
+                }
+                CavityState state = converged.cavities().get(cavity.name());
+                rows.add(List.of(
+                        phase.name(),
+                        cavity.name(),
+                        figures.pressure(state.state().pressure()),
+                        figures.temperature(state.state().temperature()),
+                        CheckText.constituents(state.moleFractions(), 40)));
+            }
+        }
+        if (!rows.isEmpty()) {
+            blocks.add(new Grid(
+                    "llrrl",
+                    List.of(
+                            "phase",
+                            "barrier",
+                            "pressure, " + figures.pressureUnit(),
+                            "temperature, " + figures.temperatureUnit(),
+                            "mole %"),
+                    rows));
+        }
+        List<List<String>> nearest = new ArrayList<>();
+        check.findings().stream()
+                .filter(f -> !Double.isNaN(f.margin()) || f.verdict() != Verdict.HOLDS)
+                .filter(f ->
+                        f.verdict() != Verdict.HOLDS || !CheckText.criterion(f).equals("barriers"))
+                .limit(NEAREST)
+                .forEach(f -> nearest.add(List.of(
+                        f.verdict().word(),
+                        Words.place(f.where()),
+                        f.phase(),
+                        f.what(),
+                        figures.quantity(f.value(), f.unit()),
+                        figures.quantity(f.limit(), f.unit()),
+                        Figures.margin(f.margin()))));
+        if (!nearest.isEmpty()) {
+            blocks.add(new Text("Nearest to their limits, or beyond:"));
+            blocks.add(new Grid(
+                    "llllrrr", List.of("verdict", "where", "phase", "what", "value", "limit", "margin"), nearest));
+        }
     }
 
     private String governingWords(Finding finding) {
@@ -217,6 +284,132 @@ final class ReportContent {
         blocks.add(new Grid("lllrl", List.of("scenario", "verdict", "lost", "time to loss", "seen by"), rows));
     }
 
+    private void changes() {
+        blocks.add(new Heading(2, "changes", "What changed"));
+        String before = against.before().model().about().getOrDefault("title", "(no title)");
+        blocks.add(new Text("Against the case \"" + before + "\", "
+                + against.before().document().hash().substring(0, 16) + ". Its verdict: "
+                + against.before().verdictLine().replace("; faults not examined", "")
+                + ". Both were solved by this program."));
+        if (against.inputs().isEmpty()) {
+            blocks.add(new Text("No input differs."));
+        } else {
+            blocks.add(new Heading(3, "changed-inputs", "inputs"));
+            List<List<String>> rows = new ArrayList<>();
+            for (Comparison.InputChange c : against.inputs()) {
+                rows.add(List.of(
+                        c.pointer(),
+                        c.before() == null ? "(not stated)" : c.before(),
+                        c.after() == null ? "(not stated)" : c.after()));
+            }
+            blocks.add(new Grid("lll", List.of("place", "before", "now"), rows));
+        }
+        if (!against.findings().isEmpty()) {
+            blocks.add(new Heading(3, "changed-findings", "findings whose verdict or margin changed"));
+            List<List<String>> rows = new ArrayList<>();
+            for (Comparison.FindingChange c : against.findings()) {
+                rows.add(List.of(
+                        Words.place(c.any().where()),
+                        c.any().phase(),
+                        CheckText.criterion(c.any()).replace('-', ' '),
+                        word(c.before()),
+                        word(c.after()),
+                        c.before() == null ? "-" : Figures.margin(c.before().margin()),
+                        c.after() == null ? "-" : Figures.margin(c.after().margin())));
+            }
+            blocks.add(new Grid(
+                    "lllllrr",
+                    List.of("where", "phase", "criterion", "before", "now", "margin before", "margin now"),
+                    rows));
+        }
+        if (!against.results().isEmpty()) {
+            blocks.add(new Heading(3, "changed-results", "results that moved"));
+            List<List<String>> rows = new ArrayList<>();
+            for (Comparison.ResultChange c : against.results()) {
+                rows.add(List.of(
+                        c.phase(),
+                        Words.place(c.place()),
+                        c.quantity(),
+                        shown(c.before(), c.unit()),
+                        shown(c.after(), c.unit()),
+                        change(c)));
+            }
+            blocks.add(new Grid("lllrrr", List.of("phase", "where", "what", "before", "now", "change"), rows));
+        }
+    }
+
+    private static String word(Finding finding) {
+        return finding == null ? "(none)" : finding.verdict().word();
+    }
+
+    private String shown(double value, String unit) {
+        return unit.equals("K") && !Double.isNaN(value)
+                ? figures.temperature(value) + " " + figures.temperatureUnit()
+                : figures.quantity(value, unit);
+    }
+
+    /** A share says little of a temperature, and nothing where something came or went. */
+    private String change(Comparison.ResultChange c) {
+        if (Double.isNaN(c.before()) || Double.isNaN(c.after()) || c.before() == 0) {
+            return "-";
+        }
+        if (c.unit().equals("K")) {
+            return String.format(Locale.ROOT, "%+.1f K", c.after() - c.before());
+        }
+        return Math.signum(c.before()) != Math.signum(c.after())
+                ? "turned"
+                : String.format(Locale.ROOT, "%+.1f %%", 100 * (c.after() / c.before() - 1));
+    }
+
+    private void price() {
+        if (check.price().isEmpty()) {
+            return;
+        }
+        blocks.add(new Heading(2, "price", "Price of the barrier"));
+        List<List<String>> rows = new ArrayList<>();
+        for (BarrierPrice price : check.price()) {
+            rows.add(List.of(
+                    price.phase(),
+                    figures.flow(price.purgeFlow()),
+                    losses(price.pumped()),
+                    losses(price.drive()),
+                    figures.power(price.shaftPower()),
+                    carried(price.carried())));
+        }
+        blocks.add(new Grid(
+                "lrllrl",
+                List.of(
+                        "phase",
+                        "purge, " + figures.flowUnit(),
+                        "pumped fluid lost",
+                        "drive gas lost",
+                        "shaft power",
+                        "purge gas carried in"),
+                rows));
+    }
+
+    private String losses(List<BarrierPrice.Loss> losses) {
+        List<String> words = new ArrayList<>();
+        for (BarrierPrice.Loss loss : losses) {
+            words.add(loss.stream() + " " + figures.flow(loss.lost()) + " " + figures.flowUnit()
+                    + (Double.isNaN(loss.lostShare())
+                            ? ""
+                            : " (" + Figures.percent(loss.lostShare(), 2) + " of the main flow)"));
+        }
+        return words.isEmpty() ? "none" : String.join("; ", words);
+    }
+
+    private String carried(List<BarrierPrice.Carried> carried) {
+        List<String> words = new ArrayList<>();
+        for (BarrierPrice.Carried c : carried) {
+            words.add(figures.flow(c.flow()) + " " + figures.flowUnit() + " into " + c.into()
+                    + (Double.isNaN(c.share())
+                            ? ""
+                            : " (" + Figures.percent(c.share(), 2) + (c.liquid() ? " void)" : " of moles)")));
+        }
+        return words.isEmpty() ? "none" : String.join("; ", words);
+    }
+
     private void inputs() {
         CaseDocument document = check.document();
         blocks.add(new Heading(2, "inputs", "Inputs, as typed"));
@@ -271,11 +464,53 @@ final class ReportContent {
             sources.add(CheckText.criterion(f) + ": " + f.source());
         }
         blocks.add(new Text("Properties: " + check.engine()
-                + ". Published checks of every model, ours against theirs: command validate."));
+                + ". Every published check by itself, ours against theirs: command validate."));
+        validation();
         blocks.add(new Heading(3, "how", "How it was computed"));
         blocks.add(new Bullets(distinctByCriterion(how)));
         blocks.add(new Heading(3, "sources", "Where the limits come from"));
         blocks.add(new Bullets(distinctByCriterion(sources)));
+    }
+
+    /** How well the models stand, from the same checks that the command prints; computed, not quoted. */
+    private void validation() {
+        blocks.add(new Heading(3, "validation", "Validation status of the models"));
+        List<List<String>> rows = ValidationRows.ROWS;
+        blocks.add(new Grid(
+                "lrrrr", List.of("models", "checks", "validation", "verification", "outside tolerance"), rows));
+        blocks.add(new Text(
+                "Validation: against measured or independently published values. Verification: against closed forms and"
+                        + " exact solutions. Neither is a test of the hardware in this case."));
+    }
+
+    /** Once for a program run: the checks depend on no case, and take seconds. */
+    private static final class ValidationRows {
+        static final List<List<String>> ROWS = rows();
+
+        private static List<List<String>> rows() {
+            List<List<String>> rows = new ArrayList<>();
+            ValidationSets.bySet().forEach((set, checks) -> {
+                long passed = checks.parallelStream().filter(ReportContent::passes).count();
+                long measured = checks.stream()
+                        .filter(c -> c.kind() == Check.Kind.VALIDATION)
+                        .count();
+                rows.add(List.of(
+                        set,
+                        Integer.toString(checks.size()),
+                        Long.toString(measured),
+                        Long.toString(checks.size() - measured),
+                        Long.toString(checks.size() - passed)));
+            });
+            return List.copyOf(rows);
+        }
+    }
+
+    private static boolean passes(Check check) {
+        try {
+            return check.passes(check.ours().getAsDouble());
+        } catch (RuntimeException refused) { // a refusal where a number is due is a failed check
+            return false;
+        }
     }
 
     private static List<String> distinctByCriterion(Set<String> lines) {

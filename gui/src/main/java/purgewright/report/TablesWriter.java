@@ -24,8 +24,8 @@ final class TablesWriter {
         StringBuilder text = new StringBuilder();
         text.append("# ").append(oneLine(head.title())).append('\n');
         text.append("# ").append(oneLine(head.foot())).append('\n');
-        String heading = "";
-        String section = "";
+        String heading = "Summary";
+        String section = "Summary";
         for (Block block : blocks) {
             if (block instanceof Block.Heading h) {
                 section = h.level() <= 2 ? h.text() : section;
@@ -50,7 +50,12 @@ final class TablesWriter {
 
     /** Quoted where it must be; after a quote mark where a spreadsheet would compute it. Numbers stay numbers. */
     static String cell(String text) {
-        String safe = isNumber(text) || text.isEmpty() || "=+-@\t\r".indexOf(text.charAt(0)) < 0 ? text : "'" + text;
+        String safe = text.matches("[+-]?\\d+(\\.\\d+)? %")
+                        || isNumber(text)
+                        || text.isEmpty()
+                        || "=+-@\t\r".indexOf(text.charAt(0)) < 0
+                ? text
+                : "'" + text;
         return safe.matches("(?s).*[\",\\r\\n].*") ? "\"" + safe.replace("\"", "\"\"") + "\"" : safe;
     }
 
@@ -70,8 +75,8 @@ final class TablesWriter {
         cover.value(line++, 0, head.title());
         cover.value(line++, 0, head.subtitle());
         cover.value(line++, 0, head.foot());
-        String heading = "";
-        String section = "";
+        String heading = "Summary";
+        String section = "Summary";
         Set<String> names = new HashSet<>(Set.of("report"));
         for (Block block : blocks) {
             if (block instanceof Block.Heading h) {

@@ -46,8 +46,7 @@ public record Comparison(
      * @param before NaN when there was none
      * @param after NaN when there is none
      */
-    public record ResultChange(
-            String phase, String place, String quantity, String unit, double before, double after) {}
+    public record ResultChange(String phase, String place, String quantity, String unit, double before, double after) {}
 
     /** One of the two is null when the finding came or went. */
     public record FindingChange(Finding before, Finding after) {
@@ -130,7 +129,8 @@ public record Comparison(
     private static Map<String, Double> values(CheckResult check) {
         Map<String, Double> values = new LinkedHashMap<>();
         for (CheckResult.PhaseResult phase : check.phases()) {
-            Double purge = check.purge() == null ? null : check.purge().flowByPhase().get(phase.name());
+            Double purge =
+                    check.purge() == null ? null : check.purge().flowByPhase().get(phase.name());
             if (purge != null) {
                 values.put(phase.name() + "\n\npurge\nkg/s", purge);
             }

@@ -1,0 +1,184 @@
+package purgewright.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Collections;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipFile;
+import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.text.PDFTextStripper;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import purgewright.fluids.Engines;
+import purgewright.fluids.unit.UnitSystem;
+import purgewright.hazard.service.CaseService;
+import purgewright.hazard.service.CheckResult;
+import purgewright.hazard.service.CheckSettings;
+import purgewright.hazard.service.Comparison;
+import purgewright.hazard.service.Progress;
+import purgewright.sealflow.casefile.CaseDocument;
+
+@DisplayName("A report says what the check says, in every form, and nothing of the user's can break out of it")
+class ReportTest {
+    /** A title that would be markup, a formula and the end of the data block. */
+    private static final String HOSTILE = "=1+1 <script>alert(1)</script> & \"quoted\"";
+
+    private static CheckResult before;
+    private static CheckResult check;
+
+    @TempDir
+    Path folder;
+
+    @BeforeAll
+    static void solveOnce() {
+        CaseDocument document = minimal();
+        try (CaseService service = new CaseService(Engines.embedded(), 1)) {
+            before = service.check(document, CheckSettings.DEFAULT, Progress.NONE);
+            check = service.check(
+                    document.with("/about/title", HOSTILE).with("/passages/ring A/clearance", "0.035 mm"),
+                    CheckSettings.DEFAULT,
+                    Progress.NONE);
+        }
+    }
+
+    private static CaseDocument minimal() {
+        try (InputStream in = Report.class.getResourceAsStream("/purgewright/cases/minimal.json")) {
+            return CaseDocument.parse(new String(in.readAllBytes(), StandardCharsets.UTF_8));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static byte[] written(Report.Form form) throws IOException {
+        ReportInput input = ReportInput.of(check).with(Comparison.of(before, check));
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        new Report(input, UnitSystem.SI, "A4", "test", 0L).write(form, out);
+        return out.toByteArray();
+    }
+
+    @Test
+    void htmlIsSelfContainedAndEscaped() throws IOException {
+        String html = new String(written(Report.Form.HTML), StandardCharsets.UTF_8);
+
+        assertThat(html)
+                .contains("default-src 'none'")
+                .doesNotContain("<script>alert")
+                .contains("&lt;script&gt;alert");
+        assertThat(html.replace("http://www.w3.org/", ""))
+                .doesNotContain("src=\"http")
+                .doesNotContain("@import");
+        assertThat(html.split("<script", -1))
+                .as("the data block is the only one")
+                .hasSize(2);
+    }
+
+    @Test
+    void aReportOpensLikeItsCase() throws IOException {
+        for (Report.Form form : new Report.Form[] {Report.Form.HTML, Report.Form.PDF}) {
+            Path file = folder.resolve("report." + form.name().toLowerCase(java.util.Locale.ROOT));
+            Files.write(file, written(form));
+
+            assertThat(CaseDocument.parse(EmbeddedCase.read(file)).hash())
+                    .as(form.name())
+                    .isEqualTo(check.document().hash());
+        }
+    }
+
+    @Test
+    void whatIsNoReportOfOursIsSaid() throws IOException {
+        Path html = Files.writeString(folder.resolve("other.html"), "<html><body>nothing</body></html>");
+        Path pdf = Files.writeString(folder.resolve("other.pdf"), "%PDF-1.7 broken");
+
+        assertThatThrownBy(() -> EmbeddedCase.read(html))
+                .isInstanceOf(IOException.class)
+                .hasMessageContaining("no case");
+        assertThatThrownBy(() -> EmbeddedCase.read(pdf)).isInstanceOf(IOException.class);
+    }
+
+    @Test
+    void pdfHasTextBookmarksAndTheHashOnEachPage() throws IOException {
+        byte[] bytes = written(Report.Form.PDF);
+
+        assertThat(written(Report.Form.PDF)).as("the same bytes again").isEqualTo(bytes);
+        try (PDDocument document = Loader.loadPDF(bytes)) {
+            assertThat(document.getDocumentCatalog().getDocumentOutline()).isNotNull();
+            assertThat(document.getDocumentCatalog().getStructureTreeRoot())
+                    .as("tagged")
+                    .isNotNull();
+            PDFTextStripper text = new PDFTextStripper();
+            for (int page = 1; page <= document.getNumberOfPages(); page++) {
+                text.setStartPage(page);
+                text.setEndPage(page);
+                assertThat(text.getText(document))
+                        .contains(check.document().hash().substring(0, 16));
+            }
+            text.setStartPage(1);
+            assertThat(text.getText(document))
+                    .contains("What changed", "Cautions", "screening calculation", "prepared");
+        }
+    }
+
+    @Test
+    void tablesHoldTheNumbersAndNoFormula() throws IOException {
+        String csv = new String(written(Report.Form.CSV), StandardCharsets.UTF_8);
+
+        assertThat(csv).contains("# What changed: inputs").contains("/passages/ring A/clearance,0.025 mm,0.035 mm");
+        assertThat(csv.lines()).noneMatch(line -> line.matches("^[=@].*|.*,[=@].*"));
+    }
+
+    @Test
+    void workbookHasASheetForEachTable() throws IOException {
+        int sheets = 0;
+        StringBuilder all = new StringBuilder();
+        Path file = Files.write(folder.resolve("tables.xlsx"), written(Report.Form.XLSX));
+        try (ZipFile zip = new ZipFile(file.toFile())) {
+            for (ZipEntry entry : Collections.list(zip.entries())) {
+                if (entry.getName().startsWith("xl/worksheets/sheet")) {
+                    sheets++;
+                    all.append(new String(zip.getInputStream(entry).readAllBytes(), StandardCharsets.UTF_8));
+                }
+            }
+        }
+        assertThat(sheets).isGreaterThan(8);
+        assertThat(all).doesNotContain("<f>");
+    }
+
+    @Test
+    void theComparisonNamesWhatChangedAndWhatFollowed() {
+        Comparison comparison = Comparison.of(before, check);
+
+        assertThat(comparison.inputs())
+                .extracting(Comparison.InputChange::pointer)
+                .containsExactlyInAnyOrder("/about/title", "/passages/ring A/clearance");
+        assertThat(comparison.results()).anySatisfy(r -> {
+            assertThat(r.place()).isEqualTo("/cavities/barrier");
+            assertThat(r.quantity()).isEqualTo("pressure");
+            assertThat(r.after()).as("a wider ring lowers the barrier").isLessThan(r.before());
+        });
+        Comparison same = Comparison.of(check, check);
+        assertThat(same.inputs()).isEmpty();
+        assertThat(same.results()).isEmpty();
+        assertThat(same.findings()).isEmpty();
+    }
+
+    @Test
+    void formulaSignsBecomeTextAndNumbersStayNumbers() {
+        assertThat(TablesWriter.cell("=1+1")).isEqualTo("'=1+1");
+        assertThat(TablesWriter.cell("@x")).isEqualTo("'@x");
+        assertThat(TablesWriter.cell("-1.5e-3")).isEqualTo("-1.5e-3");
+        assertThat(TablesWriter.cell("+12 %")).isEqualTo("+12 %");
+        assertThat(TablesWriter.cell("-1+cmd")).isEqualTo("'-1+cmd");
+        assertThat(TablesWriter.cell("a,\"b\"\nc")).isEqualTo("\"a,\"\"b\"\"\nc\"");
+    }
+}
