@@ -35,6 +35,13 @@ final class CaseFiles {
         return CaseDocument.read(file);
     }
 
+    /** Refuses to write over the case itself. */
+    static void requireOther(Path file, Path written) throws IOException {
+        if (Files.exists(written) && Files.isSameFile(file, written)) {
+            throw new InputProblem("FILE", "that would replace the case itself: " + written, "another file");
+        }
+    }
+
     /** Refuses a cavity that the case does not have. */
     static void requireCavity(CaseDocument document, String cavity) {
         List<String> known =

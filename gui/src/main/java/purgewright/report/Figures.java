@@ -40,6 +40,27 @@ final class Figures {
         return us() ? "ft/s" : "m/s";
     }
 
+    String massUnit() {
+        return us() ? "lb" : "kg";
+    }
+
+    String mass(double kilograms) {
+        return fixed(Units.in(kilograms, Dimension.MASS, massUnit()), 4);
+    }
+
+    /** A difference of two quantities, by the SI unit's symbol. */
+    String difference(double si, String unit) {
+        if (Double.isNaN(si)) {
+            return "-";
+        }
+        return switch (unit) {
+            case "Pa" -> Units.format(si, Dimension.PRESSURE_DIFFERENCE, system, 3);
+            case "K" -> Units.format(si, Dimension.TEMPERATURE_DIFFERENCE, system, 3);
+            case "rad/s" -> Units.format(si, Dimension.ANGULAR_SPEED, system, 3);
+            default -> quantity(si, unit);
+        };
+    }
+
     String pressure(double pascal) {
         return fixed(Units.in(pascal, Dimension.PRESSURE, pressureUnit()), 4);
     }
@@ -74,6 +95,9 @@ final class Figures {
             case "kg/s" -> Units.format(si, Dimension.MASS_FLOW, system, 4);
             case "W" -> power(si);
             case "s" -> Units.format(si, Dimension.TIME, system, 3);
+            case "K" -> Units.format(si, Dimension.TEMPERATURE, system, 4);
+            case "kg" -> Units.format(si, Dimension.MASS, system, 4);
+            case "rad/s" -> Units.format(si, Dimension.ANGULAR_SPEED, system, 4);
             case "1", "" -> Units.number(si, 4);
             default -> Units.number(si, 4) + " " + unit;
         };

@@ -183,6 +183,23 @@ final class PhaseSolve {
             NotConverged n = (NotConverged) result;
             return new Point(model, result, null, List.of(notConverged(n, scene)));
         }
+        return judgeSolved(model, converged, scene, criteria, designed, !scene.asStated());
+    }
+
+    /**
+     * Judges a point that is solved already.
+     *
+     * @param designed where the barriers are as stated; null to find them in the case
+     * @param asTheyStand open gaps are judged as they stand, not with all barrier seals opened
+     */
+    Point judgeSolved(
+            Case model,
+            Converged converged,
+            Scene scene,
+            Criteria criteria,
+            BarrierLayout designed,
+            boolean asTheyStand) {
+        SolveResult result = converged;
         StreamTable streams;
         try {
             streams = streams(model.streams());
@@ -197,7 +214,7 @@ final class PhaseSolve {
         BarrierLayout layout = designed != null ? designed : Setting.layout(model, converged, streams);
         Set<String> seals = openSeals(model, converged, layout);
         SolveResult opened = null;
-        if (!scene.asStated()) {
+        if (asTheyStand) {
             opened = converged;
         } else if (seals.stream().anyMatch(n -> converged.passages().get(n).kind() == SealKind.OPEN)) {
             opened = solve(

@@ -14,10 +14,10 @@ import purgewright.sealflow.campaign.Channel;
  * @param verdictLine in words
  * @param phases in the order of the duty, as far as the run came
  * @param channels computed; all share the same times
- * @param measured channels of a test, laid over the prediction; may be empty
+ * @param overlays channels of a test, laid over the prediction; may be empty
  * @param moments what happened when, in order
  * @param least the least margin of all; null when nothing was judged
- * @param findings the worst of each criterion at each place, worst first
+ * @param findings the worst of each criterion at each place and when it was, worst first
  * @param gas what the bank gave
  * @param closure what the balances leave over
  * @param notes what the reader has to know about how it was computed
@@ -29,10 +29,10 @@ public record RunResult(
         String verdictLine,
         List<PhaseUse> phases,
         List<Channel> channels,
-        List<Channel> measured,
+        List<Overlay> overlays,
         List<Moment> moments,
         Least least,
-        List<Finding> findings,
+        List<Timed> findings,
         Gas gas,
         Closure closure,
         List<String> notes) {
@@ -83,8 +83,7 @@ public record RunResult(
         DROPOUT,
         EMPTY,
         CRITERION_LOST,
-        CRITERION_BACK,
-        RELIEF
+        CRITERION_BACK
     }
 
     /**
@@ -106,20 +105,48 @@ public record RunResult(
      * @param place JSON Pointer
      * @param margin relative
      * @param finding the finding behind it
-     * @param cause which change since the moment of the greatest margin took it away, in words
-     * @param causePlace JSON Pointer of what changed; empty when no single change explains it
-     * @param marginWithout the margin there with that one change undone
+     * @param cause what took it away; null when no single change explains it
      */
     public record Least(
-            double time,
-            String phase,
-            String criterion,
+            double time, String phase, String criterion, String place, double margin, Finding finding, Cause cause) {}
+
+    /**
+     * The one change since the moment of the greatest margin whose undoing gives back most of it; found by solving again without it.
+     *
+     * @param place JSON Pointer of what changed
+     * @param what in words
+     * @param from value at the moment of the greatest margin, SI; NaN where it has none
+     * @param to value at the moment of the least margin, SI
+     * @param unit SI symbol; empty where it has none
+     * @param since the moment of the greatest margin, s
+     * @param greatest margin there
+     * @param without margin at the least moment with this one change undone; NaN when it could not be solved
+     */
+    public record Cause(
             String place,
-            double margin,
-            Finding finding,
-            String cause,
-            String causePlace,
-            double marginWithout) {}
+            String what,
+            double from,
+            double to,
+            String unit,
+            double since,
+            double greatest,
+            double without) {}
+
+    /** A finding and when it was at its worst, s. */
+    public record Timed(double time, Finding finding) {}
+
+    /**
+     * A measured channel beside the computed one.
+     *
+     * @param measured of the test
+     * @param computed name of the computed channel at the same place; empty when there is none
+     * @param mean of measured less computed over the points, SI
+     * @param rms of it
+     * @param greatest of it, with its sign
+     * @param greatestTime s
+     */
+    public record Overlay(
+            Channel measured, String computed, double mean, double rms, double greatest, double greatestTime) {}
 
     /**
      * The gas of the whole run.

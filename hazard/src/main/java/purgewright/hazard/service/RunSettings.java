@@ -1,6 +1,7 @@
 package purgewright.hazard.service;
 
 import java.util.List;
+import java.util.Map;
 import purgewright.sealflow.campaign.Channel;
 
 /**
@@ -14,6 +15,7 @@ import purgewright.sealflow.campaign.Channel;
  * @param cavities all cavities and passages as channels too, not only the barriers and the supply
  * @param bottles measured pressure and temperature of each bank at the start, in their order; empty: as filled
  * @param measured channels of a test to lay over the prediction
+ * @param histories boundary values over the time of a phase, by its name; each replaces the phase's own history
  */
 public record RunSettings(
         List<String> phases,
@@ -23,10 +25,11 @@ public record RunSettings(
         boolean judge,
         boolean cavities,
         List<BottleReading> bottles,
-        List<Channel> measured) {
+        List<Channel> measured,
+        Map<String, List<Channel>> histories) {
     /** Eight points draw a ramp; 3 per cent a step keeps the sum of the gas within a thousandth. */
     public static final RunSettings DEFAULT =
-            new RunSettings(List.of(), 8, 0.03, true, true, true, List.of(), List.of());
+            new RunSettings(List.of(), 8, 0.03, true, true, true, List.of(), List.of(), Map.of());
 
     /** Checks. */
     public RunSettings {
@@ -37,6 +40,7 @@ public record RunSettings(
         phases = List.copyOf(phases);
         bottles = List.copyOf(bottles);
         measured = List.copyOf(measured);
+        histories = Map.copyOf(histories);
     }
 
     /** What a gauge on a bank shows: pressure, Pa absolute; temperature, K. */
@@ -44,31 +48,37 @@ public record RunSettings(
 
     /** The same for some phases only. */
     public RunSettings withPhases(List<String> names) {
-        return new RunSettings(names, pointsPerPhase, resolution, transients, judge, cavities, bottles, measured);
+        return new RunSettings(names, pointsPerPhase, resolution, transients, judge, cavities, bottles, measured, histories);
     }
 
     /** The same for consumption alone, or with every criterion. */
     public RunSettings withJudge(boolean value) {
-        return new RunSettings(phases, pointsPerPhase, resolution, transients, value, cavities, bottles, measured);
+        return new RunSettings(phases, pointsPerPhase, resolution, transients, value, cavities, bottles, measured, histories);
     }
 
     /** The same with or without the volumes' transients. */
     public RunSettings withTransients(boolean value) {
-        return new RunSettings(phases, pointsPerPhase, resolution, value, judge, cavities, bottles, measured);
+        return new RunSettings(phases, pointsPerPhase, resolution, value, judge, cavities, bottles, measured, histories);
     }
 
     /** The same with another number of points. */
     public RunSettings withPoints(int value) {
-        return new RunSettings(phases, value, resolution, transients, judge, cavities, bottles, measured);
+        return new RunSettings(phases, value, resolution, transients, judge, cavities, bottles, measured, histories);
     }
 
     /** The same from measured bottles. */
     public RunSettings withBottles(List<BottleReading> readings) {
-        return new RunSettings(phases, pointsPerPhase, resolution, transients, judge, cavities, readings, measured);
+        return new RunSettings(phases, pointsPerPhase, resolution, transients, judge, cavities, readings, measured, histories);
     }
 
     /** The same with measured channels laid over. */
     public RunSettings withMeasured(List<Channel> channels) {
-        return new RunSettings(phases, pointsPerPhase, resolution, transients, judge, cavities, bottles, channels);
+        return new RunSettings(phases, pointsPerPhase, resolution, transients, judge, cavities, bottles, channels, histories);
+    }
+
+    /** The same with histories of phases. */
+    public RunSettings withHistories(Map<String, List<Channel>> byPhase) {
+        return new RunSettings(
+                phases, pointsPerPhase, resolution, transients, judge, cavities, bottles, measured, byPhase);
     }
 }

@@ -9,6 +9,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -1346,6 +1347,7 @@ final class CaseReader {
                     (int) number(read, "banks", 1),
                     number(read, "wall conductance", Double.NaN),
                     number(read, "wall heat capacity", Double.NaN),
+                    number(read, "outside conductance", Double.NaN),
                     number(read, "unusable pressure", Double.NaN));
             if (bottles.banks() > bottles.number()) {
                 report("OUT_OF_RANGE", Place.parse("/supply/bottles/banks"), "there are more banks than bottles", "");
@@ -1357,6 +1359,7 @@ final class CaseReader {
             regulator = new Supply.Regulator(
                     number(read, "set pressure", Double.NaN),
                     number(read, "droop", 0),
+                    number(read, "inlet effect", 0),
                     number(read, "minimum inlet margin", 0),
                     number(read, "accuracy", 0),
                     number(read, "relief pressure", Double.NaN),
@@ -1387,6 +1390,8 @@ final class CaseReader {
                     number(read, "roughness", Double.NaN),
                     number(read, "loss coefficient", 0));
         }
+        Map<String, Object> main = map(fields.get("plant"));
+        Map<String, Object> tank = map(fields.get("liquid"));
         return new Supply(
                 (String) fields.get("gas"),
                 (String) fields.get("cavity"),
@@ -1394,25 +1399,71 @@ final class CaseReader {
                 regulator,
                 line,
                 (String) fields.get("metering"),
-                (String) fields.get("receiver"));
+                (String) fields.get("receiver"),
+                fields.get("plant") == null
+                        ? null
+                        : new Supply.Plant(
+                                number(main, "pressure", Double.NaN),
+                                number(main, "temperature", 288.15),
+                                number(main, "greatest flow", Double.NaN)),
+                fields.get("liquid") == null
+                        ? null
+                        : new Supply.Liquid(
+                                number(tank, "volume", Double.NaN),
+                                number(tank, "pressure", Double.NaN),
+                                number(tank, "temperature", 278.15),
+                                number(tank, "vaporiser flow", Double.NaN),
+                                number(tank, "daily loss", 0)));
     }
 
     private Campaign campaign(Map<String, Object> fields) {
         List<Campaign.Hold> holds = new ArrayList<>();
         for (Object each : list(fields.get("holds"))) {
             Map<String, Object> hold = map(each);
+            double duration = number(hold, "duration", Double.NaN);
+            double shortest = number(hold, "shortest", Double.NaN);
+            double longest = number(hold, "longest", Double.NaN);
+            if (shortest > duration || longest < duration) {
+                report(
+                        "OUT_OF_RANGE",
+                        Place.parse("/campaign/holds").child((String) hold.get("name")),
+                        "the duration must lie between the shortest and the longest",
+                        "");
+            }
             holds.add(new Campaign.Hold(
                     (String) hold.get("name"),
-                    number(hold, "duration", Double.NaN),
+                    duration,
+                    shortest,
+                    longest,
                     (String) hold.get("phase"),
                     !Boolean.FALSE.equals(hold.get("per attempt"))));
+        }
+        List<Campaign.LeakCheck> checks = new ArrayList<>();
+        for (Object each : list(fields.get("leak checks"))) {
+            Map<String, Object> check = map(each);
+            checks.add(new Campaign.LeakCheck(
+                    (String) check.get("name"),
+                    number(check, "gas", Double.NaN),
+                    check.get("every") instanceof String word
+                            ? Campaign.Every.valueOf(word.toUpperCase(Locale.ROOT))
+                            : Campaign.Every.ATTEMPT));
+        }
+        if (number(fields, "abort probability", 0) > 0.99) {
+            report(
+                    "OUT_OF_RANGE",
+                    Place.parse("/campaign/abort probability"),
+                    "with it hardly a run would ever be made",
+                    "at most 0.99");
         }
         return new Campaign(
                 (int) number(fields, "attempts", 1),
                 number(fields, "attempts per day", Double.NaN),
                 number(fields, "abort probability", 0),
                 strings(fields.get("duty per attempt")),
+                strings(fields.get("after abort")),
+                number(fields, "phase spread", 0),
                 List.copyOf(holds),
+                List.copyOf(checks),
                 number(fields, "reserve", 0),
                 currency(),
                 number(fields, "gas price", Double.NaN),

@@ -8,6 +8,7 @@ import static purgewright.fluids.unit.Dimension.EXPANSION;
 import static purgewright.fluids.unit.Dimension.FREQUENCY;
 import static purgewright.fluids.unit.Dimension.HEAT_CAPACITY;
 import static purgewright.fluids.unit.Dimension.LENGTH;
+import static purgewright.fluids.unit.Dimension.MASS;
 import static purgewright.fluids.unit.Dimension.MASS_FLOW;
 import static purgewright.fluids.unit.Dimension.MODULUS;
 import static purgewright.fluids.unit.Dimension.MONEY;
@@ -362,12 +363,21 @@ final class Layout {
                                 positive(CONDUCTANCE, 1e6),
                                 "From the gas to the wall of one bottle."),
                         field("wall heat capacity", positive(HEAT_CAPACITY, 1e9), "Of the wall of one bottle."),
+                        field(
+                                "outside conductance",
+                                positive(CONDUCTANCE, 1e6),
+                                "From the air to the wall of one bottle."),
                         field("unusable pressure", pressure(), "Below it a bottle counts as empty.")));
         Shape.Fields regulator = new Shape.Fields(
                 "regulator",
                 List.of(
                         need("set pressure", pressure(), "Outlet at no flow."),
                         fallback("droop", atLeastZero(DROOP, 1e12), "0 Pa s/kg", "Fall of the outlet with flow."),
+                        fallback(
+                                "inlet effect",
+                                number(0, 0.2),
+                                "0",
+                                "Rise of the outlet per fall of the inlet; 0.005 to 0.01 for one stage."),
                         fallback(
                                 "minimum inlet margin",
                                 atLeastZero(PRESSURE_DIFFERENCE, HIGHEST_PRESSURE),
@@ -388,6 +398,20 @@ final class Layout {
                         need("length", positive(LENGTH, LONGEST), "Length."),
                         field("roughness", atLeastZero(LENGTH, 0.1), "Of the wall."),
                         fallback("loss coefficient", number(0, 1e6), "0", "Sum of bends and fittings.")));
+        Shape.Fields plant = new Shape.Fields(
+                "plant",
+                List.of(
+                        need("pressure", pressure(), "Of the main."),
+                        fallback("temperature", temperature(), "15 degC", "Of its gas."),
+                        field("greatest flow", positive(MASS_FLOW, 1e5), "That the main can give.")));
+        Shape.Fields liquid = new Shape.Fields(
+                "liquid",
+                List.of(
+                        need("volume", positive(VOLUME, 1e5), "Of liquid in the full tank."),
+                        need("pressure", pressure(), "Of the tank and of the gas behind the vaporiser."),
+                        fallback("temperature", temperature(), "5 degC", "Of the gas behind the vaporiser."),
+                        field("vaporiser flow", positive(MASS_FLOW, 1e5), "That the vaporiser can warm."),
+                        fallback("daily loss", number(0, 1), "0", "Share of a full tank that boils away in a day.")));
         return new Shape.Fields(
                 "supply",
                 List.of(
@@ -397,6 +421,11 @@ final class Layout {
                                 new Shape.Reference(Target.CAVITY),
                                 "The cavity that the supply holds at pressure."),
                         field("bottles", bottles, "The bank; left out for a plant supply."),
+                        field("plant", plant, "A gas main; beside bottles it is compared with them."),
+                        field(
+                                "liquid",
+                                liquid,
+                                "A tank of liquefied gas with a vaporiser; beside bottles it is compared with them."),
                         field("regulator", regulator, "Between bottles and cavity."),
                         field("line", line, "From regulator to cavity."),
                         field("metering", new Shape.Reference(Target.PASSAGE), "The passage that meters the purge."),
@@ -578,13 +607,28 @@ final class Layout {
                 "hold",
                 List.of(
                         need("name", new Shape.Name(), "Unique name."),
-                        need("duration", positive(TIME, 1e9), "How long it lasts."),
+                        need("duration", positive(TIME, 1e9), "How long it lasts, most likely."),
+                        field("shortest", atLeastZero(TIME, 1e9), "The least it may last."),
+                        field("longest", positive(TIME, 1e9), "The most it may last."),
                         field("phase", new Shape.Reference(Target.PHASE), "Phase of the duty whose purge it takes."),
                         fallback("per attempt", new Shape.Flag(), "true", "false for once a campaign.")));
+        Shape.Fields check = new Shape.Fields(
+                "leak check",
+                List.of(
+                        need("name", new Shape.Name(), "Unique name."),
+                        need("gas", positive(MASS, 1e6), "That it takes."),
+                        fallback(
+                                "every",
+                                new Shape.Word(List.of("attempt", "day", "campaign")),
+                                "attempt",
+                                "How often it comes.")));
         return new Shape.Fields(
                 "campaign",
                 List.of(
-                        need("attempts", new Shape.Quantity(NUMBER, 1, false, 100000, true), "Runs to be made."),
+                        need(
+                                "attempts",
+                                new Shape.Quantity(NUMBER, 1, false, 100000, true),
+                                "Runs to be made; an aborted one is made again."),
                         field(
                                 "attempts per day",
                                 new Shape.Quantity(NUMBER, 0, true, 1000, false),
@@ -594,7 +638,20 @@ final class Layout {
                                 "duty per attempt",
                                 new Shape.Items(new Shape.Reference(Target.PHASE), 0, false),
                                 "Phases of one attempt, in order; left out: all."),
+                        field(
+                                "after abort",
+                                new Shape.Items(new Shape.Reference(Target.PHASE), 0, false),
+                                "Phases that make safe after an abort; left out: the last of an attempt."),
+                        fallback(
+                                "phase spread",
+                                number(0, 1),
+                                "0",
+                                "Share by which a phase may last longer or shorter than stated."),
                         field("holds", new Shape.Items(hold, 0, true), "Waiting times with purge on."),
+                        field(
+                                "leak checks",
+                                new Shape.Items(check, 0, true),
+                                "Tests of tightness with the purge gas."),
                         fallback("reserve", number(0, 1), "0", "Share of the gas kept back."),
                         field("gas price", atLeastZero(MONEY_PER_MASS, 1e9), "By mass."),
                         field("bottle price", atLeastZero(MONEY, 1e9), "Of one filled bottle."),
