@@ -49,10 +49,7 @@ import purgewright.sealflow.model.Case;
             "Without --phase the phases of one attempt are run (\"duty per attempt\" of the campaign), else all. Ctrl-C prints what"
                     + " there is so far."
         },
-        footer = {
-            "",
-            "Example:",
-            "  purgewright run samples/cases/spaced-lox-methane.json --plot duty.svg -o duty.csv"
+        footer = {"", "Example:", "  purgewright run samples/cases/spaced-lox-methane.json --plot duty.svg -o duty.csv"
         },
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {
@@ -78,19 +75,22 @@ final class RunCommand implements Callable<Integer> {
     @Option(
             names = "--history",
             paramLabel = "PHASE=FILE",
-            description = "CSV of boundary values over the time of a phase, an engine's start for instance; may be repeated.")
+            description =
+                    "CSV of boundary values over the time of a phase, an engine's start for instance; may be repeated.")
     private Map<String, Path> histories = new LinkedHashMap<>();
 
     @Option(
             names = "--measured",
             paramLabel = "FILE",
-            description = "CSV of measured channels over the time of the duty, laid over the prediction; may be repeated.")
+            description =
+                    "CSV of measured channels over the time of the duty, laid over the prediction; may be repeated.")
     private List<Path> measured = List.of();
 
     @Option(
             names = "--bank",
             paramLabel = "PRESSURE,TEMPERATURE",
-            description = "What the gauge of a bank shows before the run, for instance 142bar,18degC; one for each bank, in order.")
+            description =
+                    "What the gauge of a bank shows before the run, for instance 142bar,18degC; one for each bank, in order.")
     private List<String> banks = List.of();
 
     @Option(
@@ -142,8 +142,8 @@ final class RunCommand implements Callable<Integer> {
         Case model = document.toCase();
         List<Channel> overlays = new ArrayList<>();
         for (Path each : measured) {
-            overlays.addAll(Channels.measured(
-                    DataTable.read(each, model.surroundings().pressure()), model));
+            overlays.addAll(
+                    Channels.measured(DataTable.read(each, model.surroundings().pressure()), model));
         }
         RunSettings settings = RunSettings.DEFAULT
                 .withPhases(phases)
@@ -156,11 +156,7 @@ final class RunCommand implements Callable<Integer> {
         PropertyEngine engine = EngineChoice.of(shared.properties);
         try (Interrupt watch = Interrupt.watch()) {
             RunResult run = new RunService(engine)
-                    .run(
-                            document,
-                            file.toAbsolutePath().getParent(),
-                            settings,
-                            TerminalProgress.on(terminal, shared));
+                    .run(document, file.toAbsolutePath().getParent(), settings, TerminalProgress.on(terminal, shared));
             write(run, document, engine, form);
             terminal.flush();
             return code(run);
@@ -262,7 +258,9 @@ final class RunCommand implements Callable<Integer> {
             String[] parts = each.split(",", -1);
             if (parts.length != 2) {
                 throw new InputProblem(
-                        "BAD_READING", "--bank \"" + each + "\" is no PRESSURE,TEMPERATURE", "for instance 142bar,18degC");
+                        "BAD_READING",
+                        "--bank \"" + each + "\" is no PRESSURE,TEMPERATURE",
+                        "for instance 142bar,18degC");
             }
             out.add(new BottleReading(
                     quantity(parts[0], Dimension.PRESSURE, model), quantity(parts[1], Dimension.TEMPERATURE, model)));
@@ -272,7 +270,8 @@ final class RunCommand implements Callable<Integer> {
 
     private static double quantity(String typed, Dimension dimension, Case model) {
         try {
-            double value = Units.parse(typed.strip(), dimension, model.surroundings().pressure());
+            double value =
+                    Units.parse(typed.strip(), dimension, model.surroundings().pressure());
             if (!(value > 0)) {
                 throw new InputProblem("OUT_OF_RANGE", "--bank: " + typed.strip() + " must be above 0", "");
             }

@@ -21,7 +21,7 @@ import purgewright.sealflow.campaign.Channel.Kind;
 public final class TimeChart {
     private static final double LEFT = 74;
     private static final double RIGHT = 178;
-    private static final double TOP = 46;
+    private static final double TOP = 64;
     private static final double BOTTOM = 44;
     private static final double GAP = 30;
     private static final double PANEL = 132;
@@ -65,7 +65,8 @@ public final class TimeChart {
             return b.build(w, 60, FigureText.of("time.nothing"));
         }
         double end = Math.max(
-                run.phases().get(run.phases().size() - 1).end(), run.phases().get(0).end());
+                run.phases().get(run.phases().size() - 1).end(),
+                run.phases().get(0).end());
         end = end > 0 ? end : 1;
         bands(b, run, end, w, height, small);
         for (int n = 0; n < panels.size(); n++) {
@@ -80,8 +81,7 @@ public final class TimeChart {
         List<Panel> out = new ArrayList<>();
         List<Curve> bottles = curves(run, run.channels(Kind.BOTTLE_PRESSURE), Scale.PRESSURE, readout);
         if (!bottles.isEmpty()) {
-            out.add(new Panel(
-                    FigureText.of("time.bottles", readout.pressureUnit()), Scale.PRESSURE, bottles, true));
+            out.add(new Panel(FigureText.of("time.bottles", readout.pressureUnit()), Scale.PRESSURE, bottles, true));
         }
         List<Curve> temperatures = curves(run, run.channels(Kind.BOTTLE_TEMPERATURE), Scale.TEMPERATURE, readout);
         if (!temperatures.isEmpty()) {
@@ -110,7 +110,8 @@ public final class TimeChart {
                 .limit(MOST_LINES)
                 .toList());
         if (!margins.isEmpty()) {
-            out.add(new Panel(FigureText.of("time.margins"), Scale.MARGIN, curves(run, margins, Scale.MARGIN, readout), true));
+            out.add(new Panel(
+                    FigureText.of("time.margins"), Scale.MARGIN, curves(run, margins, Scale.MARGIN, readout), true));
         }
         return out;
     }
@@ -199,8 +200,7 @@ public final class TimeChart {
         return LEFT + t / end * (width - LEFT - RIGHT);
     }
 
-    private static void bands(
-            Figure.Builder b, RunResult run, double end, double width, double height, Font small) {
+    private static void bands(Figure.Builder b, RunResult run, double end, double width, double height, Font small) {
         Theme theme = b.theme();
         boolean shade = false;
         double free = LEFT;
@@ -216,14 +216,14 @@ public final class TimeChart {
             shade = !shade;
             b.region(
                     "/duty/" + p.name(),
-                    new Rectangle2D.Double(x0, TOP - 24, Math.max(2, x1 - x0), height - TOP - BOTTOM + 24),
+                    new Rectangle2D.Double(x0, TOP - 42, Math.max(2, x1 - x0), height - TOP - BOTTOM + 42),
                     p.name());
             double w = Lettering.width(small, p.name());
             // Names of short phases go to a second row instead of over each other.
             row = x0 < free + 4 && row == 0 ? 13 : 0;
             double at = Math.min(x0 + 2, width - 4 - w);
-            b.text("/duty/" + p.name(), p.name(), at, TOP - 8 - row, small, theme.ink());
-            b.segment(x0, TOP - 5, x0, TOP, theme.ink(), 1);
+            b.text("/duty/" + p.name(), p.name(), at, TOP - 26 - row, small, theme.ink());
+            b.segment(x0, TOP - 22, x0, TOP, theme.rule(), 1);
             free = at + w;
         }
     }
@@ -252,7 +252,7 @@ public final class TimeChart {
         high += spare;
         low -= panel.fromZero() && low == 0 ? 0 : spare;
         double bottom = top + PANEL;
-        b.text("axis", panel.title(), LEFT, top - 6 + 16, Lettering.font(Font.BOLD, 11), theme.ink());
+        b.text("axis", panel.title(), LEFT, top - 6, Lettering.font(Font.BOLD, 11), theme.ink());
         double step = step(high - low);
         for (double v = Math.ceil(low / step) * step; v <= high; v += step) {
             double y = bottom - (v - low) / (high - low) * PANEL;
@@ -310,8 +310,7 @@ public final class TimeChart {
     private record Tag(String name, String place, double y, Color hue, float[] dash) {}
 
     /** Names at the right end, moved apart. */
-    private static void names(
-            Figure.Builder b, List<Tag> tags, double width, double top, double bottom, Font small) {
+    private static void names(Figure.Builder b, List<Tag> tags, double width, double top, double bottom, Font small) {
         List<Tag> sorted = new ArrayList<>(tags);
         sorted.sort(Comparator.comparingDouble(Tag::y));
         double pitch = 14;
@@ -350,14 +349,7 @@ public final class TimeChart {
 
     /** A measured channel; of a million points as many as can be told apart. */
     private static void rings(
-            Figure.Builder b,
-            Curve c,
-            double low,
-            double high,
-            double end,
-            double width,
-            double bottom,
-            Color hue) {
+            Figure.Builder b, Curve c, double low, double high, double end, double width, double bottom, Color hue) {
         double lastX = Double.NEGATIVE_INFINITY;
         for (int i = 0; i < c.t().length; i++) {
             double px = x(c.t()[i], end, width);

@@ -97,8 +97,7 @@ public final class RunText {
         }
         if (!Double.isNaN(run.gas().leastInlet())) {
             table.row("least usable bottle pressure", f.quantity(run.gas().leastInlet(), "Pa"));
-            table.row(
-                    "still usable, drawn slowly", kilogram(run.gas().usableAtEnd(), f) + " " + f.massUnit());
+            table.row("still usable, drawn slowly", kilogram(run.gas().usableAtEnd(), f) + " " + f.massUnit());
         }
         table.appendTo(text);
     }
@@ -134,7 +133,8 @@ public final class RunText {
                 text,
                 "  ",
                 "  ",
-                "Cause: " + change + " since " + time(c.since()) + " s, when the margin was " + Figures.margin(c.greatest())
+                "Cause: " + change + " since " + time(c.since()) + " s, when the margin was "
+                        + Figures.margin(c.greatest())
                         + (Double.isNaN(c.without())
                                 ? "."
                                 : "; without that one change it would be " + Figures.margin(c.without()) + "."));

@@ -17,7 +17,12 @@ public final class RunJson {
             json.field("result", JsonText.LAYOUT);
             json.object("case", about -> about.field("title", title).field("hash", hash));
             json.field("version", version).field("engine", engine);
-            json.field("outcome", run.outcome().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' '))
+            json.field(
+                            "outcome",
+                            run.outcome()
+                                    .name()
+                                    .toLowerCase(java.util.Locale.ROOT)
+                                    .replace('_', ' '))
                     .field("note", run.note());
             json.field("verdict", run.verdict().word()).field("verdict_line", run.verdictLine());
             json.objects("phases", run.phases(), (j, p) -> j.field("name", p.name())
@@ -33,7 +38,9 @@ public final class RunJson {
                     .field("least_place", p.leastPlace())
                     .field("least_time_s", p.leastTime()));
             json.objects("moments", run.moments(), (j, m) -> j.field("time_s", m.time())
-                    .field("event", m.event().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' '))
+                    .field(
+                            "event",
+                            m.event().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' '))
                     .field("what", m.what())
                     .field("place", m.place()));
             least(json, run.least());
@@ -113,7 +120,9 @@ public final class RunJson {
             v.add(c.value(i));
         }
         json.field("name", c.name())
-                .field("kind", c.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' '))
+                .field(
+                        "kind",
+                        c.kind().name().toLowerCase(java.util.Locale.ROOT).replace('_', ' '))
                 .field("place", c.place())
                 .field("unit", c.unit())
                 .array("time_s", t)

@@ -157,8 +157,7 @@ public final class Channels {
         String near = DidYouMean.nearest(c.name(), known)
                 .map(n -> "did you mean \"" + n + "\"?")
                 .orElse("for instance \"" + known.get(1) + " [MPa]\"");
-        return DataTable.problem(
-                "UNKNOWN_COLUMN", table.name(), 1, "column \"" + c.name() + "\" " + what, near);
+        return DataTable.problem("UNKNOWN_COLUMN", table.name(), 1, "column \"" + c.name() + "\" " + what, near);
     }
 
     /** Place that a column means; null when it means none. */

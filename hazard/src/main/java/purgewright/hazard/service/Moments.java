@@ -8,8 +8,10 @@ import java.util.TreeMap;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Setting;
+import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
+import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.RunResult.Cause;
 import purgewright.hazard.service.RunResult.Least;
@@ -63,12 +65,7 @@ final class Moments {
 
     private List<Finding> judge(int leg, Case model, Converged solve, boolean filling) {
         PhaseSolve.Point p = points.judgeSolved(
-                model,
-                solve,
-                Scene.of(clock.legs().get(leg).name()),
-                Criteria.of(model.criteria()),
-                layout,
-                filling);
+                model, solve, Scene.of(clock.legs().get(leg).name()), Criteria.of(model.criteria()), layout, filling);
         if (layout == null && p.setting() != null) {
             layout = Setting.layout(model, solve, points.streams(model.streams()));
         }
@@ -100,13 +97,18 @@ final class Moments {
                 .toList();
     }
 
+    /** True for a margin that can grow and shrink: a count that is just met holds, and says nothing of how near its loss is. */
+    static boolean continuous(Finding f) {
+        return !Double.isNaN(f.margin()) && !(f.verdict() == Verdict.HOLDS && f.margin() < Draft.THIN_MARGIN);
+    }
+
     /** Number of the moment with the least margin; -1 when none has one. */
     private int leastMoment() {
         int best = -1;
         double least = Double.POSITIVE_INFINITY;
         for (int i = 0; i < judged.size(); i++) {
             for (Finding f : judged.get(i).values()) {
-                if (f.margin() < least) {
+                if (continuous(f) && f.margin() < least) {
                     least = f.margin();
                     best = i;
                 }
@@ -123,7 +125,7 @@ final class Moments {
         }
         Finding worst = null;
         for (Finding f : judged.get(at).values()) {
-            if (!Double.isNaN(f.margin()) && (worst == null || f.margin() < worst.margin())) {
+            if (continuous(f) && (worst == null || f.margin() < worst.margin())) {
                 worst = f;
             }
         }
@@ -167,8 +169,7 @@ final class Moments {
             return changes.stream()
                     .filter(c -> c.what().startsWith("valve"))
                     .findFirst()
-                    .map(c -> new Cause(
-                            c.place(), c.what(), c.from(), c.to(), c.unit(), easy.time(), top, Double.NaN))
+                    .map(c -> new Cause(c.place(), c.what(), c.from(), c.to(), c.unit(), easy.time(), top, Double.NaN))
                     .orElse(null);
         }
         Change found = null;
@@ -257,12 +258,7 @@ final class Moments {
                         undone));
             } else {
                 out.add(new Change(
-                        "/passages/" + b.name(),
-                        "geometry of " + b.name(),
-                        Double.NaN,
-                        Double.NaN,
-                        "",
-                        undone));
+                        "/passages/" + b.name(), "geometry of " + b.name(), Double.NaN, Double.NaN, "", undone));
             }
         }
         return out;

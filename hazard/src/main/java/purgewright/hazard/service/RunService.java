@@ -84,7 +84,8 @@ public final class RunService {
         DutyRun.Result result = duty(whole, clock, settings, instant -> {
             moments.add(instant);
             progress.at(
-                    Math.min(0.99, instant.time() / total), legs.get(instant.leg()).name());
+                    Math.min(0.99, instant.time() / total),
+                    legs.get(instant.leg()).name());
         });
         RunResult out = result(whole, clock, settings, moments, result);
         progress.at(1, "done");
@@ -143,11 +144,7 @@ public final class RunService {
 
     /** The phases asked for, else those of one attempt, else all; each with its history read. */
     List<Leg> legs(
-            CaseDocument document,
-            Case whole,
-            Path folder,
-            List<String> phases,
-            Map<String, List<Channel>> histories) {
+            CaseDocument document, Case whole, Path folder, List<String> phases, Map<String, List<Channel>> histories) {
         if (whole.duty().isEmpty()) {
             throw new CaseException(List.of(new CaseProblem(
                     "NO_DUTY",
@@ -200,23 +197,20 @@ public final class RunService {
         return legs;
     }
 
-    /** What the phase sets the regulator to: its own place, or the pressure of the cavity it feeds; NaN for neither. */
+    /** What the phase sets the regulator to: its own place, the pressure of the cavity it feeds, else as the supply says. */
     private static double setPressure(Case whole, DutyPhase phase, Case model) {
         Supply supply = model.supply();
         if (supply == null || supply.regulator() == null) {
             return Double.NaN;
         }
-        if (phase.set().containsKey("/supply/regulator/set pressure")) {
-            return supply.regulator().setPressure();
-        }
         String cavity = DutyRun.cavity(whole, supply);
-        return phase.set().containsKey("/cavities/" + cavity + "/pressure")
+        boolean own = phase.set().containsKey("/supply/regulator/set pressure");
+        return !own && phase.set().containsKey("/cavities/" + cavity + "/pressure")
                 ? model.cavity(cavity).pressure()
-                : Double.NaN;
+                : supply.regulator().setPressure();
     }
 
-    private static List<Channel> history(
-            DutyPhase phase, Case model, Path folder, List<CaseProblem> problems) {
+    private static List<Channel> history(DutyPhase phase, Case model, Path folder, List<CaseProblem> problems) {
         if (phase.history() == null) {
             return List.of();
         }
@@ -240,8 +234,7 @@ public final class RunService {
             return List.of();
         }
         try {
-            return Channels.history(
-                    DataTable.read(file, model.surroundings().pressure()), model);
+            return Channels.history(DataTable.read(file, model.surroundings().pressure()), model);
         } catch (CaseException e) {
             for (CaseProblem p : e.problems()) {
                 problems.add(new CaseProblem(
@@ -259,8 +252,7 @@ public final class RunService {
     // --- from the kernel's run to the result
     // ------------------------------------------------------------------------------
 
-    private RunResult result(
-            Case whole, DutyClock clock, RunSettings settings, Moments moments, DutyRun.Result run) {
+    private RunResult result(Case whole, DutyClock clock, RunSettings settings, Moments moments, DutyRun.Result run) {
         List<Instant> instants = run.instants();
         List<Timed> worst = moments.worst();
         List<Finding> findings =
@@ -307,19 +299,24 @@ public final class RunService {
         List<String> notes = new ArrayList<>();
         Supply supply = whole.supply();
         if (supply == null) {
-            notes.add("The case states no supply: the supply cavities keep the pressures of the phases, and no bottle empties.");
+            notes.add(
+                    "The case states no supply: the supply cavities keep the pressures of the phases, and no bottle empties.");
         } else if (supply.bottles() != null) {
             if (Double.isNaN(supply.bottles().wallConductance())) {
-                notes.add("No wall conductance is stated: the bottles empty without heat, which is the cold, safe side.");
+                notes.add(
+                        "No wall conductance is stated: the bottles empty without heat, which is the cold, safe side.");
             } else if (Double.isNaN(supply.bottles().wallHeatCapacity())) {
-                notes.add("No wall heat capacity is stated: the bottles' walls keep their temperature, which is the warm side.");
+                notes.add(
+                        "No wall heat capacity is stated: the bottles' walls keep their temperature, which is the warm side.");
             }
         }
         if (instants.stream().anyMatch(Instant::inTransient)) {
-            notes.add("While volumes fill or empty after a valve has moved, open gaps are judged as they stand, not opened.");
+            notes.add(
+                    "While volumes fill or empty after a valve has moved, open gaps are judged as they stand, not opened.");
         }
-        notes.add("Between valve movements the network is taken as settled at each moment; boundaries that change within"
-                + " milliseconds are not seen.");
+        notes.add(
+                "Between valve movements the network is taken as settled at each moment; boundaries that change within"
+                        + " milliseconds are not seen.");
         return notes;
     }
 
@@ -346,7 +343,7 @@ public final class RunService {
                 bottle = m.bank() < 0 ? Double.NaN : m.banks().get(m.bank()).pressure();
                 for (Finding f : moments.at(i).values()) {
                     found.add(f);
-                    if (!Double.isNaN(f.margin()) && (least == null || f.margin() < least.margin())) {
+                    if (Moments.continuous(f) && (least == null || f.margin() < least.margin())) {
                         least = f;
                         when = m.time();
                     }
@@ -399,7 +396,9 @@ public final class RunService {
         }
         add(out, t, all, "gas used", Kind.GAS_USED, "/supply", "kg", Instant::used);
         add(out, t, all, "purge flow", Kind.PURGE_FLOW, PURGE_FLOW, "kg/s", Instant::flow);
-        add(out, t, all, "speed", Kind.SPEED, "/rotor/speed", "rad/s", i -> i.model().rotor().speed());
+        add(out, t, all, "speed", Kind.SPEED, "/rotor/speed", "rad/s", i -> i.model()
+                .rotor()
+                .speed());
         for (Cavity c : whole.cavities()) {
             if (settings.cavities() || !c.fixed()) {
                 String n = c.name();
@@ -417,17 +416,18 @@ public final class RunService {
             }
         }
         if (settings.cavities()) {
-            whole.passages().forEach(p -> add(
-                    out,
-                    t,
-                    all,
-                    "flow of " + p.name(),
-                    Kind.FLOW,
-                    "/passages/" + p.name() + "/flow",
-                    "kg/s",
-                    i -> i.solve().passages().containsKey(p.name())
-                            ? i.solve().passages().get(p.name()).flow().massFlow()
-                            : 0));
+            whole.passages()
+                    .forEach(p -> add(
+                            out,
+                            t,
+                            all,
+                            "flow of " + p.name(),
+                            Kind.FLOW,
+                            "/passages/" + p.name() + "/flow",
+                            "kg/s",
+                            i -> i.solve().passages().containsKey(p.name())
+                                    ? i.solve().passages().get(p.name()).flow().massFlow()
+                                    : 0));
         }
         Set<String> keys = new LinkedHashSet<>();
         Map<String, String> places = new LinkedHashMap<>();
@@ -533,7 +533,10 @@ public final class RunService {
                 if (now.banks().get(now.bank()).pressure() < empty
                         && before.banks().get(now.bank()).pressure() >= empty) {
                     out.add(new Moment(
-                            now.time(), Event.EMPTY, "bank " + (now.bank() + 1) + " counts as empty", "/supply/bottles"));
+                            now.time(),
+                            Event.EMPTY,
+                            "bank " + (now.bank() + 1) + " counts as empty",
+                            "/supply/bottles"));
                 }
             }
             for (Map.Entry<String, Finding> e : judged.at(i).entrySet()) {
@@ -557,11 +560,13 @@ public final class RunService {
                 }
             }
         }
-        run.switches().forEach(s -> out.add(new Moment(
-                s.time(),
-                Event.BANK_SWITCH,
-                "bank " + (s.from() + 1) + " is down to its least pressure, bank " + (s.to() + 1) + " takes over",
-                "/supply/bottles")));
+        run.switches()
+                .forEach(s -> out.add(new Moment(
+                        s.time(),
+                        Event.BANK_SWITCH,
+                        "bank " + (s.from() + 1) + " is down to its least pressure, bank " + (s.to() + 1)
+                                + " takes over",
+                        "/supply/bottles")));
         out.sort(java.util.Comparator.comparingDouble(Moment::time));
         return List.copyOf(out);
     }
@@ -577,12 +582,15 @@ public final class RunService {
         if (run.bottles().isEmpty() || all.isEmpty()) {
             return new Gas(supply.gas(), gas.name(), Double.NaN, used, Double.NaN, Double.NaN, Double.NaN, List.of());
         }
-        double least = Double.isNaN(supply.bottles().unusablePressure()) ? 0 : supply.bottles().unusablePressure();
+        double least = Double.isNaN(supply.bottles().unusablePressure())
+                ? 0
+                : supply.bottles().unusablePressure();
         for (Instant i : all) {
             least = Math.max(least, leastInlet(supply, clock, i));
         }
         double air = whole.surroundings().temperature();
-        double start = all.get(0).banks().stream().mapToDouble(BottleState::mass).sum();
+        double start =
+                all.get(0).banks().stream().mapToDouble(BottleState::mass).sum();
         List<BottleState> end = all.get(all.size() - 1).banks();
         double left = end.stream().mapToDouble(BottleState::mass).sum();
         double usable = 0;
@@ -611,7 +619,6 @@ public final class RunService {
             return 0;
         }
         double set = clock.setPressure(i.leg(), i.time() - clock.start(i.leg()));
-        return new Regulator(Double.isNaN(set) ? r.setPressure() : set, r.droop(), r.minimumInletMargin())
-                .leastInlet(i.flow());
+        return new Regulator(set, r.droop(), r.minimumInletMargin()).leastInlet(i.flow());
     }
 }

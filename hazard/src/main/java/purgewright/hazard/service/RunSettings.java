@@ -48,17 +48,20 @@ public record RunSettings(
 
     /** The same for some phases only. */
     public RunSettings withPhases(List<String> names) {
-        return new RunSettings(names, pointsPerPhase, resolution, transients, judge, cavities, bottles, measured, histories);
+        return new RunSettings(
+                names, pointsPerPhase, resolution, transients, judge, cavities, bottles, measured, histories);
     }
 
     /** The same for consumption alone, or with every criterion. */
     public RunSettings withJudge(boolean value) {
-        return new RunSettings(phases, pointsPerPhase, resolution, transients, value, cavities, bottles, measured, histories);
+        return new RunSettings(
+                phases, pointsPerPhase, resolution, transients, value, cavities, bottles, measured, histories);
     }
 
     /** The same with or without the volumes' transients. */
     public RunSettings withTransients(boolean value) {
-        return new RunSettings(phases, pointsPerPhase, resolution, value, judge, cavities, bottles, measured, histories);
+        return new RunSettings(
+                phases, pointsPerPhase, resolution, value, judge, cavities, bottles, measured, histories);
     }
 
     /** The same with another number of points. */
@@ -68,12 +71,14 @@ public record RunSettings(
 
     /** The same from measured bottles. */
     public RunSettings withBottles(List<BottleReading> readings) {
-        return new RunSettings(phases, pointsPerPhase, resolution, transients, judge, cavities, readings, measured, histories);
+        return new RunSettings(
+                phases, pointsPerPhase, resolution, transients, judge, cavities, readings, measured, histories);
     }
 
     /** The same with measured channels laid over. */
     public RunSettings withMeasured(List<Channel> channels) {
-        return new RunSettings(phases, pointsPerPhase, resolution, transients, judge, cavities, bottles, channels, histories);
+        return new RunSettings(
+                phases, pointsPerPhase, resolution, transients, judge, cavities, bottles, channels, histories);
     }
 
     /** The same with histories of phases. */

@@ -76,7 +76,7 @@ public final class DutyClock {
         return c;
     }
 
-    /** The regulator's set pressure a time after a phase's start, Pa; NaN: that of the supply section. */
+    /** The regulator's set pressure a time after a phase's start, Pa; NaN without a regulator. */
     public double setPressure(int leg, double since) {
         Leg l = legs.get(leg);
         double own = l.setPressure();

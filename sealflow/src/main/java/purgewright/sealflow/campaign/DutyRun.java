@@ -52,7 +52,7 @@ public final class DutyRun {
     /** A cavity that is further from its steady pressure than this after the window is told of. */
     private static final double SETTLED = 0.02;
 
-    private static final double COUPLING = 1e-7;
+    private static final double COUPLING = 1e-6;
     private static final int COUPLING_STEPS = 25;
     /** A plot of a bottle wants a point at least at each tenth of its pressure. */
     private static final double BOTTLE_CHANGE = 0.10;
@@ -177,7 +177,8 @@ public final class DutyRun {
             return supply.cavity();
         }
         List<String> found = model.cavities().stream()
-                .filter(c -> c.fixed() && c.role() == Role.SUPPLY && supply.gas().equals(c.stream()))
+                .filter(c ->
+                        c.fixed() && c.role() == Role.SUPPLY && supply.gas().equals(c.stream()))
                 .map(Cavity::name)
                 .toList();
         if (found.size() != 1) {
@@ -218,6 +219,8 @@ public final class DutyRun {
         private double carried;
         private Converged last;
         private double lastPressure = Double.NaN;
+        /** How what the regulator wants less what it gets changes with the latter: from moment to moment the same. */
+        private double slope = -1;
 
         Run(DutyClock clock, Watcher watcher) {
             this.clock = clock;
@@ -282,7 +285,8 @@ public final class DutyRun {
                 return result(Outcome.FINISHED, "");
             } catch (java.util.concurrent.CancellationException e) {
                 while (usedByLeg.size() < clock.legs().size()) {
-                    double sum = usedByLeg.stream().mapToDouble(Double::doubleValue).sum();
+                    double sum =
+                            usedByLeg.stream().mapToDouble(Double::doubleValue).sum();
                     usedByLeg.add(used - sum);
                 }
                 return result(Outcome.CANCELLED, "");
@@ -309,10 +313,9 @@ public final class DutyRun {
             Supply.Regulator r = supply.regulator();
             Regulator regulator = null;
             if (r != null) {
-                double set = clock.setPressure(leg, since);
                 boolean effect = r.inletEffect() > 0 && bank >= 0;
                 regulator = new Regulator(
-                        Double.isNaN(set) ? r.setPressure() : set,
+                        clock.setPressure(leg, since),
                         r.droop(),
                         r.minimumInletMargin(),
                         effect ? r.inletEffect() : 0,
@@ -340,9 +343,8 @@ public final class DutyRun {
             Coupled found = null;
             Converged guess = last;
             for (int n = 0; n < COUPLING_STEPS; n++) {
-                double temperature = source.fluid()
-                        .atPressureEnthalpy(p, source.enthalpy())
-                        .temperature();
+                double temperature =
+                        source.fluid().atPressureEnthalpy(p, source.enthalpy()).temperature();
                 double at = p;
                 Case now = CaseValue.cavity(model, cavity, c -> CaseValue.state(c, at, temperature));
                 SolveResult solve = points.solve(now, guess);
@@ -358,17 +360,20 @@ public final class DutyRun {
                 if (Math.abs(g) <= COUPLING * p) {
                     break;
                 }
-                double next = wanted;
-                if (!Double.isNaN(gBefore) && g != gBefore) {
-                    double secant = p - g * (p - pBefore) / (g - gBefore);
-                    next = secant > lowest && secant < source.pressure() ? secant : (p + wanted) / 2;
+                if (!Double.isNaN(gBefore) && g != gBefore && p != pBefore) {
+                    double secant = (g - gBefore) / (p - pBefore);
+                    // A regulator's outlet never rises with the flow: the slope lies at or below -1.
+                    slope = secant < -0.5 && secant > -1e3 ? secant : -1;
+                }
+                double next = p - g / slope;
+                if (!(next > lowest && next < source.pressure())) {
+                    next = (p + wanted) / 2;
                 }
                 pBefore = p;
                 gBefore = g;
                 p = Math.max(next, lowest);
                 if (n == COUPLING_STEPS - 1) {
-                    remark("regulator and network were coupled to " + Math.abs(g) / p
-                            + " of the supply pressure only");
+                    remark("regulator and network were coupled to " + Math.abs(g) / p + " of the supply pressure only");
                 }
             }
             return found;
@@ -428,7 +433,8 @@ public final class DutyRun {
             keep(t0 + since, leg, now, false);
             List<Double> breaks = clock.breaks(leg);
             boolean moves = clock.moves(leg);
-            double longest = duration / (moves ? settings.pointsPerPhase() : Math.max(2, settings.pointsPerPhase() / 4));
+            double longest =
+                    duration / (moves ? settings.pointsPerPhase() : Math.max(2, settings.pointsPerPhase() / 4));
             double shortest = duration * 1e-4;
             double h = Math.min(longest, moves ? longest / 2 : longest);
             while (since < duration * (1 - 1e-12)) {
@@ -476,7 +482,10 @@ public final class DutyRun {
                     }
                     keep(t0 + since, leg, now, false);
                 }
-                if (change < settings.resolution() / 4) {
+                boolean corner = breaks.contains(limit) && since >= limit * (1 - 1e-12);
+                if (corner) {
+                    h = longest / 2;
+                } else if (change < settings.resolution() / 4) {
                     h = Math.min(longest, 2 * step);
                 } else {
                     h = Math.min(longest, step);
@@ -501,8 +510,8 @@ public final class DutyRun {
             if (n.reason() == Reason.CANCELLED) {
                 return "";
             }
-            return "no solution in phase " + clock.legs().get(leg).name() + " at "
-                    + Math.round(time * 1000) / 1000.0 + " s: " + n.detail();
+            return "no solution in phase " + clock.legs().get(leg).name() + " at " + Math.round(time * 1000) / 1000.0
+                    + " s: " + n.detail();
         }
 
         /** A step tried out: what the bank holds then, and the network there. */
@@ -517,7 +526,10 @@ public final class DutyRun {
             Bottles.Drawn drawn = draw(m0, guess, step);
             Coupled next = null;
             for (int n = 0; n < 6; n++) {
-                next = couple(leg, since + step, drawn == null ? banks.get(bank).gas() : drawn.state().gas());
+                next = couple(
+                        leg,
+                        since + step,
+                        drawn == null ? banks.get(bank).gas() : drawn.state().gas());
                 if (next.converged() == null || drawn == null) {
                     return new Trial(next, drawn, -1);
                 }
@@ -528,7 +540,7 @@ public final class DutyRun {
                 guess = m1;
                 double before = drawn.state().pressure();
                 drawn = draw(m0, guess, step);
-                if (drawn == null || Math.abs(drawn.state().pressure() - before) < 1e-7 * before) {
+                if (drawn == null || Math.abs(drawn.state().pressure() - before) < 1e-5 * before) {
                     break;
                 }
             }
@@ -587,8 +599,8 @@ public final class DutyRun {
             double pressure = Math.abs(Math.log(next.pressure() / now.pressure()));
             double most = Math.max(Math.abs(next.flow()) < 1e-9 ? 0 : flow, pressure);
             if (trial.drawn() != null) {
-                double bottle = Math.log(banks.get(bank).pressure()
-                        / trial.drawn().state().pressure());
+                double bottle = Math.log(
+                        banks.get(bank).pressure() / trial.drawn().state().pressure());
                 most = Math.max(most, bottle * settings.resolution() / BOTTLE_CHANGE);
             } else if (bank >= 0) {
                 most = Double.POSITIVE_INFINITY;
@@ -601,7 +613,8 @@ public final class DutyRun {
             double m1 = Math.max(0, trial.next().flow());
             double mass = (m0 + m1) / 2 * step;
             if (bank >= 0 && trial.drawn() != null) {
-                // What has been drawn is what the bottles lack; the flow of the network agrees to the coupling's tolerance.
+                // What has been drawn is what the bottles lack; the flow of the network agrees to the coupling's
+                // tolerance.
                 mass = (m0 + m1) / 2 * step;
                 Bottles.Drawn exact = draw(m0, m1, step);
                 Bottles.Drawn d = exact == null ? trial.drawn() : exact;
@@ -644,7 +657,9 @@ public final class DutyRun {
             times[0] = Math.min(1e-6, window / 2);
             for (int n = 1; n <= TRANSIENT_POINTS; n++) {
                 double share = (n - 1.0) / (TRANSIENT_POINTS - 1);
-                times[n] = n == TRANSIENT_POINTS ? window : Math.min(0.01, window / 20) * Math.pow(window / Math.min(0.01, window / 20), share);
+                times[n] = n == TRANSIENT_POINTS
+                        ? window
+                        : Math.min(0.01, window / 20) * Math.pow(window / Math.min(0.01, window / 20), share);
             }
             try {
                 List<Double> from = new ArrayList<>();

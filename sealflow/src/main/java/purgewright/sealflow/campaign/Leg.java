@@ -12,10 +12,9 @@ import purgewright.sealflow.model.Case;
  * @param model the case with the phase's values set
  * @param ramp time in which values go linearly from those before to these, s
  * @param history boundary values over the time of this phase; each channel's place is a number of the case
- * @param setPressure of the regulator in this phase, Pa; NaN: that of the supply section
+ * @param setPressure of the regulator in this phase, Pa; NaN without a regulator
  */
-public record Leg(
-        String name, double duration, Case model, double ramp, List<Channel> history, double setPressure) {
+public record Leg(String name, double duration, Case model, double ramp, List<Channel> history, double setPressure) {
     /** Checks. */
     public Leg {
         Objects.requireNonNull(model);

@@ -73,8 +73,8 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
             throw problem(
                     "FILE", file.toString(), 0, Files.isDirectory(file) ? "a folder, not a table" : "no such file", "");
         }
-        try (BufferedReader reader =
-                new BufferedReader(new InputStreamReader(Files.newInputStream(file), StandardCharsets.UTF_8), 1 << 16)) {
+        try (BufferedReader reader = new BufferedReader(
+                new InputStreamReader(Files.newInputStream(file), StandardCharsets.UTF_8), 1 << 16)) {
             return new Parse(file.getFileName().toString(), surroundings).run(reader);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
@@ -150,11 +150,7 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
             List<Column> columns = new ArrayList<>();
             for (int c = 0; c < titles.length; c++) {
                 columns.add(new Column(
-                        titles[c],
-                        units[c],
-                        dimensions[c],
-                        Arrays.copyOf(values[c], rows),
-                        List.copyOf(words.get(c))));
+                        titles[c], units[c], dimensions[c], Arrays.copyOf(values[c], rows), List.copyOf(words.get(c))));
             }
             return new DataTable(name, List.copyOf(columns), Arrays.copyOf(lines, rows));
         }
@@ -183,9 +179,10 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
                     report(
                             "DUPLICATE",
                             line,
-                            "two columns are called \"" + titles[c] + "\"" + (units[before].equals(units[c])
-                                    ? ""
-                                    : " (in " + units[before] + " and in " + units[c] + ")"),
+                            "two columns are called \"" + titles[c] + "\""
+                                    + (units[before].equals(units[c])
+                                            ? ""
+                                            : " (in " + units[before] + " and in " + units[c] + ")"),
                             "keep one");
                 }
             }

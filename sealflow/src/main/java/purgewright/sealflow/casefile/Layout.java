@@ -648,10 +648,7 @@ final class Layout {
                                 "0",
                                 "Share by which a phase may last longer or shorter than stated."),
                         field("holds", new Shape.Items(hold, 0, true), "Waiting times with purge on."),
-                        field(
-                                "leak checks",
-                                new Shape.Items(check, 0, true),
-                                "Tests of tightness with the purge gas."),
+                        field("leak checks", new Shape.Items(check, 0, true), "Tests of tightness with the purge gas."),
                         fallback("reserve", number(0, 1), "0", "Share of the gas kept back."),
                         field("gas price", atLeastZero(MONEY_PER_MASS, 1e9), "By mass."),
                         field("bottle price", atLeastZero(MONEY, 1e9), "Of one filled bottle."),

@@ -50,16 +50,15 @@ public record CaseValue(String pointer, String section, String name, String fiel
                 if (c == null || !c.fixed()) {
                     return Double.NaN;
                 }
-                return "pressure".equals(field) ? c.pressure() : "temperature".equals(field) ? c.temperature() : Double.NaN;
+                return "pressure".equals(field)
+                        ? c.pressure()
+                        : "temperature".equals(field) ? c.temperature() : Double.NaN;
             case "passages":
                 PassageSpec p = model.passage(name);
                 return p == null ? Double.NaN : of(p);
             case "supply":
                 Supply s = model.supply();
-                return s != null
-                                && s.regulator() != null
-                                && "regulator".equals(name)
-                                && "set pressure".equals(field)
+                return s != null && s.regulator() != null && "regulator".equals(name) && "set pressure".equals(field)
                         ? s.regulator().setPressure()
                         : Double.NaN;
             default:
@@ -178,7 +177,15 @@ public record CaseValue(String pointer, String section, String name, String fiel
     /** A case with other rotor, cavities and passages; the rest is kept. */
     public static Case parts(Case c, Rotor rotor, List<Cavity> cavities, List<PassageSpec> passages) {
         return new Case(
-                c.about(), c.surroundings(), rotor, c.streams(), cavities, passages, c.duty(), c.criteria(), c.extras());
+                c.about(),
+                c.surroundings(),
+                rotor,
+                c.streams(),
+                cavities,
+                passages,
+                c.duty(),
+                c.criteria(),
+                c.extras());
     }
 
     /** Name of the field that holds the passage's clearance or gap; null when it has none. */

@@ -98,6 +98,5 @@ public record Supply(
      * @param vaporiserFlow that the vaporiser can warm, kg/s; NaN when not stated
      * @param dailyLoss share of a full tank that boils away in a day; 0 when not stated
      */
-    public record Liquid(
-            double volume, double pressure, double temperature, double vaporiserFlow, double dailyLoss) {}
+    public record Liquid(double volume, double pressure, double temperature, double vaporiserFlow, double dailyLoss) {}
 }

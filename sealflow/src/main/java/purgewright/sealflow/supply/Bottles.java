@@ -103,7 +103,8 @@ public record Bottles(
     public Drawn draw(BottleState from, double first, double last, double duration, double surroundings) {
         double total = (first + last) / 2 * duration;
         if (!(total < from.mass())) {
-            throw new IllegalArgumentException("more is drawn than the bottles hold: " + total + " kg of " + from.mass());
+            throw new IllegalArgumentException(
+                    "more is drawn than the bottles hold: " + total + " kg of " + from.mass());
         }
         double shares = Math.abs(total) / (from.mass() - Math.max(total, 0)) / SHARE_PER_STEP;
         double rate = conductance / (from.mass() * from.gas().cv());
@@ -143,12 +144,7 @@ public record Bottles(
         double heat = conductance * (z[2] - s.temperature());
         double outside = outsideConductance * (surroundings - z[2]);
         return new double[] {
-            -flow,
-            heat / (z[0] * s.temperature()),
-            (outside - heat) / wallCapacity,
-            flow * s.enthalpy(),
-            heat,
-            outside
+            -flow, heat / (z[0] * s.temperature()), (outside - heat) / wallCapacity, flow * s.enthalpy(), heat, outside
         };
     }
 
