@@ -39,6 +39,7 @@ final class Moments {
     private final List<Instant> instants = new ArrayList<>();
     private final List<Map<String, Finding>> judged = new ArrayList<>();
     private BarrierLayout layout;
+    private Converged opened;
 
     Moments(PhaseSolve points, DutyClock clock, boolean judging) {
         this.points = points;
@@ -68,6 +69,9 @@ final class Moments {
                 model, solve, Scene.of(clock.legs().get(leg).name()), Criteria.of(model.criteria()), layout, filling);
         if (layout == null && p.setting() != null) {
             layout = Setting.layout(model, solve, points.streams(model.streams()));
+        }
+        if (!filling && p.setting() != null && p.setting().opened() instanceof Converged c) {
+            opened = c;
         }
         return p.findings();
     }

@@ -183,18 +183,20 @@ final class PhaseSolve {
             NotConverged n = (NotConverged) result;
             return new Point(model, result, null, List.of(notConverged(n, scene)));
         }
-        return judgeSolved(model, converged, scene, criteria, designed, !scene.asStated());
+        return judgeSolved(model, converged, openedGuess, scene, criteria, designed, !scene.asStated());
     }
 
     /**
      * Judges a point that is solved already.
      *
+     * @param openedGuess start for the case with its seals opened; null to start that from the case itself
      * @param designed where the barriers are as stated; null to find them in the case
      * @param asTheyStand open gaps are judged as they stand, not with all barrier seals opened
      */
     Point judgeSolved(
             Case model,
             Converged converged,
+            Converged openedGuess,
             Scene scene,
             Criteria criteria,
             BarrierLayout designed,
