@@ -490,7 +490,8 @@ final class ReportContent {
         private static List<List<String>> rows() {
             List<List<String>> rows = new ArrayList<>();
             ValidationSets.bySet().forEach((set, checks) -> {
-                long passed = checks.parallelStream().filter(ReportContent::passes).count();
+                long passed =
+                        checks.parallelStream().filter(ReportContent::passes).count();
                 long measured = checks.stream()
                         .filter(c -> c.kind() == Check.Kind.VALIDATION)
                         .count();

@@ -66,7 +66,13 @@ final class Moments {
 
     private List<Finding> judge(int leg, Case model, Converged solve, boolean filling) {
         PhaseSolve.Point p = points.judgeSolved(
-                model, solve, Scene.of(clock.legs().get(leg).name()), Criteria.of(model.criteria()), layout, filling);
+                model,
+                solve,
+                filling ? null : opened,
+                Scene.of(clock.legs().get(leg).name()),
+                Criteria.of(model.criteria()),
+                layout,
+                filling);
         if (layout == null && p.setting() != null) {
             layout = Setting.layout(model, solve, points.streams(model.streams()));
         }
