@@ -29,23 +29,28 @@ public final class FluidChart {
     private FluidChart() {}
 
     /** A cavity on the chart. */
-    private record Point(String name, double pressure, double enthalpy, double temperature) {}
+    private record Point(String name, double pressure, double enthalpy, double temperature, double entropy) {}
 
     /**
      * Draws the chart.
      *
      * @param fluid whose chart
      * @param species its name among the species of the solution
+     * @param entropy temperature against entropy in place of pressure against enthalpy
      * @param solved states; cavities with less than {@link #SHARE} of the fluid are left out
      */
     public static Figure draw(
             PureFluid fluid,
             String species,
+            boolean entropy,
             SolveResult.Converged solved,
             Readout readout,
             Theme theme,
             double width,
             double height) {
+        if (entropy) {
+            return entropy(fluid, species, solved, readout, theme, width, height);
+        }
         Figure.Builder b = new Figure.Builder(theme);
         Font small = Lettering.font(Font.PLAIN, 10.5);
         Font name = Lettering.font(Font.BOLD, 11);
@@ -112,6 +117,112 @@ public final class FluidChart {
         return b.build(width, height, FigureText.of("fluid.caption", fluid.name()));
     }
 
+    /** Temperature against entropy: dome, lines of constant pressure, cavities. */
+    private static Figure entropy(
+            PureFluid fluid,
+            String species,
+            SolveResult.Converged solved,
+            Readout readout,
+            Theme theme,
+            double width,
+            double height) {
+        Figure.Builder b = new Figure.Builder(theme);
+        Font small = Lettering.font(Font.PLAIN, 10.5);
+        Font name = Lettering.font(Font.BOLD, 11);
+        b.fill(new Rectangle2D.Double(0, 0, width, height), theme.paper());
+        List<Point> points = points(fluid, species, solved);
+        List<double[]> dome = dome(fluid);
+        double lowS = Double.POSITIVE_INFINITY;
+        double highS = Double.NEGATIVE_INFINITY;
+        double highT = fluid.criticalTemperature() * 1.25;
+        for (double[] d : dome) {
+            lowS = Math.min(lowS, d[3]);
+            highS = Math.max(highS, d[3]);
+        }
+        for (Point p : points) {
+            lowS = Math.min(lowS, p.entropy());
+            highS = Math.max(highS, p.entropy());
+            highT = Math.max(highT, p.temperature() * 1.08);
+        }
+        Plot plot = new Plot(
+                b,
+                new Rectangle2D.Double(LEFT, TOP, width - LEFT - RIGHT, height - TOP - BOTTOM),
+                Plot.Axis.around(lowS / 1000, highS / 1000, FigureText.of("fluid.entropy")),
+                new Plot.Axis(
+                        readout.temperatureNumber(fluid.tripleTemperature() * 0.9),
+                        readout.temperatureNumber(highT),
+                        false,
+                        FigureText.of("fluid.temperature", readout.temperatureUnit())));
+        plot.frame(true);
+        Tags tags = new Tags(b, name, width, height);
+        Tags pressures = new Tags(b, small, width, height);
+        for (Point p : points) {
+            Rectangle2D spot = new Rectangle2D.Double(
+                    plot.x(p.entropy() / 1000) - 7, plot.y(readout.temperatureNumber(p.temperature())) - 7, 14, 14);
+            tags.keepFree(spot);
+            pressures.keepFree(spot);
+        }
+        for (Point p : points) {
+            tags.tag(
+                    BarrierSection.cavityPointer(p.name()),
+                    p.name(),
+                    plot.x(p.entropy() / 1000),
+                    plot.y(readout.temperatureNumber(p.temperature())),
+                    false);
+        }
+        tags.taken().forEach(pressures::keepFree);
+        double unit = readout.pressureNumber(1e6) / 1e6;
+        double low = fluid.criticalPressure() / 200;
+        for (double power = Math.pow(10, Math.floor(Math.log10(low * unit)));
+                power < fluid.criticalPressure() * 3 * unit;
+                power *= 10) {
+            for (double s : new double[] {1, 3}) {
+                double p = s * power / unit;
+                if (p >= low && p <= fluid.maximumPressure()) {
+                    isobar(b, plot, pressures, fluid, p, highT, readout);
+                }
+            }
+        }
+        double[] xs = dome.stream().mapToDouble(d -> d[3] / 1000).toArray();
+        double[] ys = dome.stream().mapToDouble(d -> readout.temperatureNumber(d[2])).toArray();
+        plot.curve(xs, ys, theme.ink(), 2);
+        plot.outline();
+        for (Point p : points) {
+            double x = plot.x(p.entropy() / 1000);
+            double y = plot.y(readout.temperatureNumber(p.temperature()));
+            Ellipse2D dot = new Ellipse2D.Double(x - 5, y - 5, 10, 10);
+            b.fill(dot, theme.panel());
+            b.line(dot, theme.ink(), 2);
+            b.region(BarrierSection.cavityPointer(p.name()), new Ellipse2D.Double(x - 8, y - 8, 16, 16), p.name());
+        }
+        return b.build(width, height, FigureText.of("fluid.caption.entropy", fluid.name()));
+    }
+
+    private static void isobar(
+            Figure.Builder b, Plot plot, Tags tags, PureFluid fluid, double p, double highT, Readout readout) {
+        int n = 60;
+        double[] xs = new double[n + 1];
+        double[] ys = new double[n + 1];
+        double low = fluid.tripleTemperature() * 1.01;
+        int last = -1;
+        for (int i = 0; i <= n; i++) {
+            double t = low + (highT - low) * i / n;
+            try {
+                xs[i] = fluid.atPressureTemperature(p, t).entropy() / 1000;
+                ys[i] = readout.temperatureNumber(t);
+                boolean inside = plot.box().contains(plot.x(xs[i]), plot.y(ys[i]));
+                last = inside ? i : last;
+                xs[i] = inside ? xs[i] : Double.NaN;
+            } catch (PropertyException outside) {
+                xs[i] = Double.NaN;
+            }
+        }
+        plot.curve(xs, ys, b.theme().quiet(), 0.8);
+        if (last > 4) {
+            tags.tag("isobar", readout.pressure(p), plot.x(xs[last]) + 6, plot.y(ys[last]) + 10, true);
+        }
+    }
+
     private static List<Point> points(PureFluid fluid, String species, SolveResult.Converged solved) {
         List<Point> points = new ArrayList<>();
         if (solved == null) {
@@ -127,7 +238,7 @@ public final class FluidChart {
                 FluidState own = s.phase() == Phase.TWO_PHASE && s.pressure() < fluid.criticalPressure()
                         ? fluid.atPressureQuality(s.pressure(), Math.max(0, Math.min(1, s.quality())))
                         : fluid.atPressureTemperature(s.pressure(), s.temperature());
-                points.add(new Point(e.getKey(), s.pressure(), own.enthalpy(), own.temperature()));
+                points.add(new Point(e.getKey(), s.pressure(), own.enthalpy(), own.temperature(), own.entropy()));
             } catch (PropertyException outside) {
                 // A trace of another stream can put the mixture where the pure fluid has no state: no point, no guess.
                 continue;
@@ -136,7 +247,7 @@ public final class FluidChart {
         return points;
     }
 
-    /** Saturated liquid up to the critical point and vapour down again: pressure, enthalpy. */
+    /** Saturated liquid up to the critical point and vapour down again: pressure, enthalpy, temperature, entropy. */
     private static List<double[]> dome(PureFluid fluid) {
         List<double[]> liquid = new ArrayList<>();
         List<double[]> vapour = new ArrayList<>();
@@ -148,8 +259,8 @@ public final class FluidChart {
             try {
                 FluidState l = fluid.atTemperatureQuality(t, 0);
                 FluidState v = fluid.atTemperatureQuality(t, 1);
-                liquid.add(new double[] {l.pressure(), l.enthalpy()});
-                vapour.add(0, new double[] {v.pressure(), v.enthalpy()});
+                liquid.add(new double[] {l.pressure(), l.enthalpy(), t, l.entropy()});
+                vapour.add(0, new double[] {v.pressure(), v.enthalpy(), t, v.entropy()});
             } catch (PropertyException outside) {
                 continue;
             }

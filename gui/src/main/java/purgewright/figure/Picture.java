@@ -1,6 +1,8 @@
 package purgewright.figure;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import purgewright.hazard.finding.Finding;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.network.SolveResult;
@@ -12,6 +14,7 @@ import purgewright.sealflow.network.SolveResult;
  * @param solved its solution; null when there is none
  * @param findings of the phase; empty when not judged
  * @param reference a frozen solution to compare with, or null
+ * @param redlines at which the machine is stopped
  * @param readout units of the numbers
  * @param theme colours
  * @param layer what the skyline shows
@@ -22,6 +25,7 @@ public record Picture(
         SolveResult.Converged solved,
         List<Finding> findings,
         SolveResult.Converged reference,
+        List<Redline> redlines,
         Readout readout,
         Theme theme,
         Layer layer,
@@ -34,21 +38,56 @@ public record Picture(
         /** Pressure on a linear axis from zero: differences read as lengths. */
         PRESSURE_LINEAR,
         /** Temperature on a linear axis. */
-        TEMPERATURE
+        TEMPERATURE,
+        /** Share of each stream by mass on a logarithmic axis: a trace that got across shows. */
+        CONCENTRATION
+    }
+
+    /**
+     * A reading of a cavity at which the machine is stopped.
+     *
+     * @param cavity its name
+     * @param pressure true for a pressure, false for a temperature
+     * @param value SI
+     * @param lowest true when it trips below, false above
+     * @param stated true when the case states it, false when it is proposed
+     */
+    public record Redline(String cavity, boolean pressure, double value, boolean lowest, boolean stated) {}
+
+    /** Redlines that the case's instruments state, on pressures and temperatures of cavities. */
+    public static List<Redline> stated(Case model) {
+        List<Redline> out = new ArrayList<>();
+        if (model.extras().get("instruments") instanceof List<?> instruments) {
+            for (Object each : instruments) {
+                if (each instanceof Map<?, ?> m && m.get("cavity") != null) {
+                    boolean pressure = "pressure".equals(m.get("measures"));
+                    if (!pressure && !"temperature".equals(m.get("measures"))) {
+                        continue;
+                    }
+                    if (m.get("low redline") instanceof Number low) {
+                        out.add(new Redline(m.get("cavity").toString(), pressure, low.doubleValue(), true, true));
+                    }
+                    if (m.get("high redline") instanceof Number high) {
+                        out.add(new Redline(m.get("cavity").toString(), pressure, high.doubleValue(), false, true));
+                    }
+                }
+            }
+        }
+        return out;
     }
 
     /** A picture in SI units on light paper. */
     public static Picture of(Case model, SolveResult.Converged solved, List<Finding> findings) {
-        return new Picture(model, solved, findings, null, Readout.SI, Theme.LIGHT, Layer.PRESSURE_LOG, 0);
+        return new Picture(model, solved, findings, null, stated(model), Readout.SI, Theme.LIGHT, Layer.PRESSURE_LOG, 0);
     }
 
     /** With another theme. */
     public Picture in(Theme other) {
-        return new Picture(model, solved, findings, reference, readout, other, layer, width);
+        return new Picture(model, solved, findings, reference, redlines, readout, other, layer, width);
     }
 
     /** With other units. */
     public Picture in(Readout other) {
-        return new Picture(model, solved, findings, reference, other, theme, layer, width);
+        return new Picture(model, solved, findings, reference, redlines, other, theme, layer, width);
     }
 }

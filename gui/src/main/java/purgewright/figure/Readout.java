@@ -158,11 +158,72 @@ public enum Readout {
             case "m/s" -> speed(value);
             case "W" -> power(value);
             case "s" -> time(value);
+            case "kg" -> this == SI ? with(value, "kg") : with(value / POUND, "lb");
             case "m3" -> this == SI ? with(value * 1e3, "L") : with(value / (INCH * INCH * INCH), "in3");
             case "m2" -> this == SI ? with(value * 1e6, "mm2") : with(value / (INCH * INCH), "in2");
             case "rad/s" -> with(value * 30 / Math.PI, "rpm");
             case "1", "" -> number(value, 3);
             default -> with(value, unit);
+        };
+    }
+
+    /**
+     * How an axis shows a quantity.
+     *
+     * @param factor shown number by SI number
+     * @param offset added after the factor
+     * @param unit its symbol; empty for a plain number
+     */
+    public record Scale(double factor, double offset, String unit) {
+        /** As shown. */
+        public double shown(double si) {
+            return si * factor + offset;
+        }
+
+        /** Back to SI. */
+        public double si(double shown) {
+            return (shown - offset) / factor;
+        }
+
+        /** A title with the unit behind it. */
+        public String title(String what) {
+            return unit.isEmpty() ? what : what + ", " + unit;
+        }
+    }
+
+    /**
+     * The scale on which an axis of a quantity reads well.
+     *
+     * @param unit SI symbol, "1" for a plain number
+     * @param largest greatest magnitude on the axis, SI
+     */
+    public Scale scale(String unit, double largest) {
+        boolean si = this == SI;
+        return switch (unit) {
+            case "Pa" -> si ? new Scale(1e-6, 0, "MPa") : new Scale(1 / PSI, 0, "psia");
+            case "K" -> si ? new Scale(1, 0, "K") : new Scale(1.8, -459.67, "°F");
+            case "kg/s" ->
+                !si
+                        ? new Scale(1 / POUND, 0, "lb/s")
+                        : largest >= 1
+                                ? new Scale(1, 0, "kg/s")
+                                : largest < 1e-4 ? new Scale(1e6, 0, "mg/s") : new Scale(1e3, 0, "g/s");
+            case "kg" -> si ? new Scale(1, 0, "kg") : new Scale(1 / POUND, 0, "lb");
+            case "m" ->
+                si
+                        ? largest >= 1
+                                ? new Scale(1, 0, "m")
+                                : largest < 0.5e-3 ? new Scale(1e6, 0, "µm") : new Scale(1e3, 0, "mm")
+                        : largest < 0.1 * INCH ? new Scale(1000 / INCH, 0, "mil") : new Scale(1 / INCH, 0, "in");
+            case "m/s" -> si ? new Scale(1, 0, "m/s") : new Scale(1 / FOOT, 0, "ft/s");
+            case "s" ->
+                largest >= 7200
+                        ? new Scale(1 / 3600.0, 0, "h")
+                        : largest >= 600 ? new Scale(1 / 60.0, 0, "min") : new Scale(1, 0, "s");
+            case "W" -> largest >= 1000 ? new Scale(1e-3, 0, "kW") : new Scale(1, 0, "W");
+            case "rad/s" -> new Scale(30 / Math.PI, 0, "rpm");
+            case "1", "" -> new Scale(1, 0, "");
+            default -> new Scale(1, 0, unit);
         };
     }
 

@@ -1,6 +1,8 @@
 package purgewright.figure;
 
+import java.awt.Color;
 import java.awt.Font;
+import java.awt.geom.Line2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.math.BigDecimal;
@@ -11,6 +13,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.sealflow.network.SolveResult;
 
@@ -61,6 +64,10 @@ final class Skyline {
     }
 
     void draw() {
+        if (picture.layer() == Picture.Layer.CONCENTRATION) {
+            concentration();
+            return;
+        }
         String title = temperature
                 ? FigureText.of("skyline.temperature", readout.temperatureUnit())
                 : FigureText.of("skyline.pressure", readout.pressureUnit());
@@ -85,12 +92,148 @@ final class Skyline {
                 line(lane, picture.reference(), true);
             }
         }
-        for (int i = layout.lanes.size() - 1; i >= 0; i--) {
-            line(layout.lanes.get(i), picture.solved(), false);
-        }
         for (SectionLayout.Chamber c : layout.chambers.values()) {
             labels(c, required.getOrDefault(c.cavity.name(), List.of()));
         }
+        redlines();
+        for (int i = layout.lanes.size() - 1; i >= 0; i--) {
+            line(layout.lanes.get(i), picture.solved(), false);
+        }
+    }
+
+    /** A dash-dotted line over the chamber with arrowheads towards the side that trips. */
+    private void redlines() {
+        for (Picture.Redline each : picture.redlines()) {
+            SectionLayout.Chamber c = layout.chambers.get(each.cavity());
+            if (c == null || each.pressure() == temperature || !Double.isFinite(each.value())) {
+                continue;
+            }
+            double number = temperature
+                    ? readout.temperatureNumber(each.value())
+                    : readout.pressureNumber(each.value());
+            double y = y(number);
+            b.dashed(new Line2D.Double(c.x, y, c.right(), y), theme.bad(), each.stated() ? 1.8 : 1.2, 8f, 3f, 2f, 3f);
+            double d = each.lowest() ? 1 : -1;
+            for (double x : new double[] {c.x + 6, c.right() - 6}) {
+                Path2D head = new Path2D.Double();
+                head.moveTo(x - 3.5, y + 1.5 * d);
+                head.lineTo(x + 3.5, y + 1.5 * d);
+                head.lineTo(x, y + 7 * d);
+                head.closePath();
+                b.fill(head, theme.bad());
+            }
+            String text = FigureText.of(each.lowest() ? "skyline.low" : "skyline.high", Readout.number(number, 3));
+            double half = Lettering.width(small, text) / 2;
+            for (double at : new double[] {y - 4, y + 13, y - 17}) {
+                if (at > top - 8
+                        && at < bottom + 4
+                        && occupied.stream()
+                                .noneMatch(o -> o[0] < c.centre() + half
+                                        && o[1] > c.centre() - half
+                                        && Math.abs(o[2] - at) < 12)) {
+                    b.centred(
+                            BarrierSection.cavityPointer(each.cavity()) + "#redline",
+                            text,
+                            c.centre(),
+                            at,
+                            small,
+                            theme.ink());
+                    occupied.add(new double[] {c.centre() - half - 3, c.centre() + half + 3, at});
+                    break;
+                }
+            }
+        }
+    }
+
+    // ---- shares of the streams
+
+    private static final double TRACE = 1e-7;
+
+    private static final float[][] DASHES = {{}, {9f, 4f}, {3f, 3f}, {12f, 3f, 3f, 3f}, {2f, 5f}, {16f, 5f}};
+
+    /** One stepped line a stream, on a logarithmic axis down to a tenth of a millionth. */
+    private void concentration() {
+        b.text("skyline", FigureText.of("skyline.share"), 12, 20, bold, theme.ink());
+        if (picture.solved() == null) {
+            b.text("skyline", FigureText.of("skyline.nothing"), 12, 60, small, theme.quiet());
+            return;
+        }
+        double x1 = SectionLayout.MARGIN - 10;
+        double x2 = layout.width - SectionLayout.MARGIN + 10;
+        String[] ticks = {"100 %", "1 %", "0.01 %", "1 ppm"};
+        for (int i = 0; i < ticks.length; i++) {
+            double y = level(Math.pow(100, -i));
+            b.segment(x1, y, x2, y, theme.rule(), 0.8);
+            b.right("skyline axis", ticks[i], x1 - 4, y + 4, small, theme.quiet());
+        }
+        List<String> streams = new ArrayList<>();
+        picture.solved().cavities().values().forEach(c -> c.streamFractions().forEach((k, v) -> {
+            if (v > TRACE && !streams.contains(k)) {
+                streams.add(k);
+            }
+        }));
+        double key = layout.width - 24;
+        for (int i = streams.size() - 1; i >= 0; i--) {
+            String stream = streams.get(i);
+            FluidLook look = FluidLook.of(picture.model(), stream);
+            Color color = Theme.blend(theme.of(look), theme.ink(), 0.2);
+            float[] dash = DASHES[i % DASHES.length];
+            for (SectionLayout.Lane lane : layout.lanes) {
+                Path2D path = new Path2D.Double();
+                boolean started = false;
+                for (String name : lane.all()) {
+                    SectionLayout.Chamber c = layout.chambers.get(name);
+                    SolveResult.CavityState state = picture.solved().cavities().get(name);
+                    if (state == null) {
+                        continue;
+                    }
+                    double y = level(state.streamFractions().getOrDefault(stream, 0.0));
+                    if (started) {
+                        path.lineTo(c.x, y);
+                    } else {
+                        path.moveTo(c.x, y);
+                        started = true;
+                    }
+                    path.lineTo(c.right(), y);
+                }
+                if (started) {
+                    if (dash.length == 0) {
+                        b.line(path, color, 2);
+                    } else {
+                        b.dashed(path, color, 2, dash);
+                    }
+                }
+            }
+            double w = Lettering.width(small, stream);
+            b.right("skyline key", stream, key, 20, small, theme.ink());
+            Line2D sample = new Line2D.Double(key - w - 34, 16, key - w - 6, 16);
+            if (dash.length == 0) {
+                b.line(sample, color, 2);
+            } else {
+                b.dashed(sample, color, 2, dash);
+            }
+            key -= w + 48;
+        }
+        for (SectionLayout.Chamber c : layout.chambers.values()) {
+            SolveResult.CavityState state = picture.solved().cavities().get(c.cavity.name());
+            if (state != null) {
+                // The streams that do not fill the chamber: what got across.
+                state.streamFractions().entrySet().stream()
+                        .filter(e -> e.getValue() > TRACE && e.getValue() < 0.5)
+                        .sorted(Map.Entry.<String, Double>comparingByValue().reversed())
+                        .limit(2)
+                        .forEach(e -> place(c, trace(e.getValue()), c.centre(), level(e.getValue()) - 5, level(e.getValue())));
+            }
+        }
+    }
+
+    private String trace(double share) {
+        return share >= 1e-3 ? readout.share(share) : FigureText.of("skyline.ppm", Readout.number(share * 1e6, 2));
+    }
+
+    private double level(double share) {
+        double s = (Math.log10(Math.max(share, TRACE)) - Math.log10(TRACE)) / -Math.log10(TRACE);
+        return bottom - s * (bottom - top);
     }
 
     private void range() {
@@ -300,6 +443,12 @@ final class Skyline {
             double y = y(each.limit());
             double x1 = each.leftHalf() ? c.x + 2 : c.centre() + 4;
             double x2 = each.leftHalf() ? c.centre() - 4 : c.right() - 2;
+            // The band above the edge in which the margin is thin.
+            double thin = y(each.limit() * (1 + Draft.THIN_MARGIN));
+            b.fill(
+                    new Rectangle2D.Double(x1, thin, x2 - x1, Math.max(0, y - thin)),
+                    Theme.blend(theme.paper(), theme.warn(), 0.28));
+            b.segment(x1, thin, x2, thin, theme.warn(), 0.9);
             b.segment(x1, y, x2, y, theme.bad(), 1.6);
             Path2D edge = new Path2D.Double();
             for (double x = x1; x <= x2 - 4; x += 5) {

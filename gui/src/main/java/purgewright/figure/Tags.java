@@ -25,6 +25,11 @@ final class Tags {
         taken.add(area);
     }
 
+    /** Areas that are taken. */
+    List<Rectangle2D> taken() {
+        return List.copyOf(taken);
+    }
+
     /** Names a point; leaves the name out where there is no room, so that none ever covers another. */
     void tag(String owner, String text, double x, double y, boolean leftFirst) {
         double w = Lettering.width(font, text);

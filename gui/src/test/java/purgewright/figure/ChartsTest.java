@@ -8,7 +8,7 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.CsvSource;
 import purgewright.fluids.Engines;
 import purgewright.fluids.PureFluid;
 import purgewright.gui.edit.StarterCases;
@@ -40,11 +40,11 @@ class ChartsTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"oxygen", "helium", "methane"})
-    void aFluidChartShowsTheCavitiesThatHoldTheFluid(String fluid) throws IOException {
-        Figure figure =
-                FluidChart.draw(Engines.embedded().pure(fluid), fluid, solved, Readout.SI, Theme.LIGHT, 1000, 420);
-        keep(figure, "chart-" + fluid);
+    @CsvSource({"oxygen, false", "helium, false", "methane, false", "oxygen, true", "helium, true"})
+    void aFluidChartShowsTheCavitiesThatHoldTheFluid(String fluid, boolean entropy) throws IOException {
+        Figure figure = FluidChart.draw(
+                Engines.embedded().pure(fluid), fluid, entropy, solved, Readout.SI, Theme.LIGHT, 1000, 420);
+        keep(figure, "chart-" + fluid + (entropy ? "-ts" : ""));
         assertThat(BarrierSectionTest.overlaps(figure)).isEmpty();
         if (fluid.equals("oxygen")) {
             assertThat(figure.regions())

@@ -3,6 +3,7 @@ package purgewright.gui.app;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -10,6 +11,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import javafx.beans.binding.Bindings;
 import javafx.beans.binding.BooleanBinding;
 import purgewright.figure.Figure;
 import purgewright.figure.FigureExport;
@@ -17,12 +19,15 @@ import purgewright.figure.Picture;
 import purgewright.figure.Readout;
 import purgewright.figure.Theme;
 import purgewright.gui.bench.Workbench;
+import purgewright.gui.details.Outline;
 import purgewright.gui.details.Places;
 import purgewright.gui.edit.Recovery;
 import purgewright.gui.edit.Settings;
 import purgewright.gui.edit.StarterCases;
 import purgewright.gui.text.Texts;
+import purgewright.gui.views.Shown;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.casefile.CaseEdits;
 import purgewright.sealflow.casefile.CaseException;
 
 /** Everything a user can do, as one table. */
@@ -31,14 +36,14 @@ final class Actions {
     private final Settings settings;
     private final Recovery recovery;
     private final Dialogs dialogs;
-    private final Supplier<Figure> figure;
+    private final Supplier<Shown> shown;
     private final Consumer<String> zoom;
     private final Runnable quit;
     private final List<Action> all = new ArrayList<>();
     private Runnable recentChanged = () -> {};
 
     /**
-     * @param figure the drawing shown, for export
+     * @param shown the view that is looked at, for export
      * @param zoom told "in", "out", "fit"
      * @param quit closes the window after the question about unsaved work
      */
@@ -47,14 +52,14 @@ final class Actions {
             Settings settings,
             Recovery recovery,
             Dialogs dialogs,
-            Supplier<Figure> figure,
+            Supplier<Shown> shown,
             Consumer<String> zoom,
             Runnable quit) {
         this.bench = bench;
         this.settings = settings;
         this.recovery = recovery;
         this.dialogs = dialogs;
-        this.figure = figure;
+        this.shown = shown;
         this.zoom = zoom;
         this.quit = quit;
         declare();
@@ -62,13 +67,15 @@ final class Actions {
 
     private void declare() {
         BooleanBinding open = bench.history().documentProperty().isNotNull();
-        BooleanBinding placed = bench.selectedProperty().isNotEmpty();
+        BooleanBinding placed = Bindings.createBooleanBinding(
+                () -> Outline.movable(bench.selectedProperty().get()), bench.selectedProperty());
         BooleanBinding solved = bench.resultProperty().isNotNull();
         add("open", "file", "fth-folder", "Shortcut+O", null, this::open);
         add("save", "file", "fth-save", "Shortcut+S", open.and(bench.history().dirtyProperty()), this::save);
         add("saveas", "file", "", "Shortcut+Shift+S", open, this::saveAs);
         add("exportsvg", "file", "", "", solved, () -> export("svg"));
-        add("exportpng", "file", "", "", solved, () -> export("png"));
+        add("exportpng", "file", "", "Shortcut+E", solved, () -> export("png"));
+        add("exportcsv", "file", "", "", solved, () -> export("csv"));
         add("quit", "file", "", "Shortcut+Q", null, quit);
         add(
                 "undo",
@@ -88,6 +95,9 @@ final class Actions {
         add("addpassage", "edit", "", "", open, this::addPassage);
         add("duplicate", "edit", "", "Shortcut+D", placed, this::duplicate);
         add("remove", "edit", "", "Shortcut+Delete", placed, this::remove);
+        add("earlier", "edit", "", "Alt+UP", placed, () -> move(-1));
+        add("later", "edit", "", "Alt+DOWN", placed, () -> move(1));
+        add("connect", "edit", "fth-link", "Shortcut+J", open, () -> zoom.accept("connect"));
         add("whole", "edit", "fth-sliders", "Shortcut+I", open, () -> bench.selectedProperty()
                 .set(""));
         add("units", "view", "fth-globe", "Shortcut+U", null, this::switchUnits);
@@ -98,6 +108,7 @@ final class Actions {
         add("pressurelog", "view", "", "", null, () -> bench.layerProperty().set(Picture.Layer.PRESSURE_LOG));
         add("pressurelinear", "view", "", "", null, () -> bench.layerProperty().set(Picture.Layer.PRESSURE_LINEAR));
         add("temperature", "view", "", "", null, () -> bench.layerProperty().set(Picture.Layer.TEMPERATURE));
+        add("concentration", "view", "", "", null, () -> bench.layerProperty().set(Picture.Layer.CONCENTRATION));
         add("zoomin", "view", "fth-zoom-in", "Shortcut+PLUS", open, () -> zoom.accept("in"));
         add("zoomout", "view", "fth-zoom-out", "Shortcut+MINUS", open, () -> zoom.accept("out"));
         add("zoomfit", "view", "fth-maximize", "Shortcut+DIGIT0", open, () -> zoom.accept("fit"));
@@ -150,12 +161,26 @@ final class Actions {
         if (!mayLeave()) {
             return;
         }
-        try {
-            CaseDocument document = CaseDocument.read(file);
+        CaseDocument document = read(file);
+        if (document != null) {
             bench.open(document, file, true);
             recovery.forget();
             settings.opened(file.toAbsolutePath());
             recentChanged.run();
+        }
+    }
+
+    /** Another case, to compare with; null when none was chosen or the file is none. */
+    CaseDocument another() {
+        Path now = bench.fileProperty().get();
+        Optional<Path> file =
+                dialogs.openFile(now == null ? null : now.toAbsolutePath().getParent());
+        return file.isEmpty() ? null : read(file.get());
+    }
+
+    private CaseDocument read(Path file) {
+        try {
+            return CaseDocument.read(file);
         } catch (CaseException e) {
             List<String> lines = new ArrayList<>();
             lines.add(Texts.of("open.failed", file.toString()));
@@ -166,6 +191,7 @@ final class Actions {
                                     ? Texts.of("open.problem", Integer.toString(p.line()), p.message())
                                     : p.message()));
             dialogs.tell(Texts.of("open.title"), lines);
+            return null;
         }
     }
 
@@ -230,19 +256,25 @@ final class Actions {
     }
 
     private void export(String ending) {
-        Figure drawing = figure.get();
-        if (drawing == null) {
+        Shown view = shown.get();
+        Figure drawing = view.figure();
+        String csv = ending.equals("csv") ? view.csv() : "";
+        if (ending.equals("csv") ? csv.isEmpty() : drawing == null) {
+            dialogs.tell(Texts.of("export.title"), List.of(Texts.of("export.nothing")));
             return;
         }
-        Optional<Path> file = dialogs.saveFile(Path.of(Texts.of("export.name") + "." + ending), ending);
+        Path now = bench.fileProperty().get();
+        Path named = Path.of(view.name() + "." + ending);
+        Path suggested = now == null ? named : now.toAbsolutePath().resolveSibling(named);
+        Optional<Path> file = dialogs.saveFile(suggested, ending);
         if (file.isEmpty()) {
             return;
         }
         try (OutputStream out = Files.newOutputStream(file.get())) {
-            if (ending.equals("svg")) {
-                FigureExport.svg(drawing, out);
-            } else {
-                FigureExport.png(drawing, 2, out);
+            switch (ending) {
+                case "svg" -> FigureExport.svg(drawing, out);
+                case "csv" -> out.write(csv.getBytes(StandardCharsets.UTF_8));
+                default -> FigureExport.png(drawing, 2, out);
             }
         } catch (IOException | UncheckedIOException e) {
             dialogs.tell(
@@ -285,20 +317,76 @@ final class Actions {
         bench.selectedProperty().set("/passages/" + name);
     }
 
+    /** Adds one of what a folder holds, named as wanted or nearly so. */
+    void addTo(String folder) {
+        CaseDocument document = bench.history().document();
+        if (folder.equals("/cavities")) {
+            addCavity();
+            return;
+        }
+        if (folder.equals("/passages")) {
+            addPassage();
+            return;
+        }
+        String selected = bench.selectedProperty().get();
+        String wanted = folder.equals("/uncertain")
+                ? uncertain(document, selected)
+                : Texts.of("new" + folder.replace('/', '.'));
+        if (wanted.isEmpty() || (folder.equals("/uncertain") && document.children(folder).contains(wanted))) {
+            dialogs.tell(Texts.of("outline.uncertain"), List.of(Texts.of("new.uncertain.how")));
+            return;
+        }
+        String name = folder.equals("/uncertain") ? wanted : Places.free(document, folder, wanted);
+        String place = folder + "/" + CaseEdits.escaped(name);
+        bench.history().apply("edit.add", place, Places.added(document, folder, name));
+        bench.selectedProperty().set(place);
+    }
+
+    /** The first number of the selected place that can be uncertain. */
+    private static String uncertain(CaseDocument document, String selected) {
+        for (String field : List.of("clearance", "gap", "diameter", "pressure", "temperature")) {
+            if (!selected.isEmpty() && document.has(selected + "/" + field)) {
+                return selected + "/" + field;
+            }
+        }
+        return "";
+    }
+
     private void duplicate() {
         String place = bench.selectedProperty().get();
         CaseDocument document = bench.history().document();
-        String folder = place.substring(0, place.lastIndexOf('/'));
-        String name = Places.free(document, folder, place.substring(place.lastIndexOf('/') + 1));
-        bench.history().apply("edit.duplicate", place, Places.duplicated(document, place, name));
-        bench.selectedProperty().set(folder + "/" + name);
+        String folder = CaseEdits.folder(place);
+        String name = Places.free(document, folder, CaseEdits.last(place));
+        bench.history().apply("edit.duplicate", place, CaseEdits.duplicated(document, place, name));
+        bench.selectedProperty().set(folder + "/" + CaseEdits.escaped(name));
     }
 
     private void remove() {
         String place = bench.selectedProperty().get();
         bench.selectedProperty().set("");
         bench.history()
-                .apply("edit.remove", place, Places.removed(bench.history().document(), place));
+                .apply("edit.remove", place, CaseEdits.removed(bench.history().document(), place));
+    }
+
+    private void move(int by) {
+        String place = bench.selectedProperty().get();
+        CaseDocument now = bench.history().document();
+        CaseDocument after = CaseEdits.moved(now, place, by);
+        if (after != now) {
+            bench.history().apply("edit.move", place, after);
+        }
+    }
+
+    /** Joins two cavities with a new seal. */
+    void connect(String from, String to) {
+        CaseDocument document = bench.history().document();
+        String name = Places.free(document, "/passages", Texts.of("new.seal"));
+        bench.history()
+                .apply(
+                        "edit.connect",
+                        "/passages/" + CaseEdits.escaped(name),
+                        Places.withSeal(document, name, CaseEdits.last(from), CaseEdits.last(to)));
+        bench.selectedProperty().set("/passages/" + CaseEdits.escaped(name));
     }
 
     // ---- looks

@@ -1,9 +1,11 @@
 package purgewright.gui.app;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Supplier;
 import javafx.beans.InvalidationListener;
 import javafx.beans.binding.Bindings;
@@ -33,7 +35,6 @@ import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import org.kordamp.ikonli.javafx.FontIcon;
-import purgewright.figure.Figure;
 import purgewright.figure.Readout;
 import purgewright.figure.TernaryChart;
 import purgewright.figure.Theme;
@@ -50,9 +51,15 @@ import purgewright.gui.section.SectionView;
 import purgewright.gui.task.Desk;
 import purgewright.gui.task.Outcome;
 import purgewright.gui.text.Texts;
+import purgewright.gui.views.CompareView;
 import purgewright.gui.views.FaultsView;
 import purgewright.gui.views.FigureView;
 import purgewright.gui.views.FluidChartView;
+import purgewright.gui.views.MixtureTable;
+import purgewright.gui.views.PurgeWindowView;
+import purgewright.gui.views.Shown;
+import purgewright.gui.views.SizeView;
+import purgewright.gui.views.StudyView;
 import purgewright.gui.views.ValidationView;
 import purgewright.sealflow.network.SolveResult;
 
@@ -61,8 +68,9 @@ final class MainWindow {
     private final Workbench bench;
     private final Settings settings;
     private final Desk desk;
-    private final FaultsView faults;
-    private final ValidationView validation = new ValidationView();
+    private final List<StudyView<?>> studies = new ArrayList<>();
+    private final Map<String, Tab> tabs = new LinkedHashMap<>();
+    private CompareView compare;
     private final Actions actions;
     private final SectionView section;
     private final BorderPane root = new BorderPane();
@@ -80,9 +88,8 @@ final class MainWindow {
         this.bench = bench;
         this.settings = settings;
         this.desk = desk;
-        this.faults = new FaultsView(bench, desk);
         this.section = new SectionView(bench);
-        this.actions = new Actions(bench, settings, recovery, dialogs.get(), this::shownFigure, this::zoom, quit);
+        this.actions = new Actions(bench, settings, recovery, dialogs.get(), this::shown, this::zoom, quit);
         root.getStyleClass().add("purgewright");
         root.setTop(new VBox(menus(), tools()));
         root.setCenter(middle());
@@ -105,9 +112,14 @@ final class MainWindow {
         return section;
     }
 
-    /** Shows the view of that index. */
-    void show(int view) {
-        views.getSelectionModel().select(view);
+    /** Shows a view: section, size, map, faults, ternary, fluid, duty, plan, spread, compare, validation. */
+    void show(String view) {
+        views.getSelectionModel().select(tabs.get(view));
+    }
+
+    /** Keys of the views, in the order of the tabs. */
+    Set<String> views() {
+        return tabs.keySet();
     }
 
     // ---- looks
@@ -123,6 +135,11 @@ final class MainWindow {
             case "out" -> section.zoomBy(1 / 1.2);
             case "larger" -> textSize(Math.min(200, textSize + 10));
             case "smaller" -> textSize(Math.max(100, textSize - 10));
+            case "connect" -> {
+                show("section");
+                section.connectingProperty().set(true);
+                section.requestFocus();
+            }
             default -> section.zoomProperty().set(0);
         }
     }
@@ -159,7 +176,7 @@ final class MainWindow {
             if (action.id().equals("open")) {
                 menu.getItems().addAll(recent, starters());
             }
-            if (List.of("saveas", "exportpng", "redo", "remove", "units", "theme", "temperature", "smaller")
+            if (List.of("saveas", "exportcsv", "redo", "later", "connect", "units", "theme", "concentration", "smaller")
                     .contains(action.id())) {
                 menu.getItems().add(new SeparatorMenuItem());
             }
@@ -263,26 +280,32 @@ final class MainWindow {
         banner();
         views.setId("views");
         views.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
-        views.getTabs().add(new Tab(Texts.of("view.section"), section));
-        FluidChartView fluid = new FluidChartView(bench, desk);
-        chart("view.fluid", fluid.node());
-        chart(
-                "view.ternary",
-                new FigureView(
-                        bench,
-                        new Region(),
-                        (w, h) -> TernaryChart.draw(
-                                bench.shownSolution(),
-                                bench.readoutProperty().get(),
-                                bench.themeProperty().get(),
-                                w,
-                                h),
-                        bench.selectedProperty()::set));
-        views.getTabs().add(new Tab(Texts.of("view.faults"), faults));
-        views.getTabs().add(new Tab(Texts.of("view.validation"), validation));
+        view("section", section, section);
+        study("size", new SizeView(bench, desk));
+        study("map", new PurgeWindowView(bench, desk));
+        study("faults", new FaultsView(bench, desk));
+        FigureView ternary = new FigureView(
+                bench,
+                "mixtures",
+                new Region(),
+                (w, h) -> TernaryChart.draw(
+                        bench.shownSolution(),
+                        bench.readoutProperty().get(),
+                        bench.themeProperty().get(),
+                        w,
+                        h),
+                () -> MixtureTable.csv(bench),
+                bench.selectedProperty()::set);
+        view("ternary", ternary, ternary);
+        FigureView fluid = new FluidChartView(bench, desk).node();
+        view("fluid", fluid, fluid);
+        compare = new CompareView(bench, desk, actions::another);
+        view("compare", compare, compare);
+        study("validation", new ValidationView(bench));
         VBox drawing = new VBox(banner, views);
         VBox.setVgrow(views, Priority.ALWAYS);
-        DetailsView details = new DetailsView(new DetailsModel(bench));
+        section.setOnConnect(actions::connect);
+        DetailsView details = new DetailsView(new DetailsModel(bench), new PlaceBar(bench, actions));
         details.setMinWidth(300);
         SplitPane sides = new SplitPane(drawing, details);
         SplitPane.setResizableWithParent(details, false);
@@ -296,36 +319,49 @@ final class MainWindow {
         return all;
     }
 
-    private void chart(String key, FigureView chart) {
-        Tab tab = new Tab(Texts.of(key), chart);
-        tab.setUserData(chart);
-        tab.selectedProperty().addListener((o, a, shown) -> chart.shown(shown));
+    private void study(String key, StudyView<?> study) {
+        studies.add(study);
+        view(key, study, study);
+    }
+
+    private void view(String key, Node node, Shown shown) {
+        Tab tab = new Tab(Texts.of("view." + key), node);
+        tab.setId("tab:" + key);
+        tab.setUserData(shown);
+        tab.selectedProperty().addListener((o, a, now) -> shown.shown(now));
+        tabs.put(key, tab);
         views.getTabs().add(tab);
     }
 
-    /** The figure of the view that is shown; null where it is a table. */
-    private Figure shownFigure() {
-        Tab tab = views.getSelectionModel().getSelectedItem();
-        if (tab != null && tab.getUserData() instanceof FigureView chart) {
-            return chart.figure();
-        }
-        return section.figure();
+    /** The view that is looked at, for export. */
+    private Shown shown() {
+        return (Shown) views.getSelectionModel().getSelectedItem().getUserData();
     }
 
-    /** Starts the fault sweep of the case shown. */
-    void examineFaults() {
-        faults.run();
+    /** Starts the study of a view. */
+    void run(String view) {
+        ((StudyView<?>) tabs.get(view).getUserData()).run();
     }
 
-    /** True when the fault matrix is filled. */
-    boolean faultsExamined() {
-        return !faults.table().getItems().isEmpty();
+    /** True for a view whose content has to be asked for. */
+    boolean study(String view) {
+        return tabs.get(view).getUserData() instanceof StudyView<?>;
+    }
+
+    /** True while a view's study runs. */
+    boolean running(String view) {
+        return ((StudyView<?>) tabs.get(view).getUserData()).running();
+    }
+
+    /** True when a view's study has a result. */
+    boolean done(String view) {
+        return ((StudyView<?>) tabs.get(view).getUserData()).done();
     }
 
     /** Ends background work of the views. */
     void close() {
-        faults.close();
-        validation.close();
+        studies.forEach(StudyView::close);
+        compare.close();
     }
 
     private void banner() {

@@ -6,8 +6,10 @@ import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayDeque;
+import java.util.ArrayList;
 import java.util.Deque;
 import java.util.List;
+import java.util.Set;
 import javafx.animation.PauseTransition;
 import javafx.application.Application;
 import javafx.application.Platform;
@@ -22,35 +24,58 @@ import purgewright.gui.edit.StarterCases;
 import purgewright.gui.task.Desk;
 import purgewright.gui.task.TaskRunner;
 
-/** Makes the guide's pictures of the window: {@code java ... purgewright.gui.app.Screenshots docs/guide/img}. */
+/**
+ * Makes pictures of the window. {@code java ... purgewright.gui.app.Screenshots docs/guide/img} makes the guide's; a second argument is a
+ * part of the names to make; {@code all} as a second argument makes every view of every starter case in two sizes and two themes, to be
+ * looked at, and a third is then a part of the names.
+ */
 public final class Screenshots {
-    /** One picture. */
-    private record Shot(String name, String starter, String selected, Theme theme, int view, int width, int height) {}
+    /**
+     * One picture.
+     *
+     * @param selected pointer, or empty
+     * @param view key of the view; a study is run first
+     */
+    private record Shot(String name, String starter, String selected, Theme theme, String view, int width, int height) {}
 
-    private static final List<Shot> SHOTS = List.of(
-            new Shot("window-light-1440", "spaced-lox-methane", "", Theme.LIGHT, 0, 1440, 900),
-            new Shot("window-dark-1440", "spaced-lox-methane", "first seal", Theme.DARK, 0, 1440, 900),
-            new Shot("window-shared-light-1920", "shared-rotor-kerosene", "first cavity", Theme.LIGHT, 0, 1920, 1080),
-            new Shot("window-shared-dark-1920", "shared-rotor-lox", "", Theme.DARK, 0, 1920, 1080),
-            new Shot("window-falls-short-1440", "falls-short", "", Theme.LIGHT, 0, 1440, 900),
-            new Shot("window-contrast-1440", "nitrogen-compressor", "", Theme.CONTRAST, 0, 1440, 900),
-            new Shot("view-fluid-1440", "spaced-lox-methane", "", Theme.LIGHT, 1, 1440, 900),
-            new Shot("view-mixtures-1440", "spaced-lox-methane", "", Theme.LIGHT, 2, 1440, 900),
-            new Shot("view-faults-1440", "minimal", "", Theme.LIGHT, 3, 1440, 900));
+    private static final List<Shot> GUIDE = List.of(
+            new Shot("window-light-1440", "spaced-lox-methane", "", Theme.LIGHT, "section", 1440, 900),
+            new Shot("window-dark-1440", "spaced-lox-methane", "/passages/ring A", Theme.DARK, "section", 1440, 900),
+            new Shot("window-shared-light-1920", "shared-rotor-kerosene", "second", Theme.LIGHT, "section", 1920, 1080),
+            new Shot("window-shared-dark-1920", "shared-rotor-lox", "", Theme.DARK, "section", 1920, 1080),
+            new Shot("window-falls-short-1440", "falls-short", "", Theme.LIGHT, "section", 1440, 900),
+            new Shot("window-contrast-1440", "nitrogen-compressor", "", Theme.CONTRAST, "section", 1440, 900),
+            new Shot("view-size-1440", "minimal", "", Theme.LIGHT, "size", 1440, 900),
+            new Shot("view-map-1440", "minimal", "", Theme.LIGHT, "map", 1440, 900),
+            new Shot("view-fluid-1440", "spaced-lox-methane", "", Theme.LIGHT, "fluid", 1440, 900),
+            new Shot("view-mixtures-1440", "spaced-lox-methane", "", Theme.LIGHT, "ternary", 1440, 900),
+            new Shot("view-faults-1440", "minimal", "", Theme.LIGHT, "faults", 1440, 900),
+            new Shot("view-compare-1440", "minimal", "", Theme.LIGHT, "compare", 1440, 900));
 
-    private static final int FAULTS = 3;
+    private static final int SECOND = 2;
 
     private Screenshots() {}
 
-    /** The program; its first argument is the folder to write into, a second one a part of the names to make. */
+    /** The program. */
     public static void main(String[] arguments) {
         System.setProperty("java.awt.headless", "true");
         Application.launch(Maker.class, arguments);
     }
 
+    private static List<Shot> everything(Set<String> views) {
+        List<Shot> all = new ArrayList<>();
+        for (String starter : StarterCases.names()) {
+            for (String view : views) {
+                all.add(new Shot(starter + "-" + view + "-light-1440", starter, "", Theme.LIGHT, view, 1440, 900));
+                all.add(new Shot(starter + "-" + view + "-dark-1920", starter, "second", Theme.DARK, view, 1920, 1080));
+            }
+        }
+        return all;
+    }
+
     /** Goes from picture to picture. Not the main class: a toolkit class as such may not lie on the class path. */
     public static final class Maker extends Application {
-        private final Deque<Shot> left = new ArrayDeque<>(SHOTS);
+        private final Deque<Shot> left = new ArrayDeque<>();
         private Path folder;
         private Stage stage;
         private MainWindow window;
@@ -58,13 +83,19 @@ public final class Screenshots {
 
         @Override
         public void start(Stage primary) throws IOException {
-            folder = Path.of(getParameters().getRaw().get(0));
+            List<String> arguments = getParameters().getRaw();
+            folder = Path.of(arguments.get(0));
             Files.createDirectories(folder);
             stage = primary;
             Desk desk = new Desk();
             bench = new Workbench(TaskRunner.background("solve lane"), desk, Platform::runLater);
             Path settings = Files.createTempDirectory("purgewright-shots");
             window = new PurgewrightApp().start(stage, desk, new Settings(settings), bench, new FxDialogs(stage));
+            boolean all = arguments.size() > 1 && arguments.get(1).equals("all");
+            int part = all ? SECOND : 1;
+            String only = arguments.size() > part ? arguments.get(part) : "";
+            (all ? everything(window.views()) : GUIDE)
+                    .stream().filter(s -> s.name().matches(".*(" + only + ").*")).forEach(left::add);
             next();
         }
 
@@ -75,40 +106,23 @@ public final class Screenshots {
                 Platform.exit();
                 return;
             }
-            String only = getParameters().getRaw().size() > 1
-                    ? getParameters().getRaw().get(1)
-                    : "";
-            if (!shot.name().contains(only)) {
-                next();
-                return;
-            }
             stage.setWidth(shot.width());
             stage.setHeight(shot.height());
             bench.themeProperty().set(shot.theme());
             bench.open(StarterCases.open(shot.starter()), null, true);
             window.show(shot.view());
             whenSolved(() -> {
-                if (shot.selected().equals("first seal")) {
-                    bench.selectedProperty()
-                            .set("/passages/"
-                                    + bench.history()
-                                            .document()
-                                            .children("/passages")
-                                            .get(1));
-                } else if (shot.selected().equals("first cavity")) {
-                    bench.selectedProperty()
-                            .set("/cavities/"
-                                    + bench.history()
-                                            .document()
-                                            .children("/cavities")
-                                            .get(1));
-                }
-                if (shot.view() == FAULTS) {
-                    window.examineFaults();
+                String selected = shot.selected().equals("second")
+                        ? "/cavities/" + bench.history().document().children("/cavities").get(1)
+                        : shot.selected();
+                bench.selectedProperty().set(selected);
+                boolean study = window.study(shot.view());
+                if (study) {
+                    window.run(shot.view());
                 }
                 PauseTransition settle = new PauseTransition(Duration.millis(700));
                 settle.setOnFinished(e -> {
-                    if (shot.view() == FAULTS && !window.faultsExamined()) {
+                    if (study && window.running(shot.view())) {
                         settle.playFromStart();
                         return;
                     }

@@ -1,6 +1,7 @@
 package purgewright.gui.bench;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Executor;
 import javafx.beans.property.BooleanProperty;
@@ -45,6 +46,7 @@ public final class Workbench {
     private final ReadOnlyObjectWrapper<Outcome> outcome = new ReadOnlyObjectWrapper<>(this, "outcome");
     private final BooleanProperty draftInvalid = new SimpleBooleanProperty(this, "draftInvalid");
     private final ObservableList<CaseProblem> problems = FXCollections.observableArrayList();
+    private final ObservableList<Picture.Redline> proposed = FXCollections.observableArrayList();
     private final StringProperty selected = new SimpleStringProperty(this, "selected", "");
     private final IntegerProperty phase = new SimpleIntegerProperty(this, "phase", 0);
     private final ObjectProperty<Readout> readout = new SimpleObjectProperty<>(this, "readout", Readout.SI);
@@ -66,6 +68,7 @@ public final class Workbench {
     }
 
     private void solve() {
+        proposed.clear();
         if (history.document() != null) {
             busy.set(true);
             stale.set(true);
@@ -163,6 +166,19 @@ public final class Workbench {
     public Case shownCase() {
         CheckResult.PhaseResult p = shownPhase();
         return p == null ? null : p.model();
+    }
+
+    /** Redlines that the case states, and those a sizing proposed for it as it stands. */
+    public List<Picture.Redline> shownRedlines() {
+        Case model = shownCase();
+        List<Picture.Redline> all = new ArrayList<>(model == null ? List.of() : Picture.stated(model));
+        all.addAll(proposed);
+        return all;
+    }
+
+    /** Redlines that a sizing proposed; whoever changes the case they belong to clears them. */
+    public ObservableList<Picture.Redline> proposedRedlines() {
+        return proposed;
     }
 
     /** Findings of the phase shown. */

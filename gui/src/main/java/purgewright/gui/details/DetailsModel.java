@@ -12,18 +12,28 @@ import purgewright.figure.Readout;
 import purgewright.fluids.unit.Dimension;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.text.Texts;
+import purgewright.hazard.criteria.Criteria;
+import purgewright.hazard.criteria.Limit;
 import purgewright.hazard.finding.Finding;
 import purgewright.sealflow.casefile.CaseDocument;
-import purgewright.sealflow.model.Role;
+import purgewright.sealflow.casefile.CaseEdits;
+import purgewright.sealflow.casefile.CaseForm;
 import purgewright.sealflow.network.SolveResult;
-import purgewright.sealflow.passage.PassageField;
 import purgewright.sealflow.passage.PassageType;
 import purgewright.sealflow.passage.PassageTypes;
 
 /** What the details panel shows of the selected place: its fields, its state, its balance, its findings. */
 public final class DetailsModel {
-    /** A line of computed values. */
-    public record Row(String label, String value) {}
+    /**
+     * A line of computed values.
+     *
+     * @param tip formula and source; empty when there is none
+     */
+    public record Row(String label, String value, String tip) {
+        Row(String label, String value) {
+            this(label, value, "");
+        }
+    }
 
     private final Workbench bench;
     private final ReadOnlyStringWrapper title = new ReadOnlyStringWrapper(this, "title", "");
@@ -71,7 +81,14 @@ public final class DetailsModel {
                 .set(fields.stream().anyMatch(f -> !f.problemProperty().get().isEmpty()));
     }
 
-    void apply(FieldSpec spec, String pointer, CaseDocument after, boolean merging) {
+    void apply(FieldSpec spec, String pointer, CaseDocument after, boolean merging, String typed) {
+        if (spec.path().equals("name")) {
+            // A place under another name is still the one that is looked at.
+            String place = bench.selectedProperty().get();
+            bench.history().apply("edit.value", pointer, after);
+            bench.selectedProperty().set(CaseEdits.folder(place) + "/" + CaseEdits.escaped(typed));
+            return;
+        }
         if (merging) {
             bench.history().applyMerging("edit.value", pointer, after);
         } else {
@@ -80,31 +97,60 @@ public final class DetailsModel {
     }
 
     /** The document with a text at a place; objects on the way are made. A name is changed wherever it is used. */
-    CaseDocument written(CaseDocument document, String pointer, String typed) {
+    CaseDocument written(CaseDocument document, FieldSpec spec, String pointer, String typed) {
         String place = bench.selectedProperty().get();
         if (pointer.equals(place + "/name")) {
-            return Places.renamed(document, place, typed);
+            return CaseEdits.renamed(document, place, typed);
         }
-        CaseDocument with = document;
-        int slash = pointer.lastIndexOf('/');
-        String parent = pointer.substring(0, slash);
-        if (slash > 0 && !exists(with, parent)) {
-            with = with.withJson(parent, "{}");
+        CaseDocument with = Places.made(document, CaseEdits.folder(pointer));
+        return switch (spec.kind()) {
+            case LIST -> with.withJson(pointer, list(typed));
+            case ENTRIES -> {
+                int equals = typed.lastIndexOf('=');
+                if (equals < 1) {
+                    throw new IllegalArgumentException(Texts.of("details.entry"));
+                }
+                String key = typed.substring(0, equals).strip();
+                yield Places.made(with, pointer)
+                        .with(
+                                pointer + "/" + CaseEdits.escaped(key),
+                                typed.substring(equals + 1).strip());
+            }
+            default ->
+                spec.dimension() == Dimension.NUMBER || spec.kind() == CaseForm.Kind.VALUE
+                        ? Places.bare(typed) ? with.withJson(pointer, typed) : with.with(pointer, typed)
+                        : with.with(pointer, typed);
+        };
+    }
+
+    private static String list(String typed) {
+        StringBuilder json = new StringBuilder("[");
+        for (String each : typed.split(",")) {
+            if (!each.isBlank()) {
+                json.append(json.length() > 1 ? ", " : "")
+                        .append('"')
+                        .append(Places.escaped(each.strip()))
+                        .append('"');
+            }
         }
-        return with.with(pointer, typed);
+        return json.append(']').toString();
+    }
+
+    /** The text that stands at a place; a list with commas between. */
+    String text(FieldSpec spec, String pointer) {
+        CaseDocument document = document();
+        return switch (spec.kind()) {
+            case LIST -> String.join(", ", Places.elements(document, pointer));
+            case ENTRIES -> "";
+            default -> document.text(pointer).orElse("");
+        };
     }
 
     CaseDocument cleared(CaseDocument document, String pointer) {
         CaseDocument without = document.without(pointer);
-        int slash = pointer.lastIndexOf('/');
-        String parent = pointer.substring(0, slash);
-        boolean nested = parent.endsWith("/disc") || parent.endsWith("/wall");
-        return nested && without.children(parent).isEmpty() ? without.without(parent) : without;
-    }
-
-    private static boolean exists(CaseDocument document, String pointer) {
-        int slash = pointer.lastIndexOf('/');
-        return document.children(pointer.substring(0, slash)).contains(pointer.substring(slash + 1));
+        String parent = CaseEdits.folder(pointer);
+        boolean nested = parent.length() > bench.selectedProperty().get().length();
+        return nested && without.has(parent) && without.children(parent).isEmpty() ? without.without(parent) : without;
     }
 
     // ---- fields
@@ -114,12 +160,13 @@ public final class DetailsModel {
             return;
         }
         String place = bench.selectedProperty().get();
-        if (!place.isEmpty() && !exists(document(), place)) {
+        if (!place.isEmpty() && !document().has(place) && !Outline.SECTIONS.contains(place)) {
             bench.selectedProperty().set("");
             return;
         }
         List<FieldSpec> specs = specs(place);
-        String now = place + specs.stream().map(FieldSpec::path).toList() + streams();
+        String now = place
+                + specs.stream().map(s -> s.path() + s.choices().hashCode()).toList();
         if (now.equals(shape)) {
             fields.forEach(FieldModel::refresh);
         } else {
@@ -134,96 +181,65 @@ public final class DetailsModel {
         results();
     }
 
-    private List<String> streams() {
-        return document().children("/streams");
-    }
-
     private List<FieldSpec> specs(String place) {
-        if (place.startsWith("/cavities/")) {
-            return cavity();
-        }
-        if (place.startsWith("/passages/")) {
-            return passage(place);
-        }
-        return whole();
-    }
-
-    private List<FieldSpec> whole() {
-        return List.of(
-                FieldSpec.word("about/title", Texts.of("hint.title")),
-                FieldSpec.word("about/note", Texts.of("hint.note")),
-                FieldSpec.quantity("surroundings/pressure", Dimension.PRESSURE, Texts.of("hint.surroundings")),
-                FieldSpec.quantity("surroundings/temperature", Dimension.TEMPERATURE, Texts.of("hint.surroundings")),
-                FieldSpec.quantity("rotor/speed", Dimension.ANGULAR_SPEED, Texts.of("hint.speed"))
-                        .sliding(),
-                FieldSpec.quantity("rotor/whirl", Dimension.LENGTH, Texts.of("hint.whirl")),
-                FieldSpec.quantity("rotor/bearing play", Dimension.LENGTH, Texts.of("hint.play")),
-                FieldSpec.quantity("rotor/run-out", Dimension.LENGTH, Texts.of("hint.runout")),
-                FieldSpec.quantity("rotor/thrust movement", Dimension.LENGTH, Texts.of("hint.thrust")));
-    }
-
-    private List<FieldSpec> cavity() {
-        List<String> roles = new ArrayList<>();
-        for (Role role : Role.values()) {
-            roles.add(role.text());
-        }
-        List<String> choices = new ArrayList<>(List.of(""));
-        choices.addAll(streams());
-        return List.of(
-                FieldSpec.word("name", Texts.of("hint.name")),
-                FieldSpec.choice("role", roles, Texts.of("hint.role")),
-                FieldSpec.choice("stream", choices, Texts.of("hint.stream")),
-                FieldSpec.quantity("pressure", Dimension.PRESSURE, Texts.of("hint.pressure"))
-                        .sliding(),
-                FieldSpec.quantity("temperature", Dimension.TEMPERATURE, Texts.of("hint.temperature")),
-                FieldSpec.quantity("volume", Dimension.VOLUME, Texts.of("hint.volume")),
-                FieldSpec.quantity("radius", Dimension.LENGTH, Texts.of("hint.radius")),
-                FieldSpec.quantity("swirl ratio", Dimension.NUMBER, Texts.of("hint.swirl")),
-                FieldSpec.quantity(
-                        "circumferential variation", Dimension.PRESSURE_DIFFERENCE, Texts.of("hint.variation")),
-                FieldSpec.quantity("disc/inner radius", Dimension.LENGTH, Texts.of("hint.disc")),
-                FieldSpec.quantity("disc/outer radius", Dimension.LENGTH, Texts.of("hint.disc")),
-                FieldSpec.quantity("disc/gap", Dimension.LENGTH, Texts.of("hint.disc")));
-    }
-
-    private List<FieldSpec> passage(String place) {
         List<FieldSpec> specs = new ArrayList<>();
-        List<String> cavities = document().children("/cavities");
-        List<String> types =
-                PassageTypes.all().stream().map(PassageType::key).sorted().toList();
-        specs.add(FieldSpec.word("name", Texts.of("hint.name")));
-        specs.add(FieldSpec.choice("from", cavities, Texts.of("hint.from")));
-        specs.add(FieldSpec.choice("to", cavities, Texts.of("hint.to")));
-        specs.add(FieldSpec.choice("type", types, Texts.of("hint.type")));
-        PassageType type = type(place);
-        if (type != null) {
-            for (PassageField field : type.fields()) {
-                boolean slides = field.name().equals("clearance")
-                        || field.name().equals("diameter")
-                        || field.name().equals("gap");
-                specs.add(new FieldSpec(
-                        field.name(),
-                        field.name(),
-                        field.dimension(),
-                        field.choices(),
-                        field.fallback() == null ? "" : field.fallback(),
-                        field.description(),
-                        slides && field.dimension() == Dimension.LENGTH,
-                        field.required()));
+        if (place.isEmpty()) {
+            for (String section : List.of("about", "surroundings", "rotor")) {
+                for (CaseForm.Entry entry : CaseForm.of(document(), "/" + section)) {
+                    boolean room = !entry.path().equals("note") || section.equals("about");
+                    if (room && entry.kind() != CaseForm.Kind.ENTRIES) {
+                        specs.add(FieldSpec.of(section + "/" + entry.path(), entry, slides("/" + section, entry)));
+                    }
+                }
             }
+            return specs;
         }
-        specs.add(FieldSpec.quantity("count", Dimension.NUMBER, Texts.of("hint.count")));
-        specs.add(FieldSpec.quantity("worn clearance", Dimension.LENGTH, Texts.of("hint.worn")));
-        specs.add(FieldSpec.quantity("clearance growth", Dimension.LENGTH, Texts.of("hint.growth")));
-        specs.add(FieldSpec.quantity("calibration factor", Dimension.NUMBER, Texts.of("hint.calibration")));
-        specs.add(FieldSpec.quantity("stirring", Dimension.NUMBER, Texts.of("hint.stirring")));
-        return specs.stream()
-                .filter(s -> specs.stream()
-                                .filter(o -> o.path().equals(s.path()))
-                                .findFirst()
-                                .orElse(s)
-                        == s)
-                .toList();
+        if (place.equals("/criteria")) {
+            return criteria();
+        }
+        for (CaseForm.Entry entry : CaseForm.of(document(), place)) {
+            specs.add(FieldSpec.of(entry.path(), entry, slides(place, entry)));
+        }
+        return specs;
+    }
+
+    private static boolean slides(String place, CaseForm.Entry entry) {
+        return switch (entry.path()) {
+            case "clearance", "diameter", "gap" ->
+                place.startsWith("/passages/") && entry.dimension() == Dimension.LENGTH;
+            case "pressure" -> place.startsWith("/cavities/");
+            case "speed" -> place.equals("/rotor");
+            case "regulator/set pressure" -> true;
+            default -> false;
+        };
+    }
+
+    /** Every limit, with its default and where that comes from, whether the case states it or not. */
+    private List<FieldSpec> criteria() {
+        List<FieldSpec> specs = new ArrayList<>();
+        for (Limit limit : Limit.values()) {
+            specs.add(new FieldSpec(
+                    limit.key(),
+                    limit.key(),
+                    CaseForm.Kind.QUANTITY,
+                    limit.dimension(),
+                    List.of(),
+                    readout().quantity(limit.fallback(), limit.dimension().si()),
+                    Texts.of("details.criterion", limit.description(), limit.origin()),
+                    false,
+                    false));
+        }
+        specs.add(new FieldSpec(
+                Criteria.MONITORED,
+                Criteria.MONITORED,
+                CaseForm.Kind.WORD,
+                null,
+                List.of("", "true", "false"),
+                "false",
+                Texts.of("hint.monitored"),
+                false,
+                false));
+        return specs;
     }
 
     private PassageType type(String place) {
@@ -246,7 +262,7 @@ public final class DetailsModel {
         if (document() == null) {
             return;
         }
-        String name = place.substring(place.lastIndexOf('/') + 1);
+        String name = place.isEmpty() ? "" : CaseEdits.last(place);
         SolveResult.Converged solved = bench.shownSolution();
         if (place.startsWith("/cavities/")) {
             title.set(name);
@@ -265,6 +281,12 @@ public final class DetailsModel {
             if (solved != null && solved.passages().containsKey(name)) {
                 passageState(solved.passages().get(name));
             }
+        } else if (!place.isEmpty()) {
+            title.set(Outline.label(place));
+            subtitle.set(Outline.meaning(place));
+            if (place.startsWith("/streams/")) {
+                streamState(name);
+            }
         } else {
             title.set(document().text("/about/title").orElse(Texts.of("details.untitled")));
             subtitle.set(Texts.of("details.case"));
@@ -273,7 +295,8 @@ public final class DetailsModel {
     }
 
     private void add(ObservableList<Row> rows, String key, String value) {
-        rows.add(new Row(Texts.of(key), value));
+        String tip = "tip." + key;
+        rows.add(new Row(Texts.of(key), value, Texts.has(tip) ? Texts.of(tip) : ""));
     }
 
     private void cavityState(SolveResult.Converged solved, SolveResult.CavityState c) {
@@ -335,6 +358,20 @@ public final class DetailsModel {
                         r.flow(e.getValue()))));
     }
 
+    /** Where a stream is, by share. */
+    private void streamState(String stream) {
+        SolveResult.Converged solved = bench.shownSolution();
+        if (solved == null) {
+            return;
+        }
+        solved.cavities().values().stream()
+                .filter(c -> c.streamFractions().getOrDefault(stream, 0.0) > 1e-6)
+                .sorted(Comparator.comparingDouble(
+                        c -> -c.streamFractions().getOrDefault(stream, 0.0)))
+                .forEach(c -> balance.add(
+                        new Row(c.name(), readout().share(c.streamFractions().get(stream)))));
+    }
+
     private void caseState() {
         if (bench.result() == null) {
             return;
@@ -375,9 +412,20 @@ public final class DetailsModel {
         if (!typed.equals(standing)) {
             CaseDocument after = typed.isEmpty()
                     ? cleared(document(), field.pointer())
-                    : written(document(), field.pointer(), typed);
+                    : written(document(), field.spec(), field.pointer(), typed);
+            if (field.pointer().startsWith("/streams/")) {
+                after = Places.oneKind(after, field.pointer());
+            }
             bench.history().apply("edit.value", field.pointer(), after);
         }
+    }
+
+    /** What sort of place is shown: the folder it stands in, with the type of a passage. */
+    String kind() {
+        String place = bench.selectedProperty().get();
+        return place.startsWith("/passages/")
+                ? "/passages/" + document().text(place + "/type").orElse("")
+                : place.isEmpty() ? "" : CaseEdits.folder(place);
     }
 
     /** Name of the place. */

@@ -1,5 +1,9 @@
 package purgewright.gui.details;
 
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Set;
 import javafx.animation.PauseTransition;
 import javafx.beans.InvalidationListener;
 import javafx.collections.ListChangeListener;
@@ -7,6 +11,7 @@ import javafx.css.PseudoClass;
 import javafx.geometry.HPos;
 import javafx.scene.Node;
 import javafx.scene.control.ComboBox;
+import javafx.scene.control.Hyperlink;
 import javafx.scene.control.Label;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.control.Slider;
@@ -22,6 +27,7 @@ import javafx.util.Duration;
 import purgewright.gui.glyph.Shapes;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.finding.Finding;
+import purgewright.sealflow.casefile.CaseForm;
 
 /** The details panel. */
 public final class DetailsView extends ScrollPane {
@@ -36,8 +42,15 @@ public final class DetailsView extends ScrollPane {
     private final Label stateTitle = heading("details.state");
     private final Label balanceTitle = heading("details.balance");
 
-    /** A view of the model. */
-    public DetailsView(DetailsModel model) {
+    /** Kinds of place whose further values are folded out; kept while the window is open. */
+    private final Set<String> unfolded = new HashSet<>();
+
+    /**
+     * A view of the model.
+     *
+     * @param head shown above all: the way to other places, and what can be done with this one
+     */
+    public DetailsView(DetailsModel model, Node head) {
         this.model = model;
         getStyleClass().add("details");
         setFitToWidth(true);
@@ -53,6 +66,7 @@ public final class DetailsView extends ScrollPane {
         fieldBox.getStyleClass().add("fields");
         findingBox.getStyleClass().add("finding-cards");
         VBox content = new VBox(
+                head,
                 title,
                 subtitle,
                 findingBox,
@@ -105,7 +119,7 @@ public final class DetailsView extends ScrollPane {
         }
     }
 
-    private static void fill(GridPane grid, Label title, java.util.List<DetailsModel.Row> rows) {
+    private static void fill(GridPane grid, Label title, List<DetailsModel.Row> rows) {
         grid.getChildren().clear();
         boolean some = !rows.isEmpty();
         title.setVisible(some);
@@ -116,15 +130,57 @@ public final class DetailsView extends ScrollPane {
             label.setWrapText(true);
             Label value = new Label(rows.get(i).value());
             value.getStyleClass().add("value");
+            if (!rows.get(i).tip().isEmpty()) {
+                Tooltip tip = new Tooltip(rows.get(i).tip());
+                tip.setWrapText(true);
+                tip.setMaxWidth(420);
+                label.setTooltip(tip);
+                value.setTooltip(tip);
+            }
             grid.addRow(i, label, value);
         }
     }
 
     private void fields() {
         fieldBox.getChildren().clear();
+        List<FieldModel> rest = new ArrayList<>();
         for (FieldModel field : model.fields()) {
-            fieldBox.getChildren().add(row(field));
+            FieldSpec spec = field.spec();
+            boolean first = spec.required()
+                    || spec.slider()
+                    || spec.kind() == CaseForm.Kind.ENTRIES
+                    || !field.textProperty().get().isEmpty();
+            if (first) {
+                fieldBox.getChildren().add(row(field));
+            } else {
+                rest.add(field);
+            }
         }
+        if (fieldBox.getChildren().isEmpty() || rest.size() < 4) {
+            rest.forEach(field -> fieldBox.getChildren().add(row(field)));
+            return;
+        }
+        VBox more = new VBox();
+        more.getStyleClass().add("fields");
+        rest.forEach(field -> more.getChildren().add(row(field)));
+        String kind = model.kind();
+        Hyperlink fold = new Hyperlink();
+        fold.setId("more");
+        fold.getStyleClass().add("fold");
+        Runnable shape = () -> {
+            boolean open = unfolded.contains(kind);
+            more.setVisible(open);
+            more.setManaged(open);
+            fold.setText(Texts.of(open ? "details.fewer" : "details.more", Integer.toString(rest.size())));
+        };
+        fold.setOnAction(e -> {
+            if (!unfolded.remove(kind)) {
+                unfolded.add(kind);
+            }
+            shape.run();
+        });
+        shape.run();
+        fieldBox.getChildren().addAll(fold, more);
     }
 
     private Node row(FieldModel field) {
@@ -152,7 +208,14 @@ public final class DetailsView extends ScrollPane {
             row.getChildren().add(1, slider(field));
         }
         if (!spec.hint().isEmpty()) {
-            Tooltip.install(row, new Tooltip(spec.hint()));
+            Tooltip tip = new Tooltip(
+                    spec.fallback().isEmpty()
+                            ? spec.hint()
+                            : Texts.of("details.hint", spec.hint(), spec.fallback()));
+            tip.setWrapText(true);
+            tip.setMaxWidth(380);
+            Tooltip.install(row, tip);
+            editor.setAccessibleHelp(spec.hint());
         }
         return row;
     }
@@ -160,12 +223,15 @@ public final class DetailsView extends ScrollPane {
     private TextField text(FieldModel field) {
         TextField input = new TextField();
         input.setId("field:" + field.spec().path());
-        input.setPromptText(field.spec().fallback());
+        input.setPromptText(
+                field.spec().kind() == CaseForm.Kind.ENTRIES
+                        ? Texts.of("details.entryprompt")
+                        : field.spec().fallback());
         input.textProperty().bindBidirectional(field.textProperty());
         input.setAccessibleText(field.spec().label());
         field.problemProperty().addListener((o, a, problem) -> {
             input.pseudoClassStateChanged(WRONG, !problem.isEmpty());
-            input.setAccessibleHelp(problem);
+            input.setAccessibleHelp(problem.isEmpty() ? field.spec().hint() : problem);
         });
         PauseTransition pause = new PauseTransition(AFTER_LAST_KEY);
         pause.setOnFinished(e -> field.commit(true));

@@ -12,6 +12,7 @@ import purgewright.fluids.unit.Units;
 import purgewright.gui.text.Texts;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseException;
+import purgewright.sealflow.casefile.CaseForm;
 import purgewright.sealflow.casefile.CaseProblem;
 
 /**
@@ -30,7 +31,7 @@ public final class FieldModel {
     FieldModel(DetailsModel details, String place, FieldSpec spec) {
         this.details = details;
         this.spec = spec;
-        this.pointer = place + "/" + spec.path();
+        this.pointer = spec.path().isEmpty() ? place : place + "/" + spec.path();
         load();
         text.addListener((o, before, now) -> {
             if (!loading) {
@@ -50,7 +51,7 @@ public final class FieldModel {
 
     private void load() {
         loading = true;
-        String now = details.document().text(pointer).orElse("");
+        String now = details.text(spec, pointer);
         if (!now.equals(text.get())) {
             text.set(now);
         }
@@ -109,7 +110,7 @@ public final class FieldModel {
     public void commit(boolean merging) {
         String typed = text.get().trim();
         CaseDocument before = details.document();
-        String standing = before.text(pointer).orElse("");
+        String standing = details.text(spec, pointer);
         if (typed.equals(standing)) {
             problem.set("");
             details.refused();
@@ -117,8 +118,8 @@ public final class FieldModel {
         }
         CaseDocument after;
         try {
-            after = typed.isEmpty() ? details.cleared(before, pointer) : details.written(before, pointer, typed);
-        } catch (IllegalArgumentException e) {
+            after = typed.isEmpty() ? details.cleared(before, pointer) : details.written(before, spec, pointer, typed);
+        } catch (IllegalArgumentException | CaseException e) {
             problem.set(e.getMessage() == null ? Texts.of("details.refused") : e.getMessage());
             details.refused();
             return;
@@ -132,7 +133,10 @@ public final class FieldModel {
         }
         problem.set("");
         details.refused();
-        details.apply(spec, pointer, after, merging);
+        if (spec.kind() == CaseForm.Kind.ENTRIES) {
+            text.set("");
+        }
+        details.apply(spec, pointer, after, merging, typed);
     }
 
     private Optional<CaseProblem> newProblem(CaseDocument before, CaseDocument after) {

@@ -1,13 +1,16 @@
 package purgewright.gui.details;
 
+import java.util.ArrayList;
 import java.util.List;
 import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.casefile.CaseForm;
 
 /**
  * One editable value of a place.
  *
  * @param path below the place, for instance {@code clearance} or {@code disc/gap}
  * @param label as shown: the word of the case file
+ * @param kind how it is typed
  * @param dimension what it measures; null for a word
  * @param choices allowed words; empty for free text
  * @param fallback default as typed, shown as a prompt; empty when there is none
@@ -18,6 +21,7 @@ import purgewright.fluids.unit.Dimension;
 public record FieldSpec(
         String path,
         String label,
+        CaseForm.Kind kind,
         Dimension dimension,
         List<String> choices,
         String fallback,
@@ -25,27 +29,24 @@ public record FieldSpec(
         boolean slider,
         boolean required) {
 
-    static FieldSpec word(String path, String hint) {
-        return new FieldSpec(path, path.substring(path.indexOf('/') + 1), null, List.of(), "", hint, false, false);
-    }
-
-    static FieldSpec choice(String path, List<String> choices, String hint) {
-        return new FieldSpec(path, path, null, choices, "", hint, false, false);
-    }
-
-    static FieldSpec quantity(String path, Dimension dimension, String hint) {
+    /** From the case's layout. */
+    static FieldSpec of(String path, CaseForm.Entry entry, boolean slider) {
+        List<String> choices = new ArrayList<>();
+        if (entry.kind() == CaseForm.Kind.WORD) {
+            if (!entry.required()) {
+                choices.add("");
+            }
+            choices.addAll(entry.choices());
+        }
         return new FieldSpec(
                 path,
-                path.startsWith("rotor/") ? path.substring(6) : path.replace('/', ' '),
-                dimension,
-                List.of(),
-                "",
-                hint,
-                false,
-                false);
-    }
-
-    FieldSpec sliding() {
-        return new FieldSpec(path, label, dimension, choices, fallback, hint, true, required);
+                entry.label(),
+                entry.kind(),
+                entry.dimension(),
+                List.copyOf(choices),
+                entry.fallback(),
+                entry.description(),
+                slider,
+                entry.required());
     }
 }

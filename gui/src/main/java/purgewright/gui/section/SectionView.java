@@ -2,8 +2,11 @@ package purgewright.gui.section;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.BiConsumer;
 import javafx.beans.InvalidationListener;
+import javafx.beans.property.BooleanProperty;
 import javafx.beans.property.DoubleProperty;
+import javafx.beans.property.SimpleBooleanProperty;
 import javafx.beans.property.SimpleDoubleProperty;
 import javafx.css.PseudoClass;
 import javafx.geometry.Orientation;
@@ -13,9 +16,12 @@ import javafx.scene.canvas.GraphicsContext;
 import javafx.scene.control.ScrollBar;
 import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyEvent;
 import javafx.scene.input.MouseButton;
+import javafx.scene.input.MouseEvent;
 import javafx.scene.layout.Pane;
 import javafx.scene.layout.Region;
+import javafx.scene.shape.Line;
 import javafx.scene.shape.Path;
 import javafx.scene.shape.Rectangle;
 import javafx.util.Duration;
@@ -26,6 +32,8 @@ import purgewright.figure.Picture;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.glyph.Shapes;
 import purgewright.gui.text.Texts;
+import purgewright.gui.views.Shown;
+import purgewright.gui.views.StateTable;
 import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.model.Case;
 
@@ -33,7 +41,7 @@ import purgewright.sealflow.model.Case;
  * The barrier section on a canvas as large as the view, with one transparent focusable path over each cavity and passage. The
  * drawing is panned and zoomed under it, so that a case of any size needs no more memory than the screen.
  */
-public final class SectionView extends Region {
+public final class SectionView extends Region implements Shown {
     private static final PseudoClass CHOSEN = PseudoClass.getPseudoClass("chosen");
     private static final double SMALLEST_FIT = 0.62;
     private static final double LARGEST_FIT = 1.3;
@@ -54,6 +62,12 @@ public final class SectionView extends Region {
     private double grabY;
     private boolean dragged;
     private boolean outdated = true;
+    /** True while two cavities are being chosen to be joined. */
+    private final BooleanProperty connecting = new SimpleBooleanProperty(this, "connecting");
+
+    private final Line rubber = new Line();
+    private String end = "";
+    private BiConsumer<String, String> onConnect = (from, to) -> {};
 
     /** A view of the bench's case. */
     public SectionView(Workbench bench) {
@@ -68,7 +82,15 @@ public final class SectionView extends Region {
         down.setOrientation(Orientation.VERTICAL);
         overlay.setPickOnBounds(false);
         canvas.getStyleClass().add("drawing");
-        getChildren().addAll(canvas, overlay, across, down);
+        rubber.getStyleClass().add("rubber");
+        rubber.setMouseTransparent(true);
+        rubber.setVisible(false);
+        getChildren().addAll(canvas, overlay, rubber, across, down);
+        connecting.addListener((o, a, on) -> {
+            end = "";
+            rubber.setVisible(false);
+            pseudoClassStateChanged(PseudoClass.getPseudoClass("connecting"), on);
+        });
         // Several things change with one result; they are drawn once, at the next layout.
         InvalidationListener again = o -> {
             outdated = true;
@@ -81,6 +103,7 @@ public final class SectionView extends Region {
         bench.themeProperty().addListener(again);
         bench.layerProperty().addListener(again);
         bench.referenceProperty().addListener(again);
+        bench.proposedRedlines().addListener(again);
         zoom.addListener(again);
         bench.selectedProperty().addListener((o, a, b) -> choose());
         InvalidationListener dim = o -> pseudoClassStateChanged(
@@ -105,13 +128,40 @@ public final class SectionView extends Region {
             }
             e.consume();
         });
-        addEventFilter(javafx.scene.input.MouseEvent.MOUSE_PRESSED, e -> {
+        addEventFilter(MouseEvent.MOUSE_PRESSED, e -> {
             grabX = e.getX();
             grabY = e.getY();
             dragged = false;
+            String cavity = cavityAt(e.getX(), e.getY());
+            if ((connecting.get() || e.isShiftDown()) && !cavity.isEmpty() && end.isEmpty()) {
+                connecting.set(true);
+                end = cavity;
+                rubber.setStartX(e.getX());
+                rubber.setStartY(e.getY());
+                stretch(e.getX(), e.getY());
+                e.consume();
+            }
         });
-        addEventFilter(javafx.scene.input.MouseEvent.MOUSE_DRAGGED, e -> {
-            if (e.getButton() == MouseButton.PRIMARY || e.getButton() == MouseButton.MIDDLE) {
+        addEventFilter(MouseEvent.MOUSE_MOVED, e -> stretch(e.getX(), e.getY()));
+        addEventFilter(MouseEvent.MOUSE_RELEASED, e -> {
+            String cavity = connecting.get() ? cavityAt(e.getX(), e.getY()) : "";
+            if (!end.isEmpty() && !cavity.isEmpty() && !cavity.equals(end)) {
+                connect(cavity);
+                dragged = true; // the click that follows chooses nothing
+                e.consume();
+            }
+        });
+        addEventFilter(KeyEvent.KEY_PRESSED, e -> {
+            if (e.getCode() == KeyCode.ESCAPE && connecting.get()) {
+                connecting.set(false);
+                e.consume();
+            }
+        });
+        addEventFilter(MouseEvent.MOUSE_DRAGGED, e -> {
+            if (connecting.get()) {
+                stretch(e.getX(), e.getY());
+                e.consume();
+            } else if (e.getButton() == MouseButton.PRIMARY || e.getButton() == MouseButton.MIDDLE) {
                 double dx = e.getX() - grabX;
                 double dy = e.getY() - grabY;
                 if (dragged || Math.hypot(dx, dy) > 5) {
@@ -130,6 +180,51 @@ public final class SectionView extends Region {
         });
     }
 
+    private void stretch(double x, double y) {
+        rubber.setVisible(!end.isEmpty());
+        rubber.setEndX(x);
+        rubber.setEndY(y);
+    }
+
+    /** Pointer of the cavity under a point of the view; empty where there is none. */
+    private String cavityAt(double x, double y) {
+        if (figure == null) {
+            return "";
+        }
+        Figure.Region region =
+                figure.at((x - overlay.getTranslateX()) / scale, (y - overlay.getTranslateY()) / scale);
+        return region != null && region.pointer().startsWith("/cavities/") ? region.pointer() : "";
+    }
+
+    private void connect(String cavity) {
+        String from = end;
+        connecting.set(false);
+        onConnect.accept(from, cavity);
+    }
+
+    /** A place was pointed at or entered: chosen, or an end of what is being joined. */
+    private void picked(String pointer) {
+        if (connecting.get() && pointer.startsWith("/cavities/")) {
+            if (end.isEmpty()) {
+                end = pointer;
+            } else if (!end.equals(pointer)) {
+                connect(pointer);
+            }
+            return;
+        }
+        bench.selectedProperty().set(pointer);
+    }
+
+    /** True while two cavities are being chosen to be joined: the first by a press, a click or Enter, the second likewise. */
+    public BooleanProperty connectingProperty() {
+        return connecting;
+    }
+
+    /** Told the pointers of the two cavities to join. */
+    public void setOnConnect(BiConsumer<String, String> told) {
+        onConnect = told;
+    }
+
     private static double clamp(double value, ScrollBar bar) {
         return Math.max(bar.getMin(), Math.min(bar.getMax(), value));
     }
@@ -144,7 +239,18 @@ public final class SectionView extends Region {
         zoom.set(Math.max(0.3, Math.min(4, scale * factor)));
     }
 
+    @Override
+    public String name() {
+        return "barrier-section";
+    }
+
+    @Override
+    public String csv() {
+        return StateTable.csv(bench);
+    }
+
     /** The drawing as it stands; null before there is one. */
+    @Override
     public Figure figure() {
         return figure;
     }
@@ -166,6 +272,7 @@ public final class SectionView extends Region {
                         bench.shownSolution(),
                         bench.shownFindings(),
                         bench.frozenSolution(),
+                        bench.shownRedlines(),
                         bench.readoutProperty().get(),
                         bench.themeProperty().get(),
                         bench.layerProperty().get(),
@@ -265,13 +372,13 @@ public final class SectionView extends Region {
         path.setOnMouseClicked(e -> {
             if (!dragged) {
                 path.requestFocus();
-                bench.selectedProperty().set(pointer);
+                picked(pointer);
             }
             e.consume();
         });
         path.setOnKeyPressed(e -> {
             if (e.getCode() == KeyCode.ENTER || e.getCode() == KeyCode.SPACE) {
-                bench.selectedProperty().set(pointer);
+                picked(pointer);
                 e.consume();
             }
         });

@@ -7,7 +7,11 @@ import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckSettings;
 import purgewright.hazard.service.FailSettings;
+import purgewright.hazard.service.MapSettings;
 import purgewright.hazard.service.Progress;
+import purgewright.hazard.service.SizeSettings;
+import purgewright.hazard.sizing.PurgeWindow;
+import purgewright.hazard.sizing.SizeResult;
 import purgewright.sealflow.casefile.CaseDocument;
 
 /** The one case service of the window, made when first needed and never on the window's own thread. */
@@ -26,9 +30,25 @@ public final class Desk implements Checker {
         return service().check(document, previousOrNull, CheckSettings.DEFAULT, progress);
     }
 
-    /** Every single fault of a case. */
-    public FaultResult fail(CaseDocument document, Progress progress) {
-        return service().fail(document, FailSettings.DEFAULT, progress);
+    /** Every single fault of a case, pairs when asked for. */
+    public FaultResult fail(CaseDocument document, FailSettings settings, Progress progress) {
+        return service().fail(document, settings, progress);
+    }
+
+    /** The least purge. */
+    public SizeResult size(CaseDocument document, SizeSettings settings, Progress progress) {
+        return service().size(document, settings, progress);
+    }
+
+    /** The purge window. */
+    public PurgeWindow map(CaseDocument document, MapSettings settings, Progress progress) {
+        return service().map(document, settings, progress);
+    }
+
+    /** Version of this program. */
+    public String version() {
+        String version = Desk.class.getPackage().getImplementationVersion();
+        return version == null ? "unpackaged" : version;
     }
 
     /** The property engine. */

@@ -1,122 +1,107 @@
 package purgewright.gui.views;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import java.util.function.Function;
-import javafx.application.Platform;
 import javafx.beans.property.ReadOnlyObjectWrapper;
-import javafx.beans.property.ReadOnlyStringWrapper;
-import javafx.geometry.Pos;
-import javafx.scene.control.Button;
+import javafx.geometry.Orientation;
+import javafx.scene.control.CheckBox;
 import javafx.scene.control.Label;
-import javafx.scene.control.ProgressBar;
+import javafx.scene.control.ScrollPane;
+import javafx.scene.control.SplitPane;
 import javafx.scene.control.TableCell;
 import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
 import javafx.scene.control.Tooltip;
+import javafx.scene.input.KeyCode;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
+import purgewright.figure.Figure;
 import purgewright.figure.Readout;
+import purgewright.figure.TableFigure;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.glyph.Shapes;
 import purgewright.gui.task.Desk;
-import purgewright.gui.task.TaskRunner;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.service.FailSettings;
+import purgewright.hazard.service.Progress;
 import purgewright.sealflow.casefile.CaseDocument;
 
-/** The fault matrix: one row a fault, one column a criterion, the least margin in each cell. */
-public final class FaultsView extends VBox {
-    private final Workbench bench;
+/**
+ * The fault matrix: one row a fault, one column a criterion, the least margin in each cell. A row chosen is told in full below: what
+ * is lost, how fast, who sees it, and every finding that does not hold.
+ */
+public final class FaultsView extends StudyView<FaultResult> {
     private final Desk desk;
-    private final Work<FaultResult> work = new Work<>(TaskRunner.background("fault sweep"), Platform::runLater);
     private final TableView<FaultResult.Row> table = new TableView<>();
-    private final Label line = new Label();
-    private CaseDocument swept;
+    private final VBox drill = new VBox();
+    private final CheckBox pairs = new CheckBox(Texts.of("view.faults.pairs"));
 
     /** A view of the bench's case. */
     public FaultsView(Workbench bench, Desk desk) {
-        this.bench = bench;
+        super(bench, "faults");
         this.desk = desk;
-        getStyleClass().add("figure-view");
-        Label caption = new Label(Texts.of("view.faults.caption"));
-        caption.getStyleClass().add("quiet");
-        caption.setWrapText(true);
-        HBox.setHgrow(caption, Priority.ALWAYS);
-        caption.setMaxWidth(Double.MAX_VALUE);
-        Button run = new Button(Texts.of("view.faults.run"));
-        run.setId("run faults");
-        run.setMinWidth(USE_PREF_SIZE);
-        run.disableProperty()
-                .bind(work.runningProperty().or(bench.resultProperty().isNull()));
-        run.setOnAction(e -> run());
-        Button cancel = new Button(Texts.of("view.cancel"));
-        cancel.visibleProperty().bind(work.runningProperty());
-        cancel.managedProperty().bind(work.runningProperty());
-        cancel.setOnAction(e -> work.cancel());
-        ProgressBar bar = new ProgressBar();
-        bar.progressProperty().bind(work.shareProperty());
-        bar.visibleProperty().bind(work.runningProperty());
-        bar.managedProperty().bind(work.runningProperty());
-        HBox top = new HBox(caption, bar, cancel, run);
-        top.getStyleClass().add("view-line");
-        top.setAlignment(Pos.CENTER_LEFT);
-        line.getStyleClass().add("view-verdict");
-        line.managedProperty().bind(line.visibleProperty());
-        line.visibleProperty().bind(line.textProperty().isNotEmpty());
-        work.messageProperty().addListener((o, a, text) -> {
-            if (!text.isEmpty()) {
-                line.setText(Texts.of("banner.broken", text));
-            }
-        });
+        pairs.setId("pairs");
+        pairs.setMinWidth(USE_PREF_SIZE);
+        pairs.setTooltip(new Tooltip(Texts.of("view.faults.pairs.tip")));
+        control(pairs);
         table.setId("faults");
         table.setPlaceholder(new Label(Texts.of("view.faults.none")));
-        table.setOnMouseClicked(e -> jump());
-        VBox.setVgrow(table, Priority.ALWAYS);
-        getChildren().addAll(top, line, table);
-        bench.history().documentProperty().addListener(o -> outdated());
-        bench.readoutProperty().addListener(o -> table.refresh());
-    }
-
-    private void outdated() {
-        CaseDocument now = bench.history().document();
-        if (swept != null && now != null && !swept.equals(now)) {
-            table.setOpacity(0.5);
-            line.setText(Texts.of("view.faults.old"));
-        }
-    }
-
-    /** Sweeps the faults of the case as it stands. */
-    public void run() {
-        CaseDocument document = bench.history().document();
-        work.start(progress -> desk.fail(document, progress), result -> {
-            swept = document;
-            show(result);
-            outdated();
+        table.getSelectionModel().selectedItemProperty().addListener((o, a, row) -> drill(row));
+        table.setOnMouseClicked(e -> {
+            if (e.getClickCount() == 2) {
+                jump();
+            }
         });
+        table.setOnKeyPressed(e -> {
+            if (e.getCode() == KeyCode.ENTER) {
+                jump();
+                e.consume();
+            }
+        });
+        drill.getStyleClass().add("drill");
+        ScrollPane below = new ScrollPane(drill);
+        below.setFitToWidth(true);
+        below.getStyleClass().add("drill-pane");
+        below.setMinHeight(60);
+        SplitPane both = new SplitPane(table, below);
+        both.setOrientation(Orientation.VERTICAL);
+        both.setDividerPositions(0.68);
+        body(both);
+        drill(null);
     }
 
-    private void show(FaultResult result) {
-        table.setOpacity(1);
-        line.setText(result.verdictLine());
+    @Override
+    FaultResult compute(CaseDocument document, Progress progress) {
+        return desk.fail(document, FailSettings.DEFAULT.withPairs(pairs.isSelected()), progress);
+    }
+
+    @Override
+    void show(FaultResult result) {
+        line(result.verdictLine());
         table.getColumns().clear();
-        table.getColumns().add(verdict());
-        table.getColumns().add(text("view.faults.scenario", FaultResult.Row::scenario, 260));
-        table.getColumns().add(text("view.faults.time", this::time, 110));
-        table.getColumns()
-                .add(text(
-                        "view.faults.seen",
-                        r -> r.lost().isEmpty() && r.pairsLost().isEmpty()
-                                ? ""
-                                : r.hidden() ? Texts.of("view.faults.hidden") : String.join(", ", r.seenBy()),
-                        190));
+        table.getColumns().add(Tables.verdict(Texts.of("findings.verdict"), FaultResult.Row::verdict));
+        table.getColumns().add(Tables.text(Texts.of("view.faults.scenario"), FaultResult.Row::scenario, 270));
+        table.getColumns().add(Tables.number(Texts.of("view.faults.time"), this::time, 104));
+        table.getColumns().add(Tables.text(Texts.of("view.faults.seen"), FaultsView::seen, 190));
         for (String criterion : result.criteria()) {
             table.getColumns().add(margin(criterion));
         }
+        FaultResult.Row selected = table.getSelectionModel().getSelectedItem();
         table.getItems().setAll(result.rows());
+        if (selected != null) {
+            table.getSelectionModel().select(selected);
+        }
+    }
+
+    private static String seen(FaultResult.Row r) {
+        return r.lost().isEmpty() && r.pairsLost().isEmpty()
+                ? ""
+                : r.hidden() ? Texts.of("view.faults.hidden") : String.join(", ", r.seenBy());
     }
 
     private String time(FaultResult.Row row) {
@@ -129,37 +114,71 @@ public final class FaultsView extends VBox {
 
     private void jump() {
         FaultResult.Row row = table.getSelectionModel().getSelectedItem();
-        if (row == null || row.findings().isEmpty()) {
-            return;
+        if (row != null && !row.findings().isEmpty()) {
+            go(row.findings().get(0).where());
         }
-        Finding worst = row.findings().get(0);
-        String[] parts = worst.where().split("/");
+    }
+
+    private void go(String where) {
+        String[] parts = where.split("/");
         if (parts.length >= 3 && (parts[1].equals("cavities") || parts[1].equals("passages"))) {
             bench.selectedProperty().set("/" + parts[1] + "/" + parts[2]);
         }
     }
 
-    private static TableColumn<FaultResult.Row, FaultResult.Row> verdict() {
-        TableColumn<FaultResult.Row, FaultResult.Row> column = new TableColumn<>(Texts.of("findings.verdict"));
-        column.setPrefWidth(128);
-        column.setCellValueFactory(c -> new ReadOnlyObjectWrapper<>(c.getValue()));
-        column.setCellFactory(c -> new TableCell<>() {
-            @Override
-            protected void updateItem(FaultResult.Row row, boolean empty) {
-                super.updateItem(row, empty);
-                setText(empty || row == null ? null : row.verdict().word());
-                setGraphic(empty || row == null ? null : Shapes.mark(row.verdict(), 12));
-            }
-        });
-        return column;
-    }
-
-    private static TableColumn<FaultResult.Row, String> text(
-            String key, Function<FaultResult.Row, String> value, double width) {
-        TableColumn<FaultResult.Row, String> column = new TableColumn<>(Texts.of(key));
-        column.setPrefWidth(width);
-        column.setCellValueFactory(c -> new ReadOnlyStringWrapper(value.apply(c.getValue())));
-        return column;
+    private void drill(FaultResult.Row row) {
+        drill.getChildren().clear();
+        if (row == null) {
+            Label hint = new Label(Texts.of("view.faults.choose"));
+            hint.getStyleClass().add("quiet");
+            hint.setWrapText(true);
+            drill.getChildren().add(hint);
+            return;
+        }
+        Readout r = bench.readoutProperty().get();
+        Label title = new Label(row.scenario());
+        title.getStyleClass().add("heading");
+        drill.getChildren().add(title);
+        List<String> facts = new ArrayList<>();
+        facts.add(row.kinds());
+        if (!row.phase().isEmpty()) {
+            facts.add(Texts.of("view.faults.worst", row.phase()));
+        }
+        if (!row.pairsLost().isEmpty()) {
+            facts.add(Texts.of("view.faults.pairslost", String.join("; ", row.pairsLost())));
+        }
+        if (!row.lost().isEmpty()) {
+            facts.add(Texts.of("view.faults.lost", String.join(", ", row.lost()).replace('-', ' ')));
+        }
+        if (!Double.isNaN(row.timeToLoss())) {
+            facts.add(Texts.of("view.faults.race", time(row), r.time(row.timeNeeded())));
+        }
+        if (!seen(row).isEmpty()) {
+            facts.add(Texts.of("view.faults.seenby", seen(row)));
+        }
+        Label text = new Label(String.join("  ·  ", facts));
+        text.setWrapText(true);
+        text.getStyleClass().add("quiet");
+        drill.getChildren().add(text);
+        for (Finding f : row.findings()) {
+            String numbers = Double.isNaN(f.value())
+                    ? ""
+                    : Double.isNaN(f.limit())
+                            ? r.quantity(f.value(), f.unit())
+                            : Texts.of(
+                                    "view.faults.numbers",
+                                    r.quantity(f.value(), f.unit()),
+                                    r.quantity(f.limit(), f.unit()),
+                                    Readout.margin(f.margin()));
+            Label what = new Label(numbers.isEmpty() ? f.what() : f.what() + ": " + numbers);
+            what.setWrapText(true);
+            what.setTooltip(new Tooltip(f.how() + "\n" + f.source()));
+            HBox.setHgrow(what, Priority.ALWAYS);
+            HBox card = new HBox(Shapes.mark(f.verdict(), 12), what);
+            card.getStyleClass().add("finding-card");
+            card.setOnMouseClicked(e -> go(f.where()));
+            drill.getChildren().add(card);
+        }
     }
 
     private static TableColumn<FaultResult.Row, FaultResult.Row> margin(String criterion) {
@@ -197,8 +216,58 @@ public final class FaultsView extends VBox {
         return table;
     }
 
-    /** Ends what runs when the window closes. */
-    public void close() {
-        work.cancel();
+    @Override
+    public String name() {
+        return "faults";
+    }
+
+    @Override
+    public Figure figure() {
+        if (result() == null) {
+            return null;
+        }
+        List<String> heads = new ArrayList<>(List.of(
+                Texts.of("findings.verdict"), Texts.of("view.faults.scenario"), Texts.of("view.faults.time")));
+        result().criteria().forEach(c -> heads.add(c.replace('-', ' ')));
+        List<List<TableFigure.Cell>> rows = new ArrayList<>();
+        for (FaultResult.Row row : result().rows()) {
+            List<TableFigure.Cell> cells = new ArrayList<>();
+            cells.add(new TableFigure.Cell(row.verdict().word(), row.verdict(), false));
+            cells.add(TableFigure.Cell.of(row.scenario()));
+            cells.add(TableFigure.Cell.number(time(row)));
+            for (String c : result().criteria()) {
+                Verdict v = row.verdicts().get(c);
+                cells.add(new TableFigure.Cell(
+                        v == null ? "" : Readout.margin(row.margins().getOrDefault(c, Double.NaN)),
+                        v == Verdict.HOLDS ? null : v,
+                        true));
+            }
+            rows.add(cells);
+        }
+        return TableFigure.draw(result().verdictLine(), heads, rows, bench.themeProperty().get());
+    }
+
+    @Override
+    public String csv() {
+        if (result() == null) {
+            return "";
+        }
+        List<Object> heads = new ArrayList<>(
+                List.of("scenario", "verdict", "kinds", "phase", "time_to_loss_s", "time_needed_s", "seen_by"));
+        result().criteria().forEach(c -> heads.add("margin_" + c.replace('-', '_')));
+        Csv csv = new Csv("faults", ran()).line(heads.toArray());
+        for (FaultResult.Row row : result().rows()) {
+            List<Object> cells = new ArrayList<>(List.of(
+                    row.scenario(),
+                    row.verdict().word(),
+                    row.kinds(),
+                    row.phase(),
+                    row.timeToLoss(),
+                    row.timeNeeded(),
+                    String.join("; ", row.seenBy())));
+            result().criteria().forEach(c -> cells.add(row.margins().getOrDefault(c, Double.NaN)));
+            csv.line(cells.toArray());
+        }
+        return csv.toString();
     }
 }

@@ -3,6 +3,8 @@ package purgewright.gui.views;
 import java.util.ArrayList;
 import java.util.List;
 import javafx.scene.control.ComboBox;
+import javafx.scene.layout.HBox;
+import javafx.scene.layout.Region;
 import purgewright.figure.Figure;
 import purgewright.figure.FluidChart;
 import purgewright.fluids.PropertyException;
@@ -13,11 +15,12 @@ import purgewright.gui.task.Desk;
 import purgewright.gui.text.Texts;
 import purgewright.sealflow.model.Case;
 
-/** Pressure against enthalpy of one of the case's fluids. */
+/** Pressure against enthalpy, or temperature against entropy, of one of the case's fluids. */
 public final class FluidChartView {
     private final Workbench bench;
     private final Desk desk;
     private final ComboBox<String> fluid = new ComboBox<>();
+    private final ComboBox<String> kind = new ComboBox<>();
     private final FigureView view;
 
     /** A view of the bench's case. */
@@ -26,8 +29,16 @@ public final class FluidChartView {
         this.desk = desk;
         fluid.setId("chart fluid");
         fluid.setAccessibleText(Texts.of("view.fluid.choose"));
-        this.view = new FigureView(bench, fluid, this::draw, bench.selectedProperty()::set);
+        kind.setId("chart kind");
+        kind.setAccessibleText(Texts.of("view.fluid.kind"));
+        kind.getItems().setAll(Texts.of("view.fluid.ph"), Texts.of("view.fluid.ts"));
+        kind.setValue(Texts.of("view.fluid.ph"));
+        HBox controls = new HBox(8, kind, fluid);
+        controls.setMinWidth(Region.USE_PREF_SIZE);
+        this.view = new FigureView(
+                bench, "fluid-chart", controls, this::draw, this::csv, bench.selectedProperty()::set);
         fluid.valueProperty().addListener((o, a, b) -> view.redraw());
+        kind.valueProperty().addListener((o, a, b) -> view.redraw());
     }
 
     private void choices(Case model) {
@@ -56,9 +67,11 @@ public final class FluidChartView {
         }
         try {
             PureFluid pure = desk.engine().pure(fluid.getValue());
+            boolean entropy = Texts.of("view.fluid.ts").equals(kind.getValue());
             return FluidChart.draw(
                     pure,
                     pure.name(),
+                    entropy,
                     bench.shownSolution(),
                     bench.readoutProperty().get(),
                     bench.themeProperty().get(),
@@ -67,6 +80,23 @@ public final class FluidChartView {
         } catch (PropertyException e) {
             return null; // a stream whose fluid is no pure one, for instance air
         }
+    }
+
+    private String csv() {
+        if (bench.shownSolution() == null) {
+            return "";
+        }
+        Csv csv = new Csv("states", bench.history().document())
+                .line("cavity", "pressure_Pa", "temperature_K", "density_kg_m3", "enthalpy_J_kg", "entropy_J_kgK", "quality");
+        bench.shownSolution().cavities().forEach((name, c) -> csv.line(
+                name,
+                c.state().pressure(),
+                c.state().temperature(),
+                c.state().density(),
+                c.state().enthalpy(),
+                c.state().entropy(),
+                c.state().quality()));
+        return csv.toString();
     }
 
     /** The node. */

@@ -20,7 +20,9 @@ public final class Work<T> {
     private final ReadOnlyBooleanWrapper running = new ReadOnlyBooleanWrapper(this, "running");
     private final DoubleProperty share = new SimpleDoubleProperty(this, "share");
     private final StringProperty message = new SimpleStringProperty(this, "message", "");
+    private final DoubleProperty left = new SimpleDoubleProperty(this, "left", Double.NaN);
     private Runnable stop = () -> {};
+    private long began;
     private int ticket;
 
     /**
@@ -38,12 +40,16 @@ public final class Work<T> {
         int mine = ++ticket;
         running.set(true);
         share.set(0);
+        left.set(Double.NaN);
+        began = System.nanoTime();
         message.set("");
         stop = runner.start(() -> {
             try {
                 T result = work.apply((s, what) -> deliver.execute(() -> {
                     if (mine == ticket) {
                         share.set(s);
+                        // A guess from the first hundredths would jump about.
+                        left.set(s > 0.03 ? (System.nanoTime() - began) / 1e9 * (1 - s) / s : Double.NaN);
                     }
                 }));
                 deliver.execute(() -> {
@@ -83,6 +89,11 @@ public final class Work<T> {
     /** 0 to 1. */
     public DoubleProperty shareProperty() {
         return share;
+    }
+
+    /** Time left by the share done so far, s; NaN when that cannot be told. */
+    public DoubleProperty leftProperty() {
+        return left;
     }
 
     /** Why it broke off; empty when it did not. */

@@ -208,12 +208,11 @@ class WindowTest {
 
     @Test
     void everyViewDraws(FxRobot robot) throws Exception {
-        for (int i = 0; i < 5; i++) {
-            int view = i;
+        for (String view : window.views()) {
             onWindow(() -> window.show(view));
             WaitForAsyncUtils.waitForFxEvents();
         }
-        onWindow(() -> window.show(1));
+        onWindow(() -> window.show("fluid"));
         assertThat(robot.lookup(".figure-view").queryAll()).isNotEmpty();
     }
 }

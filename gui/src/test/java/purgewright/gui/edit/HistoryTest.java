@@ -4,8 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import purgewright.gui.details.Places;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.casefile.CaseEdits;
 
 class HistoryTest {
     private final History history = new History();
@@ -60,16 +60,16 @@ class HistoryTest {
 
     @Test
     void renamingACavityKeepsEveryPassage() {
-        CaseDocument renamed = Places.renamed(first, "/cavities/barrier", "middle");
+        CaseDocument renamed = CaseEdits.renamed(first, "/cavities/barrier", "middle");
         assertThat(renamed.text("/passages/ring A/from")).contains("middle");
         assertThat(renamed.toCase().cavity("middle")).isNotNull();
     }
 
     @Test
     void duplicatesAndRemovalsLeaveAReadableCase() {
-        CaseDocument more = Places.duplicated(first, "/passages/ring A", "ring A 2");
+        CaseDocument more = CaseEdits.duplicated(first, "/passages/ring A", "ring A 2");
         assertThat(more.toCase().passage("ring A 2").clearance()).isEqualTo(25e-6);
-        CaseDocument less = Places.removed(first, "/cavities/oxygen overboard");
+        CaseDocument less = CaseEdits.removed(first, "/cavities/oxygen overboard");
         assertThat(less.toCase().passage("oxygen drain line")).isNull();
     }
 }

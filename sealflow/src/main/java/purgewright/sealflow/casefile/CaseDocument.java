@@ -319,6 +319,14 @@ public final class CaseDocument {
         return (Node.Obj) root;
     }
 
+    CaseDocument withRoot(Node other) {
+        return other == root ? this : new CaseDocument(other);
+    }
+
+    CaseDocument withNode(String pointer, Node value) {
+        return put(pointer, value);
+    }
+
     private Node find(String pointer) {
         return Place.find(root, steps(pointer));
     }

@@ -1,0 +1,124 @@
+package purgewright.figure;
+
+import java.awt.Font;
+import java.awt.geom.Path2D;
+import java.awt.geom.Rectangle2D;
+import java.util.Map;
+import java.util.TreeMap;
+import purgewright.hazard.service.PlanResult;
+
+/** A campaign: gas left in the banks over the calendar with every swap, and how many bottles aborts and durations may make of it. */
+public final class PlanChart {
+    private static final double LEFT = 74;
+    private static final double RIGHT = 26;
+    private static final double TOP = 40;
+
+    private PlanChart() {}
+
+    /** Draws the calendar above, the distribution of bottles below where the plan has one. */
+    public static Figure draw(PlanResult plan, Readout readout, Theme theme, double width, double height) {
+        Figure.Builder b = new Figure.Builder(theme);
+        b.fill(new Rectangle2D.Double(0, 0, width, height), theme.paper());
+        boolean spread = plan.spread() != null && plan.spread().histogram().size() > 1;
+        double split = spread ? (height - TOP) * 0.55 : height - 46;
+        calendar(b, plan, readout, theme, width, split);
+        if (spread) {
+            histogram(b, plan.spread(), theme, width, split + 70, height);
+        }
+        return b.build(width, height, FigureText.of("plan.caption"));
+    }
+
+    private static void calendar(
+            Figure.Builder b, PlanResult plan, Readout readout, Theme theme, double width, double bottom) {
+        Font small = Lettering.font(Font.PLAIN, 10.5);
+        int n = plan.events().size();
+        double[] xs = new double[2 * n];
+        double[] ys = new double[2 * n];
+        double most = 0;
+        for (PlanResult.PlanEvent e : plan.events()) {
+            most = Double.isFinite(e.left()) ? Math.max(most, e.left()) : most;
+        }
+        Readout.Scale mass = readout.scale("kg", most);
+        Plot plot = new Plot(
+                b,
+                new Rectangle2D.Double(LEFT, TOP, width - LEFT - RIGHT, bottom - TOP),
+                new Plot.Axis(0, Math.max(1, n), false, FigureText.of("plan.events")),
+                Plot.Axis.fromZero(mass.shown(most), mass.title(FigureText.of("plan.left"))));
+        plot.frame(true);
+        int day = 0;
+        double lastTag = Double.NEGATIVE_INFINITY;
+        for (int i = 0; i < n; i++) {
+            PlanResult.PlanEvent e = plan.events().get(i);
+            xs[2 * i] = i;
+            xs[2 * i + 1] = i + 1;
+            ys[2 * i] = mass.shown(e.left());
+            ys[2 * i + 1] = mass.shown(e.left());
+            if (e.day() != day) {
+                day = e.day();
+                double x = plot.x(i);
+                b.dashed(new java.awt.geom.Line2D.Double(x, TOP, x, bottom), theme.quiet(), 0.9, 4f, 4f);
+                String text = FigureText.of("plan.day", Integer.toString(day));
+                if (x > lastTag + 10 && x + Lettering.width(small, text) + 3 < width - RIGHT) {
+                    b.text("day", text, x + 3, TOP - 6, small, theme.quiet());
+                    lastTag = x + Lettering.width(small, text);
+                }
+            }
+        }
+        plot.curve(xs, ys, theme.ink(), 2);
+        for (int i = 0; i < n; i++) {
+            if (plan.events().get(i).bottles() > 0) {
+                double x = plot.x(i);
+                double y = plot.clampY(plot.y(ys[2 * i]));
+                Path2D mark = new Path2D.Double();
+                mark.moveTo(x, y - 7);
+                mark.lineTo(x - 5, y - 16);
+                mark.lineTo(x + 5, y - 16);
+                mark.closePath();
+                b.fill(mark, theme.purge());
+                b.line(mark, theme.ink(), 1);
+            }
+        }
+        plot.outline();
+        b.text("key", FigureText.of("plan.swap"), LEFT + 130, TOP - 24, small, theme.ink());
+        Path2D mark = new Path2D.Double();
+        mark.moveTo(LEFT + 120, TOP - 24);
+        mark.lineTo(LEFT + 115, TOP - 33);
+        mark.lineTo(LEFT + 125, TOP - 33);
+        mark.closePath();
+        b.fill(mark, theme.purge());
+        b.line(mark, theme.ink(), 1);
+    }
+
+    private static void histogram(
+            Figure.Builder b, PlanResult.Spread spread, Theme theme, double width, double top, double height) {
+        Map<Integer, Integer> bars = new TreeMap<>(spread.histogram());
+        int least = bars.keySet().iterator().next();
+        int most = bars.keySet().stream().mapToInt(Integer::intValue).max().orElse(least);
+        int tallest = bars.values().stream().mapToInt(Integer::intValue).max().orElse(1);
+        Plot plot = new Plot(
+                b,
+                new Rectangle2D.Double(LEFT, top, width - LEFT - RIGHT, height - top - 44),
+                new Plot.Axis(least - 1, most + 1, false, FigureText.of("plan.bottles")),
+                Plot.Axis.fromZero(tallest, FigureText.of("plan.campaigns")));
+        plot.frame(true);
+        double half = Math.max(1, Math.min(16, plot.box().getWidth() / (most - least + 2) * 0.4));
+        Path2D path = new Path2D.Double();
+        bars.forEach((bottles, count) -> {
+            double y = plot.y(count);
+            path.append(
+                    new Rectangle2D.Double(plot.x(bottles) - half, y, 2 * half, plot.box().getMaxY() - y), false);
+        });
+        b.fill(path, Theme.blend(theme.panel(), theme.purge(), 0.25));
+        b.line(path, theme.ink(), 1);
+        Tags tags = new Tags(b, Lettering.font(Font.PLAIN, 10.5), width, height);
+        int[] at = {spread.p50(), spread.p90(), spread.p95()};
+        String[] words = {"50 %", "90 %", "95 %"};
+        for (int i = 0; i < at.length; i++) {
+            double x = plot.x(at[i] + 0.5);
+            b.dashed(
+                    new java.awt.geom.Line2D.Double(x, top, x, plot.box().getMaxY()), theme.focus(), 1.4, 5f, 3f);
+            tags.tag("quantile", FigureText.of("plan.enough", words[i], Integer.toString(at[i])), x - 6, top + 12, false);
+        }
+        plot.outline();
+    }
+}

@@ -1,0 +1,46 @@
+package purgewright.gui.views;
+
+import java.util.function.Function;
+import javafx.beans.property.ReadOnlyObjectWrapper;
+import javafx.beans.property.ReadOnlyStringWrapper;
+import javafx.scene.control.TableCell;
+import javafx.scene.control.TableColumn;
+import purgewright.gui.glyph.Shapes;
+import purgewright.hazard.finding.Verdict;
+
+/** Columns of tables. */
+final class Tables {
+    private Tables() {}
+
+    /** A column of words. */
+    static <R> TableColumn<R, String> text(String title, Function<R, String> value, double width) {
+        TableColumn<R, String> column = new TableColumn<>(title);
+        column.setPrefWidth(width);
+        column.setCellValueFactory(c -> new ReadOnlyStringWrapper(value.apply(c.getValue())));
+        return column;
+    }
+
+    /** A column of numbers with their units, at the right edge. */
+    static <R> TableColumn<R, String> number(String title, Function<R, String> value, double width) {
+        TableColumn<R, String> column = text(title, value, width);
+        column.getStyleClass().add("number");
+        return column;
+    }
+
+    /** A column of verdicts, mark and word. */
+    static <R> TableColumn<R, R> verdict(String title, Function<R, Verdict> value) {
+        TableColumn<R, R> column = new TableColumn<>(title);
+        column.setPrefWidth(132);
+        column.setCellValueFactory(c -> new ReadOnlyObjectWrapper<>(c.getValue()));
+        column.setCellFactory(c -> new TableCell<>() {
+            @Override
+            protected void updateItem(R row, boolean empty) {
+                super.updateItem(row, empty);
+                Verdict verdict = empty || row == null ? null : value.apply(row);
+                setText(verdict == null ? null : verdict.word());
+                setGraphic(verdict == null ? null : Shapes.mark(verdict, 12));
+            }
+        });
+        return column;
+    }
+}
