@@ -162,9 +162,17 @@ public enum Readout {
             case "m3" -> this == SI ? with(value * 1e3, "L") : with(value / (INCH * INCH * INCH), "in3");
             case "m2" -> this == SI ? with(value * 1e6, "mm2") : with(value / (INCH * INCH), "in2");
             case "rad/s" -> with(value * 30 / Math.PI, "rpm");
-            case "1", "" -> number(value, 3);
+            case "1", "" -> plain(value);
             default -> with(value, unit);
         };
+    }
+
+    /** A plain number: counts without decimals, traces in millionths. */
+    private static String plain(double value) {
+        if (value == Math.rint(value) && Math.abs(value) < 1e6) {
+            return value == 0 ? "0" : number(value, Math.max(1, (int) Math.log10(Math.abs(value)) + 1));
+        }
+        return Math.abs(value) < 1e-3 ? number(value * 1e6, 2) + " ppm" : number(value, 3);
     }
 
     /**

@@ -188,7 +188,8 @@ public final class DetailsModel {
                 for (CaseForm.Entry entry : CaseForm.of(document(), "/" + section)) {
                     boolean room = !entry.path().equals("note") || section.equals("about");
                     if (room && entry.kind() != CaseForm.Kind.ENTRIES) {
-                        specs.add(FieldSpec.of(section + "/" + entry.path(), entry, slides("/" + section, entry)));
+                        FieldSpec spec = FieldSpec.of(section + "/" + entry.path(), entry, slides("/" + section, entry));
+                        specs.add(section.equals("surroundings") ? spec.labelled("surroundings " + spec.label()) : spec);
                     }
                 }
             }

@@ -49,4 +49,9 @@ public record FieldSpec(
                 slider,
                 entry.required());
     }
+
+    /** The same under another label. */
+    FieldSpec labelled(String other) {
+        return new FieldSpec(path, other, kind, dimension, choices, fallback, hint, slider, required);
+    }
 }

@@ -28,6 +28,21 @@ final class Names {
         return parts.length == 3 ? parts[2] : place;
     }
 
+    /** A text of the kernel with its places in words. */
+    static String plain(String text, CaseDocument document) {
+        String out = text;
+        for (String folder : List.of("/cavities", "/passages")) {
+            for (String name : document.children(folder)) {
+                String place = folder + "/" + name;
+                out = out.replaceAll(
+                        java.util.regex.Pattern.quote(place) + "/([a-z][a-z -]*[a-z])(?=[ ,;.)]|$)",
+                        "$1 of " + java.util.regex.Matcher.quoteReplacement(name));
+                out = out.replace(place, name);
+            }
+        }
+        return out;
+    }
+
     /** Every number that can be varied: pressures that are given, gaps and bores, the speed. Supply pressures come first. */
     static List<String> parameters(Case model) {
         List<String> supply = new ArrayList<>();

@@ -42,6 +42,7 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
         for (ComboBox<String> axis : List.of(across, up)) {
             axis.setConverter(SizeView.words());
             axis.setPrefWidth(206);
+            axis.setMinWidth(150);
         }
         across.setId("map x");
         across.setAccessibleText(Texts.of("view.map.x"));
@@ -128,9 +129,9 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
         return new Mapped(desk.map(document, settings, progress), phase);
     }
 
-    /** A vent's pressure goes up from the surroundings; everything else from a third to nearly twice what stands there. */
+    /** A vent's pressure goes up from what stands there; everything else from a tenth to nearly twice what stands there. */
     private static double low(Case model, String place, double value) {
-        return vent(model, place) ? Math.min(value, model.surroundings().pressure()) : value * 0.3;
+        return vent(model, place) ? Math.min(value, model.surroundings().pressure()) * 0.5 : value * 0.1;
     }
 
     private static double high(Case model, String place, double value) {

@@ -46,6 +46,7 @@ public final class SizeView extends StudyView<SizeResult> {
         parameter.setTooltip(new Tooltip(Texts.of("view.size.parameter")));
         parameter.setConverter(words());
         parameter.setPrefWidth(230);
+        parameter.setMinWidth(190);
         control(parameter);
         bench.resultProperty().addListener((o, a, b) -> choices());
         choices();
@@ -67,12 +68,12 @@ public final class SizeView extends StudyView<SizeResult> {
                         Texts.of("view.size.trips"),
                         r -> Texts.of(r.lowest() ? "view.size.below" : "view.size.above"),
                         80));
-        redlines.getColumns().add(Tables.number(Texts.of("view.size.redline"), r -> q(r.redline(), r.unit()), 120));
+        redlines.getColumns().add(Tables.number(Texts.of("view.size.redline"), this::redline, 120));
         redlines.getColumns().add(Tables.number(Texts.of("view.size.physical"), r -> q(r.physical(), r.unit()), 120));
         redlines.getColumns()
                 .add(Tables.number(Texts.of("view.size.uncertainty"), r -> difference(r.uncertainty(), r.unit()), 110));
         redlines.getColumns()
-                .add(Tables.number(Texts.of("view.size.change"), r -> difference(r.change(), r.unit()), 110));
+                .add(Tables.number(Texts.of("view.size.change"), r -> r.usable() ? difference(r.change(), r.unit()) : "", 110));
         redlines.getColumns().add(Tables.number(Texts.of("view.size.nominal"), r -> q(r.nominal(), r.unit()), 120));
         redlines.getColumns()
                 .add(Tables.verdict(
@@ -89,7 +90,10 @@ public final class SizeView extends StudyView<SizeResult> {
                 .add(Tables.text(Texts.of("view.size.lost"), w -> w.lost().replace('-', ' '), 190));
         wear.getColumns().add(Tables.text(Texts.of("findings.where"), w -> last(w.where()), 150));
         wear.getColumns().add(Tables.text(Texts.of("findings.phase"), WearLimit::phase, 110));
+        redlines.setMinHeight(120);
         redlines.setPrefHeight(190);
+        wear.setMinHeight(90);
+        wear.setPrefHeight(150);
         VBox body = new VBox(top, title("view.size.redlines"), redlines, title("view.size.wear"), wear);
         VBox.setVgrow(redlines, Priority.ALWAYS);
         VBox.setVgrow(wear, Priority.ALWAYS);
@@ -108,6 +112,11 @@ public final class SizeView extends StudyView<SizeResult> {
 
     private String q(double value, String unit) {
         return bench.readoutProperty().get().quantity(value, unit);
+    }
+
+    /** A value beyond all running protects nothing: said as such, not as a number. */
+    private String redline(Redline r) {
+        return r.usable() ? q(r.redline(), r.unit()) : Texts.of("view.size.nothing");
     }
 
     private String difference(double value, String unit) {
@@ -155,7 +164,7 @@ public final class SizeView extends StudyView<SizeResult> {
 
     @Override
     void show(SizeResult result) {
-        line(Texts.of("view.size.line", result.verdict().word(), result.line()));
+        line(Names.plain(result.line(), bench.history().document()));
         String unit = Names.unit(result.parameter());
         answer.setText(Texts.of(
                 "view.size.answer",
@@ -174,6 +183,7 @@ public final class SizeView extends StudyView<SizeResult> {
             for (Redline r : result.redlines()) {
                 boolean shown = r.place().startsWith("/cavities/")
                         && (r.unit().equals("Pa") || r.unit().equals("K"))
+                        && r.usable()
                         && Double.isFinite(r.redline());
                 if (shown) {
                     marks.add(new Picture.Redline(
@@ -221,7 +231,7 @@ public final class SizeView extends StudyView<SizeResult> {
             rows.add(List.of(
                     new TableFigure.Cell(r.name(), r.usable() ? Verdict.HOLDS : Verdict.FALLS_SHORT, false),
                     TableFigure.Cell.of(Texts.of(r.lowest() ? "view.size.below" : "view.size.above")),
-                    TableFigure.Cell.number(q(r.redline(), r.unit())),
+                    TableFigure.Cell.number(redline(r)),
                     TableFigure.Cell.number(q(r.physical(), r.unit())),
                     TableFigure.Cell.number(q(r.nominal(), r.unit()))));
         }
