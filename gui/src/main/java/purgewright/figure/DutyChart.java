@@ -120,7 +120,8 @@ public final class DutyChart {
 
     private void panel(Panel panel, Rectangle2D box, boolean last) {
         boolean margin = panel.lines().get(0).kind() == Channel.Kind.MARGIN;
-        double least = panel.lines().stream().mapToDouble(DutyChart::least).min().orElse(0);
+        double least =
+                panel.lines().stream().mapToDouble(DutyChart::least).min().orElse(0);
         double most = panel.lines().stream().mapToDouble(DutyChart::most).max().orElse(1);
         Readout.Scale scale = margin ? new Readout.Scale(100, 0, "%") : readout.scale(panel.unit(), most);
         // A margin of many hundred per cent says no more than "ample".
@@ -140,8 +141,7 @@ public final class DutyChart {
         for (RunResult.PhaseUse phase : run.phases()) {
             double x = plot.x(time.shown(phase.start()));
             if (phase.start() > from) {
-                b.dashed(
-                        new java.awt.geom.Line2D.Double(x, box.getMinY(), x, box.getMaxY()), theme.quiet(), 1, 4f, 4f);
+                b.dashed(new java.awt.geom.Line2D.Double(x, box.getMinY(), x, box.getMaxY()), theme.quiet(), 1, 4f, 4f);
             }
         }
         if (margin) {

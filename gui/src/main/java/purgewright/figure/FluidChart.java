@@ -184,7 +184,8 @@ public final class FluidChart {
             }
         }
         double[] xs = dome.stream().mapToDouble(d -> d[3] / 1000).toArray();
-        double[] ys = dome.stream().mapToDouble(d -> readout.temperatureNumber(d[2])).toArray();
+        double[] ys =
+                dome.stream().mapToDouble(d -> readout.temperatureNumber(d[2])).toArray();
         plot.curve(xs, ys, theme.ink(), 2);
         plot.outline();
         for (Point p : points) {

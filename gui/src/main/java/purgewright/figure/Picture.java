@@ -78,7 +78,8 @@ public record Picture(
 
     /** A picture in SI units on light paper. */
     public static Picture of(Case model, SolveResult.Converged solved, List<Finding> findings) {
-        return new Picture(model, solved, findings, null, stated(model), Readout.SI, Theme.LIGHT, Layer.PRESSURE_LOG, 0);
+        return new Picture(
+                model, solved, findings, null, stated(model), Readout.SI, Theme.LIGHT, Layer.PRESSURE_LOG, 0);
     }
 
     /** With another theme. */

@@ -106,7 +106,9 @@ public final class PlanChart {
         bars.forEach((bottles, count) -> {
             double y = plot.y(count);
             path.append(
-                    new Rectangle2D.Double(plot.x(bottles) - half, y, 2 * half, plot.box().getMaxY() - y), false);
+                    new Rectangle2D.Double(
+                            plot.x(bottles) - half, y, 2 * half, plot.box().getMaxY() - y),
+                    false);
         });
         b.fill(path, Theme.blend(theme.panel(), theme.purge(), 0.25));
         b.line(path, theme.ink(), 1);
@@ -115,9 +117,13 @@ public final class PlanChart {
         String[] words = {"50 %", "90 %", "95 %"};
         for (int i = 0; i < at.length; i++) {
             double x = plot.x(at[i] + 0.5);
-            b.dashed(
-                    new java.awt.geom.Line2D.Double(x, top, x, plot.box().getMaxY()), theme.focus(), 1.4, 5f, 3f);
-            tags.tag("quantile", FigureText.of("plan.enough", words[i], Integer.toString(at[i])), x - 6, top + 12, false);
+            b.dashed(new java.awt.geom.Line2D.Double(x, top, x, plot.box().getMaxY()), theme.focus(), 1.4, 5f, 3f);
+            tags.tag(
+                    "quantile",
+                    FigureText.of("plan.enough", words[i], Integer.toString(at[i])),
+                    x - 6,
+                    top + 12,
+                    false);
         }
         plot.outline();
     }

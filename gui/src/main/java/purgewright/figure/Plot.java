@@ -33,7 +33,8 @@ public final class Plot {
         static Axis around(double least, double most, String title) {
             double l = Double.isFinite(least) ? least : 0;
             double m = Double.isFinite(most) ? most : 1;
-            double span = m - l > 1e-12 * Math.max(Math.abs(l), Math.abs(m)) ? m - l : Math.max(Math.abs(m) * 0.1, 1e-6);
+            double span =
+                    m - l > 1e-12 * Math.max(Math.abs(l), Math.abs(m)) ? m - l : Math.max(Math.abs(m) * 0.1, 1e-6);
             return new Axis(l - 0.06 * span, m + 0.08 * span, false, title);
         }
 
@@ -57,9 +58,7 @@ public final class Plot {
             List<Double> ticks = new ArrayList<>();
             if (logarithmic && high / low > 8) {
                 boolean few = Math.log10(high / low) > 4;
-                for (double power = Math.pow(10, Math.floor(Math.log10(low)));
-                        power <= high * 1.0001;
-                        power *= 10) {
+                for (double power = Math.pow(10, Math.floor(Math.log10(low))); power <= high * 1.0001; power *= 10) {
                     for (double s : few ? new double[] {1} : new double[] {1, 2, 5}) {
                         if (s * power >= low * 0.9999 && s * power <= high * 1.0001) {
                             ticks.add(s * power);
@@ -222,7 +221,8 @@ public final class Plot {
     static final float[][] DASHES = {{}, {9f, 4f}, {3f, 3f}, {12f, 3f, 3f, 3f}, {2f, 5f}, {16f, 5f}, {6f, 2f}};
 
     /** A row of samples with words, from a place to the right; returns the right end. */
-    static double key(Figure.Builder b, double x, double baseline, List<String> words, List<Color> colors, double limit) {
+    static double key(
+            Figure.Builder b, double x, double baseline, List<String> words, List<Color> colors, double limit) {
         Font font = Lettering.font(Font.PLAIN, 10.5);
         double at = x;
         for (int i = 0; i < words.size(); i++) {

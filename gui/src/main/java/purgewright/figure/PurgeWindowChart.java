@@ -106,7 +106,13 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                 20,
                 Lettering.font(Font.BOLD, 11),
                 theme.ink());
-        Plot.key(b, 12 + Lettering.width(Lettering.font(Font.BOLD, 11), FigureText.of("map.lines")) + 18, 20, words, colors, width - 10);
+        Plot.key(
+                b,
+                12 + Lettering.width(Lettering.font(Font.BOLD, 11), FigureText.of("map.lines")) + 18,
+                20,
+                words,
+                colors,
+                width - 10);
         Ellipse2D ring = new Ellipse2D.Double(px - 8, py - 8, 16, 16);
         b.fill(ring, theme.panel());
         b.line(ring, theme.ink(), 2.4);
@@ -123,13 +129,15 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
 
     private static double px(PurgeWindow map, double i, Plot plot, Readout.Scale across) {
         int low = (int) Math.min(map.xs().size() - 2, Math.floor(i));
-        double v = map.xs().get(low) + (i - low) * (map.xs().get(low + 1) - map.xs().get(low));
+        double v = map.xs().get(low)
+                + (i - low) * (map.xs().get(low + 1) - map.xs().get(low));
         return plot.x(across.shown(v));
     }
 
     private static double py(PurgeWindow map, double j, Plot plot, Readout.Scale up) {
         int low = (int) Math.min(map.ys().size() - 2, Math.floor(j));
-        double v = map.ys().get(low) + (j - low) * (map.ys().get(low + 1) - map.ys().get(low));
+        double v = map.ys().get(low)
+                + (j - low) * (map.ys().get(low + 1) - map.ys().get(low));
         return plot.y(up.shown(v));
     }
 

@@ -108,9 +108,8 @@ final class Skyline {
             if (c == null || each.pressure() == temperature || !Double.isFinite(each.value())) {
                 continue;
             }
-            double number = temperature
-                    ? readout.temperatureNumber(each.value())
-                    : readout.pressureNumber(each.value());
+            double number =
+                    temperature ? readout.temperatureNumber(each.value()) : readout.pressureNumber(each.value());
             double y = y(number);
             b.dashed(new Line2D.Double(c.x, y, c.right(), y), theme.bad(), each.stated() ? 1.8 : 1.2, 8f, 3f, 2f, 3f);
             double d = each.lowest() ? 1 : -1;
@@ -222,7 +221,8 @@ final class Skyline {
                         .filter(e -> e.getValue() > TRACE && e.getValue() < 0.5)
                         .sorted(Map.Entry.<String, Double>comparingByValue().reversed())
                         .limit(2)
-                        .forEach(e -> place(c, trace(e.getValue()), c.centre(), level(e.getValue()) - 5, level(e.getValue())));
+                        .forEach(e -> place(
+                                c, trace(e.getValue()), c.centre(), level(e.getValue()) - 5, level(e.getValue())));
             }
         }
     }

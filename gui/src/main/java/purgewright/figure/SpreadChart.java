@@ -38,7 +38,8 @@ public final class SpreadChart {
         Readout.Scale scale = margin ? new Readout.Scale(100, 0, "%") : readout.scale(output.unit(), largest);
         List<SpreadResult.TornadoBar> tornado = spread.tornado().stream()
                 .filter(t -> t.output().equals(output.place()) && Double.isFinite(t.span()))
-                .sorted(Comparator.comparingDouble(SpreadResult.TornadoBar::span).reversed())
+                .sorted(Comparator.comparingDouble(SpreadResult.TornadoBar::span)
+                        .reversed())
                 .limit(BARS)
                 .toList();
         double split = tornado.isEmpty() ? height - 50 : Math.max(TOP + 90, (height - 40) * 0.52);
@@ -64,7 +65,10 @@ public final class SpreadChart {
             double x1 = plot.clampX(plot.x(scale.shown(output.edges().get(i))));
             double x2 = plot.clampX(plot.x(scale.shown(output.edges().get(i + 1))));
             double y = plot.y(output.bars().get(i));
-            bars.append(new Rectangle2D.Double(x1, y, Math.max(0.5, x2 - x1), plot.box().getMaxY() - y), false);
+            bars.append(
+                    new Rectangle2D.Double(
+                            x1, y, Math.max(0.5, x2 - x1), plot.box().getMaxY() - y),
+                    false);
         }
         b.fill(bars, Theme.blend(theme.panel(), theme.purge(), 0.25));
         b.line(bars, theme.ink(), 1);
@@ -72,12 +76,14 @@ public final class SpreadChart {
         for (int i = 0; i < output.shares().size(); i++) {
             double share = output.shares().get(i);
             double value = output.quantiles().get(i);
-            if (!Double.isFinite(value) || (Math.abs(share - 0.05) > 1e-9 && Math.abs(share - 0.5) > 1e-9 && Math.abs(share - 0.95) > 1e-9)) {
+            if (!Double.isFinite(value)
+                    || (Math.abs(share - 0.05) > 1e-9
+                            && Math.abs(share - 0.5) > 1e-9
+                            && Math.abs(share - 0.95) > 1e-9)) {
                 continue;
             }
             double x = plot.clampX(plot.x(scale.shown(value)));
-            b.dashed(
-                    new java.awt.geom.Line2D.Double(x, TOP, x, plot.box().getMaxY()), theme.focus(), 1.4, 5f, 3f);
+            b.dashed(new java.awt.geom.Line2D.Double(x, TOP, x, plot.box().getMaxY()), theme.focus(), 1.4, 5f, 3f);
             tags.tag(
                     "quantile",
                     FigureText.of("spread.quantile", readout.share(share), value(readout, output, margin, value)),
@@ -146,10 +152,9 @@ public final class SpreadChart {
             double y = top + (i + 0.5) * each;
             double low = plot.x(scale.shown(bar.atLow()));
             double high = plot.x(scale.shown(bar.atHigh()));
-            Rectangle2D a = new Rectangle2D.Double(
-                    Math.min(zero, low), y - thick / 2 + 5, Math.abs(low - zero), thick);
-            Rectangle2D c = new Rectangle2D.Double(
-                    Math.min(zero, high), y - thick / 2 + 5, Math.abs(high - zero), thick);
+            Rectangle2D a = new Rectangle2D.Double(Math.min(zero, low), y - thick / 2 + 5, Math.abs(low - zero), thick);
+            Rectangle2D c =
+                    new Rectangle2D.Double(Math.min(zero, high), y - thick / 2 + 5, Math.abs(high - zero), thick);
             b.fill(a, Theme.blend(theme.panel(), theme.oxidizer(), 0.3));
             b.hatch(a, FluidLook.OXIDIZER, theme.oxidizer(), 5, 1);
             b.line(a, theme.ink(), 1);
@@ -159,7 +164,9 @@ public final class SpreadChart {
             String text = names.apply(bar.input());
             double w = Lettering.width(small, text);
             boolean right = Math.max(low, Math.max(high, zero)) + 8 + w < width - RIGHT;
-            double x = right ? Math.max(low, Math.max(high, zero)) + 8 : Math.max(LEFT + 4, Math.min(low, Math.min(high, zero)) - 8 - w);
+            double x = right
+                    ? Math.max(low, Math.max(high, zero)) + 8
+                    : Math.max(LEFT + 4, Math.min(low, Math.min(high, zero)) - 8 - w);
             b.text("input", text, x, y + 9, small, theme.ink());
             b.region(
                     bar.input(),

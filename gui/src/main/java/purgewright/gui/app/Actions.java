@@ -332,7 +332,8 @@ final class Actions {
         String wanted = folder.equals("/uncertain")
                 ? uncertain(document, selected)
                 : Texts.of("new" + folder.replace('/', '.'));
-        if (wanted.isEmpty() || (folder.equals("/uncertain") && document.children(folder).contains(wanted))) {
+        if (wanted.isEmpty()
+                || (folder.equals("/uncertain") && document.children(folder).contains(wanted))) {
             dialogs.tell(Texts.of("outline.uncertain"), List.of(Texts.of("new.uncertain.how")));
             return;
         }

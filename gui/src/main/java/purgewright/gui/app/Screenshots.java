@@ -36,7 +36,8 @@ public final class Screenshots {
      * @param selected pointer, or empty
      * @param view key of the view; a study is run first
      */
-    private record Shot(String name, String starter, String selected, Theme theme, String view, int width, int height) {}
+    private record Shot(
+            String name, String starter, String selected, Theme theme, String view, int width, int height) {}
 
     private static final List<Shot> GUIDE = List.of(
             new Shot("window-light-1440", "spaced-lox-methane", "", Theme.LIGHT, "section", 1440, 900),
@@ -95,7 +96,9 @@ public final class Screenshots {
             int part = all ? SECOND : 1;
             String only = arguments.size() > part ? arguments.get(part) : "";
             (all ? everything(window.views()) : GUIDE)
-                    .stream().filter(s -> s.name().matches(".*(" + only + ").*")).forEach(left::add);
+                    .stream()
+                            .filter(s -> s.name().matches(".*(" + only + ").*"))
+                            .forEach(left::add);
             next();
         }
 
@@ -113,7 +116,11 @@ public final class Screenshots {
             window.show(shot.view());
             whenSolved(() -> {
                 String selected = shot.selected().equals("second")
-                        ? "/cavities/" + bench.history().document().children("/cavities").get(1)
+                        ? "/cavities/"
+                                + bench.history()
+                                        .document()
+                                        .children("/cavities")
+                                        .get(1)
                         : shot.selected();
                 bench.selectedProperty().set(selected);
                 boolean study = window.study(shot.view());

@@ -188,8 +188,10 @@ public final class DetailsModel {
                 for (CaseForm.Entry entry : CaseForm.of(document(), "/" + section)) {
                     boolean room = !entry.path().equals("note") || section.equals("about");
                     if (room && entry.kind() != CaseForm.Kind.ENTRIES) {
-                        FieldSpec spec = FieldSpec.of(section + "/" + entry.path(), entry, slides("/" + section, entry));
-                        specs.add(section.equals("surroundings") ? spec.labelled("surroundings " + spec.label()) : spec);
+                        FieldSpec spec =
+                                FieldSpec.of(section + "/" + entry.path(), entry, slides("/" + section, entry));
+                        specs.add(
+                                section.equals("surroundings") ? spec.labelled("surroundings " + spec.label()) : spec);
                     }
                 }
             }
@@ -367,8 +369,7 @@ public final class DetailsModel {
         }
         solved.cavities().values().stream()
                 .filter(c -> c.streamFractions().getOrDefault(stream, 0.0) > 1e-6)
-                .sorted(Comparator.comparingDouble(
-                        c -> -c.streamFractions().getOrDefault(stream, 0.0)))
+                .sorted(Comparator.comparingDouble(c -> -c.streamFractions().getOrDefault(stream, 0.0)))
                 .forEach(c -> balance.add(
                         new Row(c.name(), readout().share(c.streamFractions().get(stream)))));
     }

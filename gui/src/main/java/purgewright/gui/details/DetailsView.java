@@ -209,9 +209,7 @@ public final class DetailsView extends ScrollPane {
         }
         if (!spec.hint().isEmpty()) {
             Tooltip tip = new Tooltip(
-                    spec.fallback().isEmpty()
-                            ? spec.hint()
-                            : Texts.of("details.hint", spec.hint(), spec.fallback()));
+                    spec.fallback().isEmpty() ? spec.hint() : Texts.of("details.hint", spec.hint(), spec.fallback()));
             tip.setWrapText(true);
             tip.setMaxWidth(380);
             Tooltip.install(row, tip);

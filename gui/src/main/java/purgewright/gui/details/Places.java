@@ -43,7 +43,8 @@ public final class Places {
     public static CaseDocument withSeal(CaseDocument document, String name, String from, String to) {
         for (String passage : document.children("/passages")) {
             String place = "/passages/" + CaseEdits.escaped(passage);
-            boolean near = List.of(from, to).contains(document.text(place + "/from").orElse(""))
+            boolean near = List.of(from, to)
+                            .contains(document.text(place + "/from").orElse(""))
                     || List.of(from, to).contains(document.text(place + "/to").orElse(""));
             if (near && document.has(place + "/clearance")) {
                 return CaseEdits.duplicated(document, place, name)
@@ -94,8 +95,8 @@ public final class Places {
             case "/campaign/holds" -> "{" + named + ", \"duration\": \"60 s\"}";
             case "/faults/extra" -> "{" + named + ", \"set\": {}}";
             case "/uncertain" ->
-                "{\"distribution\": \"uniform\", \"low\": \"" + escaped(around(document, name, 0.8)) + "\", \"high\": \""
-                        + escaped(around(document, name, 1.2)) + "\"}";
+                "{\"distribution\": \"uniform\", \"low\": \"" + escaped(around(document, name, 0.8))
+                        + "\", \"high\": \"" + escaped(around(document, name, 1.2)) + "\"}";
             default -> "";
         };
     }
@@ -108,9 +109,10 @@ public final class Places {
         return document.children("/cavities").stream()
                 .filter(c -> !document.has("/cavities/" + CaseEdits.escaped(c) + "/pressure"))
                 .findFirst()
-                .orElse(document.children("/cavities").isEmpty()
-                        ? ""
-                        : document.children("/cavities").get(0));
+                .orElse(
+                        document.children("/cavities").isEmpty()
+                                ? ""
+                                : document.children("/cavities").get(0));
     }
 
     /** With an object at a place, made with the values it cannot do without where it was not there. */

@@ -191,8 +191,7 @@ public final class SectionView extends Region implements Shown {
         if (figure == null) {
             return "";
         }
-        Figure.Region region =
-                figure.at((x - overlay.getTranslateX()) / scale, (y - overlay.getTranslateY()) / scale);
+        Figure.Region region = figure.at((x - overlay.getTranslateX()) / scale, (y - overlay.getTranslateY()) / scale);
         return region != null && region.pointer().startsWith("/cavities/") ? region.pointer() : "";
     }
 

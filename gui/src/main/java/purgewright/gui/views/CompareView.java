@@ -233,9 +233,8 @@ public final class CompareView extends VBox implements Shown {
 
     /** The phase that takes most purge, else the first. */
     private static SolveResult.Converged state(Side side) {
-        String governing = side.result().purge() == null
-                ? ""
-                : side.result().purge().governingPhase();
+        String governing =
+                side.result().purge() == null ? "" : side.result().purge().governingPhase();
         SolveResult.Converged first = null;
         for (CheckResult.PhaseResult phase : side.result().phases()) {
             if (phase.solve() instanceof SolveResult.Converged c) {
@@ -275,7 +274,8 @@ public final class CompareView extends VBox implements Shown {
             }
             rows.add(cells);
         }
-        return TableFigure.draw(Texts.of("view.compare"), heads, rows, bench.themeProperty().get());
+        return TableFigure.draw(
+                Texts.of("view.compare"), heads, rows, bench.themeProperty().get());
     }
 
     @Override

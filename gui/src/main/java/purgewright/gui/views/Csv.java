@@ -11,7 +11,9 @@ final class Csv {
 
     /** A table about a case: its hash stands in the heading, so that a file tells which case it is of. */
     Csv(String what, CaseDocument document) {
-        text.append("# purgewright ").append(what.replaceAll("\\p{Cntrl}+", " ")).append(", SI units\n");
+        text.append("# purgewright ")
+                .append(what.replaceAll("\\p{Cntrl}+", " "))
+                .append(", SI units\n");
         if (document != null) {
             text.append("# case ").append(document.hash()).append('\n');
         }

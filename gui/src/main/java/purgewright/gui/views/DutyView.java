@@ -40,7 +40,10 @@ public final class DutyView extends StudyView<RunResult> {
         Readout r = bench.readoutProperty().get();
         List<String> said = new ArrayList<>();
         said.add(result.verdictLine());
-        said.add(Texts.of("view.duty.gas", r.quantity(result.gas().used(), "kg"), result.gas().fluid()));
+        said.add(Texts.of(
+                "view.duty.gas",
+                r.quantity(result.gas().used(), "kg"),
+                result.gas().fluid()));
         if (!Double.isNaN(result.gas().usableAtEnd())) {
             said.add(Texts.of("view.duty.left", r.quantity(result.gas().usableAtEnd(), "kg")));
         }

@@ -226,8 +226,8 @@ public final class FaultsView extends StudyView<FaultResult> {
         if (result() == null) {
             return null;
         }
-        List<String> heads = new ArrayList<>(List.of(
-                Texts.of("findings.verdict"), Texts.of("view.faults.scenario"), Texts.of("view.faults.time")));
+        List<String> heads = new ArrayList<>(
+                List.of(Texts.of("findings.verdict"), Texts.of("view.faults.scenario"), Texts.of("view.faults.time")));
         result().criteria().forEach(c -> heads.add(c.replace('-', ' ')));
         List<List<TableFigure.Cell>> rows = new ArrayList<>();
         for (FaultResult.Row row : result().rows()) {
@@ -244,7 +244,8 @@ public final class FaultsView extends StudyView<FaultResult> {
             }
             rows.add(cells);
         }
-        return TableFigure.draw(result().verdictLine(), heads, rows, bench.themeProperty().get());
+        return TableFigure.draw(
+                result().verdictLine(), heads, rows, bench.themeProperty().get());
     }
 
     @Override

@@ -35,8 +35,8 @@ public final class FluidChartView {
         kind.setValue(Texts.of("view.fluid.ph"));
         HBox controls = new HBox(8, kind, fluid);
         controls.setMinWidth(Region.USE_PREF_SIZE);
-        this.view = new FigureView(
-                bench, "fluid-chart", controls, this::draw, this::csv, bench.selectedProperty()::set);
+        this.view =
+                new FigureView(bench, "fluid-chart", controls, this::draw, this::csv, bench.selectedProperty()::set);
         fluid.valueProperty().addListener((o, a, b) -> view.redraw());
         kind.valueProperty().addListener((o, a, b) -> view.redraw());
     }
@@ -87,15 +87,24 @@ public final class FluidChartView {
             return "";
         }
         Csv csv = new Csv("states", bench.history().document())
-                .line("cavity", "pressure_Pa", "temperature_K", "density_kg_m3", "enthalpy_J_kg", "entropy_J_kgK", "quality");
-        bench.shownSolution().cavities().forEach((name, c) -> csv.line(
-                name,
-                c.state().pressure(),
-                c.state().temperature(),
-                c.state().density(),
-                c.state().enthalpy(),
-                c.state().entropy(),
-                c.state().quality()));
+                .line(
+                        "cavity",
+                        "pressure_Pa",
+                        "temperature_K",
+                        "density_kg_m3",
+                        "enthalpy_J_kg",
+                        "entropy_J_kgK",
+                        "quality");
+        bench.shownSolution()
+                .cavities()
+                .forEach((name, c) -> csv.line(
+                        name,
+                        c.state().pressure(),
+                        c.state().temperature(),
+                        c.state().density(),
+                        c.state().enthalpy(),
+                        c.state().entropy(),
+                        c.state().quality()));
         return csv.toString();
     }
 

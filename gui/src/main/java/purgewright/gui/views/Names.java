@@ -129,7 +129,8 @@ final class Names {
     }
 
     /** A document with an SI value at some places, each as typed there before. */
-    static CaseDocument with(CaseDocument document, List<String> places, Dimension dimension, double surroundings, double si) {
+    static CaseDocument with(
+            CaseDocument document, List<String> places, Dimension dimension, double surroundings, double si) {
         CaseDocument result = document;
         for (String place : places) {
             Optional<String> text = document.text(place).flatMap(t -> retyped(t, dimension, surroundings, si));

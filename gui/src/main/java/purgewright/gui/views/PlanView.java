@@ -33,13 +33,10 @@ public final class PlanView extends StudyView<PlanResult> {
         canvas = new FigureCanvas(bench, this::draw, pointer -> {});
         calendar.setId("calendar");
         calendar.setPlaceholder(new Label(Texts.of("view.plan.none")));
-        calendar.getColumns()
-                .add(Tables.number(Texts.of("view.plan.day"), e -> Integer.toString(e.day()), 60));
+        calendar.getColumns().add(Tables.number(Texts.of("view.plan.day"), e -> Integer.toString(e.day()), 60));
         calendar.getColumns()
                 .add(Tables.number(
-                        Texts.of("view.plan.attempt"),
-                        e -> e.attempt() == 0 ? "" : Integer.toString(e.attempt()),
-                        80));
+                        Texts.of("view.plan.attempt"), e -> e.attempt() == 0 ? "" : Integer.toString(e.attempt()), 80));
         calendar.getColumns().add(Tables.text(Texts.of("view.plan.what"), PlanEvent::what, 110));
         calendar.getColumns().add(Tables.text(Texts.of("view.plan.detail"), PlanEvent::detail, 300));
         calendar.getColumns().add(Tables.number(Texts.of("view.plan.gas"), e -> q(e.gas(), "kg"), 100));

@@ -55,8 +55,7 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
         canvas = new FigureCanvas(bench, this::draw, pointer -> {});
         canvas.setId("map canvas");
         canvas.addEventFilter(MouseEvent.MOUSE_PRESSED, e -> {
-            Figure.Region region =
-                    chart == null ? null : chart.figure().at(e.getX(), e.getY());
+            Figure.Region region = chart == null ? null : chart.figure().at(e.getX(), e.getY());
             dragging = region != null && region.pointer().equals(PurgeWindowChart.OPERATING);
         });
         canvas.addEventFilter(MouseEvent.MOUSE_DRAGGED, e -> {
@@ -125,7 +124,14 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
         double ox = Parameter.of(model, x).get(model);
         double oy = Parameter.of(model, y).get(model);
         MapSettings settings = new MapSettings(
-                x, low(model, x, ox), high(model, x, ox), y, low(model, y, oy), high(model, y, oy), POINTS, List.of(phase));
+                x,
+                low(model, x, ox),
+                high(model, x, ox),
+                y,
+                low(model, y, oy),
+                high(model, y, oy),
+                POINTS,
+                List.of(phase));
         return new Mapped(desk.map(document, settings, progress), phase);
     }
 
@@ -197,11 +203,7 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
                 around,
                 sx);
         after = Names.with(
-                after,
-                List.of(Names.inPhase(document, mapped.phase(), map.y())),
-                Names.dimension(map.y()),
-                around,
-                sy);
+                after, List.of(Names.inPhase(document, mapped.phase(), map.y())), Names.dimension(map.y()), around, sy);
         bench.history().applyMerging("edit.point", map.x(), after);
     }
 
@@ -269,6 +271,9 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
         return result() == null
                 ? ""
                 : MapCsv.write(
-                        result().map(), ran().hash(), desk.version(), desk.engine().name());
+                        result().map(),
+                        ran().hash(),
+                        desk.version(),
+                        desk.engine().name());
     }
 }

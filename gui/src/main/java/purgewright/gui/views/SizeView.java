@@ -73,7 +73,8 @@ public final class SizeView extends StudyView<SizeResult> {
         redlines.getColumns()
                 .add(Tables.number(Texts.of("view.size.uncertainty"), r -> difference(r.uncertainty(), r.unit()), 110));
         redlines.getColumns()
-                .add(Tables.number(Texts.of("view.size.change"), r -> r.usable() ? difference(r.change(), r.unit()) : "", 110));
+                .add(Tables.number(
+                        Texts.of("view.size.change"), r -> r.usable() ? difference(r.change(), r.unit()) : "", 110));
         redlines.getColumns().add(Tables.number(Texts.of("view.size.nominal"), r -> q(r.nominal(), r.unit()), 120));
         redlines.getColumns()
                 .add(Tables.verdict(
@@ -84,8 +85,7 @@ public final class SizeView extends StudyView<SizeResult> {
         wear.getColumns().add(Tables.text(Texts.of("view.size.seal"), WearLimit::passage, 230));
         wear.getColumns().add(Tables.number(Texts.of("view.size.drawn"), w -> q(w.clearance(), "m"), 130));
         wear.getColumns().add(Tables.number(Texts.of("view.size.limit"), w -> q(w.limit(), "m"), 130));
-        wear.getColumns()
-                .add(Tables.number(Texts.of("view.size.factor"), w -> Readout.number(w.factor(), 3), 110));
+        wear.getColumns().add(Tables.number(Texts.of("view.size.factor"), w -> Readout.number(w.factor(), 3), 110));
         wear.getColumns()
                 .add(Tables.text(Texts.of("view.size.lost"), w -> w.lost().replace('-', ' '), 190));
         wear.getColumns().add(Tables.text(Texts.of("findings.where"), w -> last(w.where()), 150));
@@ -261,7 +261,16 @@ public final class SizeView extends StudyView<SizeResult> {
             return "";
         }
         Csv csv = new Csv("size", ran())
-                .line("what", "place", "kind", "value", "unit", "physical_or_drawn", "nominal_or_factor", "usable", "why");
+                .line(
+                        "what",
+                        "place",
+                        "kind",
+                        "value",
+                        "unit",
+                        "physical_or_drawn",
+                        "nominal_or_factor",
+                        "usable",
+                        "why");
         csv.line(
                 "least value",
                 result().parameter(),
@@ -285,7 +294,16 @@ public final class SizeView extends StudyView<SizeResult> {
                     r.reason());
         }
         for (WearLimit w : result().wear()) {
-            csv.line("wear of " + w.passage(), w.where(), w.lost(), w.limit(), "m", w.clearance(), w.factor(), "", w.phase());
+            csv.line(
+                    "wear of " + w.passage(),
+                    w.where(),
+                    w.lost(),
+                    w.limit(),
+                    "m",
+                    w.clearance(),
+                    w.factor(),
+                    "",
+                    w.phase());
         }
         return csv.toString();
     }

@@ -153,10 +153,26 @@ public final class SpreadView extends StudyView<SpreadResult> {
                 result.counts().done());
         for (SpreadResult.OutputSpread o : result.outputs()) {
             for (int i = 0; i < o.shares().size(); i++) {
-                csv.line("quantile", o.place(), "", o.shares().get(i), o.quantiles().get(i), Double.NaN, o.unit(), o.count());
+                csv.line(
+                        "quantile",
+                        o.place(),
+                        "",
+                        o.shares().get(i),
+                        o.quantiles().get(i),
+                        Double.NaN,
+                        o.unit(),
+                        o.count());
             }
             for (int i = 0; i < o.bars().size(); i++) {
-                csv.line("bar", o.place(), "", o.edges().get(i), (double) o.bars().get(i), o.edges().get(i + 1), o.unit(), "");
+                csv.line(
+                        "bar",
+                        o.place(),
+                        "",
+                        o.edges().get(i),
+                        (double) o.bars().get(i),
+                        o.edges().get(i + 1),
+                        o.unit(),
+                        "");
             }
         }
         for (SpreadResult.TornadoBar t : result.tornado()) {

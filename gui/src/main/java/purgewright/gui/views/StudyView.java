@@ -73,7 +73,10 @@ public abstract class StudyView<T> extends VBox implements Shown {
                                         "view.left",
                                         bench.readoutProperty()
                                                 .get()
-                                                .time(Math.max(1, Math.ceil(work.leftProperty().get())))),
+                                                .time(Math.max(
+                                                        1,
+                                                        Math.ceil(work.leftProperty()
+                                                                .get())))),
                         work.leftProperty()));
         for (Node each : List.of(bar, left, cancel)) {
             each.visibleProperty().bind(work.runningProperty());

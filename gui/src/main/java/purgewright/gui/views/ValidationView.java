@@ -42,10 +42,13 @@ public final class ValidationView extends StudyView<List<ValidationView.Row>> {
                         Texts.of("view.validation.met"), r -> r.met() ? Verdict.HOLDS : Verdict.FALLS_SHORT));
         table.getColumns().add(Tables.text(Texts.of("view.validation.set"), Row::set, 90));
         table.getColumns()
-                .add(Tables.text(Texts.of("view.validation.quantity"), r -> r.check().quantity(), 330));
+                .add(Tables.text(
+                        Texts.of("view.validation.quantity"), r -> r.check().quantity(), 330));
         table.getColumns()
                 .add(Tables.number(
-                        Texts.of("view.validation.expected"), r -> number(r.check().expected(), r), 140));
+                        Texts.of("view.validation.expected"),
+                        r -> number(r.check().expected(), r),
+                        140));
         table.getColumns().add(Tables.number(Texts.of("view.validation.ours"), r -> number(r.ours(), r), 140));
         table.getColumns().add(Tables.number(Texts.of("view.validation.deviation"), ValidationView::deviation, 104));
         table.getColumns().add(Tables.number(Texts.of("view.validation.tolerance"), ValidationView::tolerance, 104));
@@ -147,7 +150,17 @@ public final class ValidationView extends StudyView<List<ValidationView.Row>> {
             return "";
         }
         Csv csv = new Csv("published checks", null)
-                .line("set", "quantity", "unit", "expected", "ours", "tolerance", "relative", "agrees", "source", "label");
+                .line(
+                        "set",
+                        "quantity",
+                        "unit",
+                        "expected",
+                        "ours",
+                        "tolerance",
+                        "relative",
+                        "agrees",
+                        "source",
+                        "label");
         for (Row r : result()) {
             csv.line(
                     r.set(),

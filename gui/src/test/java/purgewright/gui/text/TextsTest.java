@@ -20,7 +20,8 @@ class TextsTest {
     private static final Pattern LITERAL = Pattern.compile("\"([a-z][A-Za-z_]*(?:\\.[A-Za-z_]+)+)\"");
 
     /** Families whose last part is put together in the source. */
-    private static final List<String> FAMILIES = List.of("action.", "menu.", "method.", "phase.", "outline.", "meaning.", "tip.", "new.");
+    private static final List<String> FAMILIES =
+            List.of("action.", "menu.", "method.", "phase.", "outline.", "meaning.", "tip.", "new.");
 
     /** A view's own texts are found by its key. */
     private static final Pattern VIEW = Pattern.compile("view\\.[a-z]+(?:\\.caption|\\.run)?");

@@ -23,7 +23,10 @@ public final class CaseEdits {
     public static CaseDocument renamed(CaseDocument document, String place, String name) {
         String folder = folder(place);
         String old = last(place);
-        if (name.isBlank() || name.contains("/") || name.contains("~") || name.chars().allMatch(Character::isDigit)) {
+        if (name.isBlank()
+                || name.contains("/")
+                || name.contains("~")
+                || name.chars().allMatch(Character::isDigit)) {
             throw new IllegalArgumentException("a name has no / and no ~ and is not all digits");
         }
         if (document.children(folder).contains(name)) {
@@ -39,7 +42,8 @@ public final class CaseEdits {
             Node.Obj now = (Node.Obj) Place.find(rewritten, Place.steps(folder));
             Map<String, Node> members = new LinkedHashMap<>();
             now.members().forEach((key, value) -> members.put(key.equals(old) ? name : key, value));
-            return result.withNode(folder, new Node.Obj(Collections.unmodifiableMap(members), now.line(), now.column()));
+            return result.withNode(
+                    folder, new Node.Obj(Collections.unmodifiableMap(members), now.line(), now.column()));
         }
         return result.with(folder + "/" + Place.escape(old) + "/name", name);
     }
@@ -145,8 +149,7 @@ public final class CaseEdits {
         }
 
         String moved(String pointer) {
-            return folder + "/" + Place.escape(name)
-                    + pointer.substring((folder + "/" + Place.escape(old)).length());
+            return folder + "/" + Place.escape(name) + pointer.substring((folder + "/" + Place.escape(old)).length());
         }
     }
 
@@ -188,9 +191,7 @@ public final class CaseEdits {
                     items.add(now);
                 }
             }
-            return changed
-                    ? new Node.Arr(Collections.unmodifiableList(items), array.line(), array.column())
-                    : node;
+            return changed ? new Node.Arr(Collections.unmodifiableList(items), array.line(), array.column()) : node;
         }
         if (node instanceof Node.Text text && change.name() != null) {
             if (shape instanceof Shape.Reference reference) {

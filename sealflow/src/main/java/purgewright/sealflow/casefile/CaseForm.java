@@ -156,13 +156,7 @@ public final class CaseForm {
                 shape = there == null ? shape : there;
             }
             out.add(scalar(
-                    prefix + Place.escape(member),
-                    member,
-                    shape,
-                    choices(document, shape),
-                    false,
-                    "",
-                    description));
+                    prefix + Place.escape(member), member, shape, choices(document, shape), false, "", description));
         }
         out.add(new Entry(
                 prefix.isEmpty() ? "" : prefix.substring(0, prefix.length() - 1),
@@ -176,9 +170,7 @@ public final class CaseForm {
     }
 
     private static List<String> keys(CaseDocument document, Shape.Entries entries) {
-        return entries.key() == Shape.Key.FLUID
-                ? new FluidNames(CaseReader.defaultEngine()).all()
-                : List.of();
+        return entries.key() == Shape.Key.FLUID ? new FluidNames(CaseReader.defaultEngine()).all() : List.of();
     }
 
     private static Entry scalar(

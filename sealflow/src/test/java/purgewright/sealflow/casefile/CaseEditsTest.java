@@ -7,8 +7,7 @@ import org.junit.jupiter.api.Test;
 import purgewright.fluids.unit.Dimension;
 
 class CaseEditsTest {
-    private static final CaseDocument CASE = CaseDocument.parse(
-            """
+    private static final CaseDocument CASE = CaseDocument.parse("""
             {"purgewright": 1,
              "streams": {"oxygen": {"fluid": "oxygen"}, "helium": {"fluid": "helium"}},
              "cavities": [
@@ -63,9 +62,11 @@ class CaseEditsTest {
 
     @Test
     void orderAndCopies() {
-        assertThat(CaseEdits.moved(CASE, "/passages/q", -1).children("/passages")).containsExactly("q", "p");
+        assertThat(CaseEdits.moved(CASE, "/passages/q", -1).children("/passages"))
+                .containsExactly("q", "p");
         assertThat(CaseEdits.moved(CASE, "/passages/p", -1)).isSameAs(CASE);
-        assertThat(CaseEdits.moved(CASE, "/streams/oxygen", 1).children("/streams")).containsExactly("helium", "oxygen");
+        assertThat(CaseEdits.moved(CASE, "/streams/oxygen", 1).children("/streams"))
+                .containsExactly("helium", "oxygen");
         assertThat(CaseEdits.duplicated(CASE, "/cavities/b", "b 2").children("/cavities"))
                 .containsExactly("a", "b", "b 2", "c");
         assertThat(CaseEdits.duplicated(CASE, "/streams/oxygen", "more").text("/streams/more/fluid"))
