@@ -162,13 +162,13 @@ public enum Readout {
             case "m3" -> this == SI ? with(value * 1e3, "L") : with(value / (INCH * INCH * INCH), "in3");
             case "m2" -> this == SI ? with(value * 1e6, "mm2") : with(value / (INCH * INCH), "in2");
             case "rad/s" -> with(value * 30 / Math.PI, "rpm");
-            case "1", "" -> plain(value);
+            case "1", "" -> ratio(value);
             default -> with(value, unit);
         };
     }
 
     /** A plain number: counts without decimals, traces in millionths. */
-    private static String plain(double value) {
+    private static String ratio(double value) {
         if (value == Math.rint(value) && Math.abs(value) < 1e6) {
             return value == 0 ? "0" : number(value, Math.max(1, (int) Math.log10(Math.abs(value)) + 1));
         }
