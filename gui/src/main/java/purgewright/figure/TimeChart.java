@@ -25,6 +25,7 @@ public final class TimeChart {
     private static final double BOTTOM = 44;
     private static final double GAP = 30;
     private static final double PANEL = 132;
+    private static final double LEAST_PANEL = 76;
 
     /** More margins than this in one panel cannot be told apart. */
     private static final int MOST_LINES = 6;
@@ -54,9 +55,21 @@ public final class TimeChart {
      * @param width in drawing units, at least 640
      */
     public static Figure of(RunResult run, Readout readout, Theme theme, double width) {
+        return of(run, readout, theme, width, 0);
+    }
+
+    /**
+     * The same within a height where that leaves every panel room enough.
+     *
+     * @param within in drawing units; 0 for as high as reads well
+     */
+    public static Figure of(RunResult run, Readout readout, Theme theme, double width, double within) {
         List<Panel> panels = panels(run, readout);
         double w = Math.max(640, width);
-        double height = TOP + panels.size() * (PANEL + GAP) - GAP + BOTTOM;
+        double tall = within > 0 && !panels.isEmpty()
+                ? Math.max(LEAST_PANEL, (within - TOP - BOTTOM + GAP) / panels.size() - GAP)
+                : PANEL;
+        double height = TOP + panels.size() * (tall + GAP) - GAP + BOTTOM;
         Figure.Builder b = new Figure.Builder(theme);
         b.fill(new Rectangle2D.Double(0, 0, w, height), theme.paper());
         Font small = Lettering.font(Font.PLAIN, 11);
@@ -70,8 +83,8 @@ public final class TimeChart {
         end = end > 0 ? end : 1;
         bands(b, run, end, w, height, small);
         for (int n = 0; n < panels.size(); n++) {
-            double top = TOP + n * (PANEL + GAP);
-            draw(b, panels.get(n), readout, end, w, top, small);
+            double top = TOP + n * (tall + GAP);
+            draw(b, panels.get(n), readout, end, w, top, tall, small);
         }
         axis(b, end, w, height, small);
         return b.build(w, height, FigureText.of("time.caption"));
@@ -229,7 +242,14 @@ public final class TimeChart {
     }
 
     private static void draw(
-            Figure.Builder b, Panel panel, Readout readout, double end, double width, double top, Font small) {
+            Figure.Builder b,
+            Panel panel,
+            Readout readout,
+            double end,
+            double width,
+            double top,
+            double tall,
+            Font small) {
         Theme theme = b.theme();
         double low = Double.POSITIVE_INFINITY;
         double high = Double.NEGATIVE_INFINITY;
@@ -251,17 +271,17 @@ public final class TimeChart {
         double spare = Math.max((high - low) * 0.06, 1e-9 + Math.abs(high) * 1e-3);
         high += spare;
         low -= panel.fromZero() && low == 0 ? 0 : spare;
-        double bottom = top + PANEL;
+        double bottom = top + tall;
         b.text("axis", panel.title(), LEFT, top - 6, Lettering.font(Font.BOLD, 11), theme.ink());
         double step = step(high - low);
         for (double v = Math.ceil(low / step) * step; v <= high; v += step) {
-            double y = bottom - (v - low) / (high - low) * PANEL;
+            double y = bottom - (v - low) / (high - low) * tall;
             b.segment(LEFT, y, width - RIGHT, y, theme.rule(), 0.7);
             b.right("axis", tick(v, step), LEFT - 6, y + 4, small, theme.quiet());
         }
-        b.line(new Rectangle2D.Double(LEFT, top, width - LEFT - RIGHT, PANEL), theme.quiet(), 1);
+        b.line(new Rectangle2D.Double(LEFT, top, width - LEFT - RIGHT, tall), theme.quiet(), 1);
         if (panel.scale() == Scale.MARGIN) {
-            double y = bottom - (0 - low) / (high - low) * PANEL;
+            double y = bottom - (0 - low) / (high - low) * tall;
             b.segment(LEFT, y, width - RIGHT, y, theme.bad(), 1.6);
         }
         Color[] hues = {theme.ink(), theme.purge(), theme.oxidizer(), theme.hotGas(), theme.other(), theme.air()};
@@ -270,7 +290,7 @@ public final class TimeChart {
         Color last = theme.ink();
         for (Curve c : panel.curves()) {
             if (c.measured()) {
-                rings(b, c, low, high, end, width, bottom, last);
+                rings(b, c, low, high, end, width, bottom, tall, last);
                 continue;
             }
             Color hue = hues[n % hues.length];
@@ -286,7 +306,7 @@ public final class TimeChart {
                     continue;
                 }
                 double px = x(c.t()[i], end, width);
-                double py = bottom - (c.v()[i] - low) / (high - low) * PANEL;
+                double py = bottom - (c.v()[i] - low) / (high - low) * tall;
                 if (down) {
                     path.lineTo(px, py);
                 } else {
@@ -349,7 +369,15 @@ public final class TimeChart {
 
     /** A measured channel; of a million points as many as can be told apart. */
     private static void rings(
-            Figure.Builder b, Curve c, double low, double high, double end, double width, double bottom, Color hue) {
+            Figure.Builder b,
+            Curve c,
+            double low,
+            double high,
+            double end,
+            double width,
+            double bottom,
+            double tall,
+            Color hue) {
         double lastX = Double.NEGATIVE_INFINITY;
         for (int i = 0; i < c.t().length; i++) {
             double px = x(c.t()[i], end, width);
@@ -357,7 +385,7 @@ public final class TimeChart {
                 continue;
             }
             lastX = px;
-            double py = bottom - (c.v()[i] - low) / (high - low) * PANEL;
+            double py = bottom - (c.v()[i] - low) / (high - low) * tall;
             Ellipse2D ring = new Ellipse2D.Double(px - 2.5, py - 2.5, 5, 5);
             b.fill(ring, b.theme().panel());
             b.line(ring, hue, 1.1);

@@ -52,6 +52,7 @@ import purgewright.gui.task.Desk;
 import purgewright.gui.task.Outcome;
 import purgewright.gui.text.Texts;
 import purgewright.gui.views.CompareView;
+import purgewright.gui.views.DutyView;
 import purgewright.gui.views.FaultsView;
 import purgewright.gui.views.FigureView;
 import purgewright.gui.views.FluidChartView;
@@ -59,6 +60,7 @@ import purgewright.gui.views.MixtureTable;
 import purgewright.gui.views.PurgeWindowView;
 import purgewright.gui.views.Shown;
 import purgewright.gui.views.SizeView;
+import purgewright.gui.views.SpreadView;
 import purgewright.gui.views.StudyView;
 import purgewright.gui.views.ValidationView;
 import purgewright.sealflow.network.SolveResult;
@@ -299,6 +301,8 @@ final class MainWindow {
         view("ternary", ternary, ternary);
         FigureView fluid = new FluidChartView(bench, desk).node();
         view("fluid", fluid, fluid);
+        study("duty", new DutyView(bench, (document, progress) -> desk.run(document, folder(), progress)));
+        study("spread", new SpreadView(bench, desk::spread));
         compare = new CompareView(bench, desk, actions::another);
         view("compare", compare, compare);
         study("validation", new ValidationView(bench));
@@ -317,6 +321,12 @@ final class MainWindow {
         SplitPane.setResizableWithParent(findings, false);
         all.setDividerPositions(0.74);
         return all;
+    }
+
+    /** Folder of the case's file; null while it has none. */
+    private Path folder() {
+        Path file = bench.fileProperty().get();
+        return file == null ? null : file.toAbsolutePath().getParent();
     }
 
     private void study(String key, StudyView<?> study) {

@@ -1,5 +1,6 @@
 package purgewright.gui.task;
 
+import java.nio.file.Path;
 import purgewright.fluids.Engines;
 import purgewright.fluids.PropertyEngine;
 import purgewright.hazard.fault.FaultResult;
@@ -9,9 +10,15 @@ import purgewright.hazard.service.CheckSettings;
 import purgewright.hazard.service.FailSettings;
 import purgewright.hazard.service.MapSettings;
 import purgewright.hazard.service.Progress;
+import purgewright.hazard.service.RunResult;
+import purgewright.hazard.service.RunService;
+import purgewright.hazard.service.RunSettings;
 import purgewright.hazard.service.SizeSettings;
+import purgewright.hazard.service.SpreadService;
 import purgewright.hazard.sizing.PurgeWindow;
 import purgewright.hazard.sizing.SizeResult;
+import purgewright.hazard.studies.SpreadResult;
+import purgewright.hazard.studies.SpreadSettings;
 import purgewright.sealflow.casefile.CaseDocument;
 
 /** The one case service of the window, made when first needed and never on the window's own thread. */
@@ -43,6 +50,20 @@ public final class Desk implements Checker {
     /** The purge window. */
     public PurgeWindow map(CaseDocument document, MapSettings settings, Progress progress) {
         return service().map(document, settings, progress);
+    }
+
+    /**
+     * The duty through time.
+     *
+     * @param folderOrNull in which boundary histories are looked for
+     */
+    public RunResult run(CaseDocument document, Path folderOrNull, Progress progress) {
+        return new RunService(engine()).run(document, folderOrNull, RunSettings.DEFAULT, progress);
+    }
+
+    /** What the case's uncertain values make of it. */
+    public SpreadResult spread(CaseDocument document, SpreadSettings settings, Progress progress) {
+        return new SpreadService(service()).run(document, settings, progress);
     }
 
     /** Version of this program. */

@@ -4,21 +4,30 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeSet;
 import java.util.function.BiFunction;
-import purgewright.figure.DutyChart;
+import javafx.geometry.Orientation;
+import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
+import javafx.scene.control.SplitPane;
+import javafx.scene.control.TableView;
 import purgewright.figure.Figure;
 import purgewright.figure.Readout;
+import purgewright.figure.TimeChart;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.service.Progress;
 import purgewright.hazard.service.RunResult;
+import purgewright.hazard.service.RunResult.PhaseUse;
 import purgewright.sealflow.campaign.Channel;
 import purgewright.sealflow.casefile.CaseDocument;
-import purgewright.sealflow.model.Role;
 
 /** The duty through time: bottles, purge flow, barriers, margins. */
 public final class DutyView extends StudyView<RunResult> {
     private final BiFunction<CaseDocument, Progress, RunResult> run;
+    private static final double LEAST_HEIGHT = 620;
+
     private final FigureCanvas canvas;
+    private final TableView<PhaseUse> phases = new TableView<>();
+    private final TableView<RunResult.Moment> moments = new TableView<>();
 
     /**
      * @param run runs the duty of a case
@@ -26,8 +35,52 @@ public final class DutyView extends StudyView<RunResult> {
     public DutyView(Workbench bench, BiFunction<CaseDocument, Progress, RunResult> run) {
         super(bench, "duty");
         this.run = run;
-        canvas = new FigureCanvas(bench, this::draw, bench.selectedProperty()::set);
-        body(canvas);
+        canvas = new FigureCanvas(bench, this::draw, this::go);
+        canvas.setMinHeight(LEAST_HEIGHT);
+        ScrollPane scroll = new ScrollPane(canvas);
+        scroll.setFitToWidth(true);
+        scroll.setFitToHeight(true);
+        scroll.getStyleClass().add("drill-pane");
+        phases.setId("duty phases");
+        phases.setPlaceholder(new Label(Texts.of("view.duty.none")));
+        phases.getColumns().add(Tables.verdict(Texts.of("findings.verdict"), PhaseUse::verdict));
+        phases.getColumns().add(Tables.text(Texts.of("findings.phase"), PhaseUse::name, 110));
+        phases.getColumns().add(Tables.number(Texts.of("view.duty.start"), p -> q(p.start(), "s"), 80));
+        phases.getColumns().add(Tables.number(Texts.of("view.duty.used"), p -> q(p.gas(), "kg"), 90));
+        phases.getColumns().add(Tables.number(Texts.of("view.duty.mean"), p -> q(p.meanFlow(), "kg/s"), 90));
+        phases.getColumns().add(Tables.number(Texts.of("view.duty.peak"), p -> q(p.peakFlow(), "kg/s"), 90));
+        phases.getColumns().add(Tables.number(Texts.of("view.duty.bank"), p -> q(p.bottlePressure(), "Pa"), 100));
+        phases.getColumns().add(Tables.number(Texts.of("findings.margin"), p -> Readout.margin(p.leastMargin()), 84));
+        phases.getColumns()
+                .add(Tables.text(
+                        Texts.of("view.duty.criterion"), p -> p.leastCriterion().replace('-', ' '), 150));
+        moments.setId("duty moments");
+        moments.setPlaceholder(new Label(Texts.of("view.duty.quiet")));
+        moments.getColumns().add(Tables.number(Texts.of("view.duty.when"), m -> q(m.time(), "s"), 80));
+        moments.getColumns().add(Tables.text(Texts.of("findings.what"), RunResult.Moment::what, 320));
+        moments.setOnMouseClicked(e -> {
+            RunResult.Moment m = moments.getSelectionModel().getSelectedItem();
+            if (m != null) {
+                go(m.place());
+            }
+        });
+        SplitPane tables = new SplitPane(phases, moments);
+        tables.setDividerPositions(0.66);
+        SplitPane both = new SplitPane(scroll, tables);
+        both.setOrientation(Orientation.VERTICAL);
+        both.setDividerPositions(0.7);
+        body(both);
+    }
+
+    private String q(double value, String unit) {
+        return bench.readoutProperty().get().quantity(value, unit);
+    }
+
+    private void go(String place) {
+        String[] parts = place.split("/");
+        if (parts.length >= 3 && List.of("cavities", "passages", "duty").contains(parts[1])) {
+            bench.selectedProperty().set("/" + parts[1] + "/" + parts[2]);
+        }
     }
 
     @Override
@@ -53,12 +106,17 @@ public final class DutyView extends StudyView<RunResult> {
                     Readout.margin(result.least().margin()),
                     result.least().criterion().replace('-', ' '),
                     r.time(result.least().time()),
-                    result.least().cause()));
+                    result.least().cause() == null ? "" : result.least().cause().what()));
         }
         if (!result.note().isEmpty()) {
             said.add(result.note());
         }
         line(String.join("  ·  ", said));
+        phases.getItems().setAll(result.phases());
+        moments.getItems()
+                .setAll(result.moments().stream()
+                        .filter(m -> m.event() != RunResult.Event.PHASE)
+                        .toList());
         canvas.redraw();
     }
 
@@ -66,19 +124,8 @@ public final class DutyView extends StudyView<RunResult> {
         if (result() == null) {
             return null;
         }
-        List<String> barriers = bench.shownCase() == null
-                ? List.of()
-                : bench.shownCase().cavities().stream()
-                        .filter(c -> c.role() == Role.BARRIER)
-                        .map(c -> c.name())
-                        .toList();
-        return DutyChart.draw(
-                result(),
-                barriers,
-                bench.readoutProperty().get(),
-                bench.themeProperty().get(),
-                width,
-                height);
+        return TimeChart.of(
+                result(), bench.readoutProperty().get(), bench.themeProperty().get(), width, height);
     }
 
     @Override

@@ -9,6 +9,7 @@ import purgewright.figure.SpreadChart;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.service.Progress;
+import purgewright.hazard.service.SpreadService;
 import purgewright.hazard.studies.SpreadResult;
 import purgewright.hazard.studies.SpreadSettings;
 import purgewright.sealflow.casefile.CaseDocument;
@@ -82,7 +83,7 @@ public final class SpreadView extends StudyView<SpreadResult> {
         if (!document.has("/uncertain") || document.children("/uncertain").isEmpty()) {
             throw new IllegalArgumentException(Texts.of("view.spread.nothing"));
         }
-        return runner.run(document, SpreadSettings.DEFAULT.withSamples(samples.getValue()), progress);
+        return runner.run(document, SpreadService.settings(document).withSamples(samples.getValue()), progress);
     }
 
     @Override
