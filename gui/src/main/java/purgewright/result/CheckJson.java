@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.util.Collection;
 import java.util.List;
 import purgewright.fluids.Phase;
+import purgewright.hazard.finding.Evidence;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.service.CavityExplanation;
 import purgewright.hazard.service.CheckResult;
@@ -179,7 +180,11 @@ public final class CheckJson {
     }
 
     static void findings(JsonText json, String name, List<Finding> findings) throws IOException {
-        json.objects(name, findings, (f, finding) -> f.field("id", finding.id())
+        json.objects(name, findings, CheckJson::finding);
+    }
+
+    private static void finding(JsonText f, Finding finding) throws IOException {
+        f.field("id", finding.id())
                 .field("verdict", finding.verdict().word())
                 .field("what", finding.what())
                 .field("where", finding.where())
@@ -192,7 +197,31 @@ public final class CheckJson {
                 .field("how", finding.how())
                 .field("source", finding.source())
                 .field("mend", finding.mend())
-                .field("caution", finding.caution()));
+                .field("caution", finding.caution());
+        Evidence e = finding.evidence();
+        if (e.equals(Evidence.NONE)) {
+            return;
+        }
+        f.object("evidence", json -> {
+            json.objects("states", e.states(), (o, state) -> o.field("place", state.place())
+                    .field("quantity", state.quantity())
+                    .field("value", state.value())
+                    .field("unit", state.unit()));
+            json.field("properties", e.properties()).field("closure", e.closure());
+            ends(json, "adverse", e.adverse());
+            ends(json, "favourable", e.favourable());
+            json.objects("flips", e.flips(), (o, flip) -> o.field("place", flip.place())
+                    .field("value_SI", flip.value())
+                    .field("relative_change", flip.share()));
+        });
+    }
+
+    private static void ends(JsonText json, String name, Evidence.Ends ends) throws IOException {
+        if (ends != null) {
+            json.object(name, o -> o.field("value", ends.value())
+                    .field("margin", ends.margin())
+                    .field("verdict", ends.verdict().word()));
+        }
     }
 
     /** The phase's word in every output. */

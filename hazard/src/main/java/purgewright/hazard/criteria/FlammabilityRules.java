@@ -8,6 +8,8 @@ import purgewright.fluids.Phase;
 import purgewright.hazard.barrier.StreamKind;
 import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.flammability.Flame;
 import purgewright.hazard.flammability.Flammability;
 import purgewright.hazard.flammability.LimitTable;
 import purgewright.hazard.flammability.LimitTable.Quantity;
@@ -32,6 +34,9 @@ public final class FlammabilityRules {
     /** Key of the finding of a cavity. */
     public static final String CAVITY = "flammability";
 
+    /** Key of a mist of a fuel below its flash point. */
+    public static final String MIST = "mist";
+
     /** Key of the finding of vented gas before it meets the air. */
     public static final String VENT = "vented-gas";
 
@@ -45,6 +50,10 @@ public final class FlammabilityRules {
     private static final double LOWEST_PRESSURE = 80e3;
     private static final double HIGHEST_PRESSURE = 120e3;
     private static final double REFERENCE = 298.15;
+
+    /** Atomic masses of what mists are made of, kg/mol (IUPAC, rounded) [published]. */
+    private static final Map<String, Double> ATOMS =
+            Map.of("C", 12.011e-3, "H", 1.008e-3, "O", 15.999e-3, "N", 14.007e-3, "S", 32.06e-3);
 
     private FlammabilityRules() {}
 
@@ -92,6 +101,69 @@ public final class FlammabilityRules {
             out.add(finding(s, Draft.of(CAVITY, Setting.cavityPlace(c.name()), s.scene()), c.name(), m));
         }
         return out;
+    }
+
+    /**
+     * A fuel below its flash point in a gas space with oxygen: what is not vapour may be a mist, which burns below the vapour's limits.
+     * Oxygen below the allowed share of the fuel's limiting oxygen holds; else the fuel's whole mass by volume is thin up to the mist
+     * limit and falls short above it.
+     */
+    public static List<Finding> mists(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (CavityState c : s.solve().cavities().values()) {
+            double oxygen = Flammability.freeOxygen(c.moleFractions());
+            if (c.fixed() || c.state().phase() == Phase.LIQUID || oxygen <= ABSENT) {
+                continue;
+            }
+            for (Map.Entry<String, Double> f :
+                    Flammability.fuels(c.moleFractions()).entrySet()) {
+                double flash =
+                        LimitTable.value(f.getKey(), Quantity.FLASH_POINT_C).si();
+                if (f.getValue() <= ABSENT || !(c.state().temperature() < flash)) {
+                    continue;
+                }
+                out.add(mist(s, c, f.getKey(), f.getValue(), oxygen));
+            }
+        }
+        return out;
+    }
+
+    private static Finding mist(Setting s, CavityState c, String fuel, double share, double oxygen) {
+        double mass = c.state().density() * share * mass(fuel) / molarMass(c);
+        double limit = s.criteria().get(Limit.MIST);
+        Value limiting = LimitTable.limitingOxygen(fuel);
+        double bound = limiting.si();
+        Value coefficient = LimitTable.value(mainInert(c.moleFractions()), Quantity.INERT_COEFFICIENT);
+        if (coefficient.known() && coefficient.si() < 1) {
+            bound = Flammability.limitingOxygenBound(bound, Species.find(fuel).oxygenDemand(), coefficient.si());
+        }
+        boolean inerted = oxygen <= allowed(bound, s.criteria());
+        Draft draft = Draft.of(MIST, Setting.cavityPlace(c.name()), s.scene())
+                .part(fuel)
+                .what(fuel + " below its flash point in the gas of " + c.name()
+                        + (inerted ? ", inerted" : ": a mist burns all the same"))
+                .unit("kg/m3")
+                .how("all of the fuel by volume, whatever part of it is vapour"
+                        + (inerted ? "; oxygen is below the allowed share of the limiting oxygen of its vapour" : ""))
+                .source(s.criteria().origin(Limit.MIST))
+                .mend(
+                        "keep oxygen out, or keep the fuel's mist out: a slinger, a separator, a warmer cavity does not help")
+                .caution("limits of mists depend on the size of the drops");
+        if (inerted) {
+            return draft.as(Verdict.HOLDS, mass, limit, Double.NaN);
+        }
+        return mass > limit
+                ? draft.as(Verdict.FALLS_SHORT, mass, limit, (limit - mass) / limit)
+                : draft.as(Verdict.THIN, mass, limit, (limit - mass) / limit);
+    }
+
+    /** Molar mass from the elements, kg/mol. */
+    private static double mass(String species) {
+        double sum = 0;
+        for (Map.Entry<String, Double> e : Species.find(species).elements().entrySet()) {
+            sum += e.getValue() * ATOMS.getOrDefault(e.getKey(), Double.NaN);
+        }
+        return sum;
     }
 
     /** Gas that leaves by each vent, before it meets the air; and what it becomes in the air, as a caution. */
@@ -410,13 +482,21 @@ public final class FlammabilityRules {
             }
         }
         double limit = share * (least - REFERENCE);
-        double rise = Flammability.temperatureRise(m.moleFractions(), m.molarHeatCapacity());
+        double complete = Flammability.temperatureRise(m.moleFractions(), m.molarHeatCapacity());
+        boolean lean = at == Quantity.FLAME_AT_LFL_K;
+        double burnt = lean
+                ? Flame.temperature(m.moleFractions(), m.temperature(), m.pressure()) - m.temperature()
+                : Double.NaN;
+        double rise = Double.isNaN(burnt) ? complete : burnt;
         return new Answer(
                 rise,
                 limit,
                 (limit - rise) / limit,
                 "K",
-                "rise when all burns against the same share of the rise that the published " + which + " has",
+                (Double.isNaN(burnt)
+                                ? "rise when the scarcer burns completely, without dissociation,"
+                                : "rise to the adiabatic flame temperature by equilibrium")
+                        + " against the same share of the rise that the published " + which + " has",
                 note,
                 "outside the tables' 25 C and 1 atm: by the flame-temperature rule");
     }

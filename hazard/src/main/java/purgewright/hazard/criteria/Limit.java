@@ -106,6 +106,13 @@ public enum Limit {
             1e-5,
             "mole fraction of hydrocarbon in liquid oxygen",
             "project default [invented]; the oxygen specification in force rules"),
+    MIST(
+            "mist limit",
+            Dimension.DENSITY,
+            0.005,
+            "greatest mass by volume of a fuel below its flash point in a gas space with oxygen",
+            "a tenth of the lower limit of vapours and fine mists, about 48 g/m3 (Zabetakis, Bulletin 627 [from memory]); coarse drops"
+                    + " burn leaner [common practice]"),
     CONTACT_LIMIT(
             "contact limit",
             Dimension.LENGTH,

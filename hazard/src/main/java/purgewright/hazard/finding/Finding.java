@@ -17,6 +17,7 @@ package purgewright.hazard.finding;
  * @param source of the limit, with its label
  * @param mend what would mend it; empty when it holds
  * @param caution empty, or one sentence
+ * @param evidence what it rests on; {@link Evidence#NONE} when it was not collected
  */
 public record Finding(
         String id,
@@ -32,11 +33,65 @@ public record Finding(
         String how,
         String source,
         String mend,
-        String caution) {
+        String caution,
+        Evidence evidence) {
+
+    /** A finding without evidence. */
+    public Finding(
+            String id,
+            Verdict verdict,
+            String what,
+            String where,
+            String phase,
+            String scenario,
+            double value,
+            double limit,
+            double margin,
+            String unit,
+            String how,
+            String source,
+            String mend,
+            String caution) {
+        this(
+                id,
+                verdict,
+                what,
+                where,
+                phase,
+                scenario,
+                value,
+                limit,
+                margin,
+                unit,
+                how,
+                source,
+                mend,
+                caution,
+                Evidence.NONE);
+    }
 
     /** The same with another caution. */
     public Finding withCaution(String text) {
+        return with(verdict, text, evidence);
+    }
+
+    /** The same with one more caution. */
+    public Finding withAnother(String text) {
+        return withCaution(caution.isEmpty() ? text : caution + "; " + text);
+    }
+
+    /** The same with another verdict and the reason for it as one more caution. */
+    public Finding withVerdict(Verdict word, String reason) {
+        return with(word, caution, evidence).withAnother(reason);
+    }
+
+    /** The same with evidence. */
+    public Finding withEvidence(Evidence numbers) {
+        return with(verdict, caution, numbers);
+    }
+
+    private Finding with(Verdict word, String text, Evidence numbers) {
         return new Finding(
-                id, verdict, what, where, phase, scenario, value, limit, margin, unit, how, source, mend, text);
+                id, word, what, where, phase, scenario, value, limit, margin, unit, how, source, mend, text, numbers);
     }
 }

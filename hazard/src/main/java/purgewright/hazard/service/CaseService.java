@@ -115,7 +115,7 @@ public final class CaseService implements AutoCloseable {
     public CheckResult check(
             CaseDocument document, CheckResult previousOrNull, CheckSettings settings, Progress progress) {
         Map<String, Case> models = models(document, settings);
-        return check(document, document.toCase(), models, guesses(previousOrNull), progress);
+        return check(document, document.toCase(), models, guesses(previousOrNull), settings.bounds(), progress);
     }
 
     private static Map<String, Converged> guesses(CheckResult previousOrNull) {
@@ -215,7 +215,7 @@ public final class CaseService implements AutoCloseable {
 
     /** The same for models at hand: for tests and for cases that were never text. */
     CheckResult check(CaseDocument document, Case whole, Map<String, Case> models, Progress progress) {
-        return check(document, whole, models, Map.of(), progress);
+        return check(document, whole, models, Map.of(), true, progress);
     }
 
     private CheckResult check(
@@ -223,6 +223,7 @@ public final class CaseService implements AutoCloseable {
             Case whole,
             Map<String, Case> models,
             Map<String, Converged> guesses,
+            boolean bounds,
             Progress progress) {
         List<PhaseResult> phases = new ArrayList<>();
         Map<String, BarrierLayout> layouts = new LinkedHashMap<>();
@@ -249,7 +250,7 @@ public final class CaseService implements AutoCloseable {
                         point.setting().layout(),
                         point.setting().streams()));
             }
-            List<Finding> found = new ArrayList<>(point.findings());
+            List<Finding> found = new ArrayList<>(Evidences.of(points, engine.name(), point, criteria, bounds));
             if (point.converged() != null) {
                 found.addAll(Release.judge(
                         e.getValue(),

@@ -18,6 +18,7 @@ import purgewright.hazard.criteria.CountRules;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.FlammabilityRules;
 import purgewright.hazard.criteria.Limit;
+import purgewright.hazard.criteria.ReversalRules;
 import purgewright.hazard.fault.Fault;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.FaultResult.Row;
@@ -43,7 +44,9 @@ final class FaultSweep {
             CountRules.SHARED_VENT,
             BarrierRules.REVERSE,
             FlammabilityRules.CAVITY,
-            FlammabilityRules.VENT);
+            FlammabilityRules.VENT,
+            FlammabilityRules.MIST,
+            ReversalRules.HOT);
 
     /** What detection and time cannot excuse. */
     private static final Set<String> NEVER_EXCUSED = Set.of(BarrierRules.REVERSE, CountRules.SHARED_VENT);

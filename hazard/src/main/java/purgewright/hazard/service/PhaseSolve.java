@@ -71,6 +71,11 @@ final class PhaseSolve {
         return new PhaseSolve(engine, other, null, tables);
     }
 
+    /** Where properties come from. */
+    PropertyEngine engine() {
+        return engine;
+    }
+
     /** The network solver behind this; null when another solver answers. */
     NetworkSolver network() {
         return network;

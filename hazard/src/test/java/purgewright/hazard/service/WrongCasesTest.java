@@ -1,0 +1,221 @@
+package purgewright.hazard.service;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import purgewright.fluids.Engines;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+import purgewright.sealflow.casefile.CaseDocument;
+
+/** Deliberately wrong cases, made from the minimal one by an edit of its text: none may read "holds". */
+@DisplayName("A wrong case never reads \"holds\":")
+class WrongCasesTest {
+    private static final CaseService SERVICE = new CaseService(Engines.embedded(), 2);
+    private static final String MINIMAL = read();
+
+    @AfterAll
+    static void close() {
+        SERVICE.close();
+    }
+
+    private static String read() {
+        try {
+            return Files.readString(Path.of("..", "samples", "cases", "minimal.json"));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** A replacement that must take place. */
+    private static String edit(String text, String... pairs) {
+        String out = text;
+        for (int i = 0; i < pairs.length; i += 2) {
+            assertThat(out).as("text to be replaced").contains(pairs[i]);
+            out = out.replace(pairs[i], pairs[i + 1]);
+        }
+        return out;
+    }
+
+    private static CheckResult check(String text) {
+        return SERVICE.check(CaseDocument.parse(text), CheckSettings.DEFAULT.withBounds(false), Progress.NONE);
+    }
+
+    private static Optional<Finding> finding(CheckResult r, String id) {
+        return r.findings().stream().filter(f -> f.id().startsWith(id)).findFirst();
+    }
+
+    private static void bad(CheckResult r, String id, Verdict verdict) {
+        assertThat(r.verdict()).as("%s %s", r.verdictLine(), r.findings()).isNotEqualTo(Verdict.HOLDS);
+        assertThat(finding(r, id)).as("%s in %s", id, r.findings()).hasValueSatisfying(f -> assertThat(f.verdict())
+                .isEqualTo(verdict));
+    }
+
+    @Test
+    void purgeIsOxygen() {
+        CheckResult r = check(
+                edit(MINIMAL, "\"barrier gas\": {\"fluid\": \"helium\"}", "\"barrier gas\": {\"fluid\": \"oxygen\"}"));
+        bad(r, "barriers:", Verdict.FALLS_SHORT);
+        bad(r, "role-stream:bottle line", Verdict.NOT_ESTABLISHED);
+    }
+
+    @Test
+    void streamsOfPumpAndTurbineAreSwapped() {
+        CheckResult r = check(
+                edit(
+                        MINIMAL,
+                        "\"role\": \"oxidizer\", \"stream\": \"feed oxygen\", \"pressure\": \"2.6 MPa\", \"temperature\": \"97 K\"",
+                        "\"role\": \"oxidizer\", \"stream\": \"drive gas\", \"pressure\": \"2.6 MPa\", \"temperature\": \"960 K\""));
+        bad(r, "role-stream:impeller back face", Verdict.NOT_ESTABLISHED);
+    }
+
+    @Test
+    void barrierBelowItsNeighbours() {
+        CheckResult r = check(edit(MINIMAL, "\"pressure\": \"3.5 MPa\"", "\"pressure\": \"0.15 MPa\""));
+        bad(r, "barriers:", Verdict.FALLS_SHORT);
+        bad(r, "flow-direction:ring", Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void checkValveAloneBetweenSupplyAndDrain() {
+        // The barrier is fed by a check valve from the oxygen drain's side and bounded by it.
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"name\": \"ring A\", \"from\": \"barrier\", \"to\": \"oxygen drain\", \"type\": \"floating ring\", \"radius\": \"25 mm\",\n"
+                        + "     \"clearance\": \"0.025 mm\", \"length\": \"6 mm\"}",
+                "\"name\": \"ring A\", \"from\": \"barrier\", \"to\": \"oxygen drain\", \"type\": \"check valve\", \"diameter\": \"3 mm\",\n"
+                        + "     \"cracking pressure\": \"20 kPa\", \"discharge coefficient\": 0.7}"));
+        bad(r, "barrier-valve:ring A", Verdict.FALLS_SHORT);
+        bad(r, "barriers:", Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void bothDrainsShareOneVent() {
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"from\": \"hot drain\",    \"to\": \"fuel overboard\"",
+                "\"from\": \"hot drain\",    \"to\": \"oxygen overboard\"",
+                ",\n    {\"name\": \"fuel overboard\",   \"role\": \"vent\", \"pressure\": \"101.325 kPa\", \"temperature\": \"288 K\"}",
+                ""));
+        bad(r, "shared-vent:oxygen overboard", Verdict.FALLS_SHORT);
+        bad(r, "barriers:", Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void bothSealsShareOneDrain() {
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"from\": \"disc cavity\", \"to\": \"hot drain\"",
+                "\"from\": \"disc cavity\", \"to\": \"oxygen drain\""));
+        bad(r, "barriers:", Verdict.FALLS_SHORT);
+        bad(r, "flammability:oxygen drain", Verdict.FALLS_SHORT);
+        bad(r, "hot-backflow:oxygen drain", Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void hotSealRunsBackIntoTheTurbine() {
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"stream\": \"drive gas\", \"pressure\": \"1.9 MPa\"",
+                "\"stream\": \"drive gas\", \"pressure\": \"0.09 MPa\""));
+        bad(r, "seal-reverse:hot seal", Verdict.THIN);
+    }
+
+    @Test
+    void driveGasIsOxygenRich() {
+        // Excess oxygen on the hot side: the pair is oxygen with oxygen, and the name of the role says nothing.
+        CheckResult r = check(edit(MINIMAL, "\"mixture ratio\": 0.4", "\"mixture ratio\": 30"));
+        assertThat(finding(r, "barriers:"))
+                .hasValueSatisfying(f -> assertThat(f.what()).doesNotContain("reactive pair"));
+        // With fuel gas that holds oxygen of its own it burns by itself.
+        String both = edit(
+                MINIMAL,
+                "{\"burn\": {\"fuel\": \"methane\", \"oxidizer\": \"oxygen\", \"mixture ratio\": 0.4, \"pressure\": \"6 MPa\",\n"
+                        + "                             \"fuel temperature\": \"120 K\", \"oxidizer temperature\": \"95 K\"}}",
+                "{\"mix\": {\"mole\": {\"methane\": 0.7, \"oxygen\": 0.3}}}");
+        CheckResult mixed = check(both);
+        bad(mixed, "flammability:hot drain", Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void liquidHydrogenWithNitrogenPurge() {
+        CheckResult r = check(
+                edit(
+                        MINIMAL,
+                        "\"feed oxygen\": {\"fluid\": \"oxygen\"}",
+                        "\"feed oxygen\": {\"fluid\": \"hydrogen\"}",
+                        "\"barrier gas\": {\"fluid\": \"helium\"}",
+                        "\"barrier gas\": {\"fluid\": \"nitrogen\"}",
+                        "\"role\": \"oxidizer\", \"stream\": \"feed oxygen\", \"pressure\": \"2.6 MPa\", \"temperature\": \"97 K\"",
+                        "\"role\": \"fuel\", \"stream\": \"feed oxygen\", \"pressure\": \"2.6 MPa\", \"temperature\": \"25 K\""));
+        assertThat(r.verdict()).as(r.verdictLine()).isIn(Verdict.FALLS_SHORT, Verdict.NOT_CONVERGED);
+        assertThat(r.verdict() == Verdict.NOT_CONVERGED
+                        || r.findings().stream()
+                                .anyMatch(f -> List.of("purge-condenses", "freezes", "freezing-neighbour")
+                                                .contains(f.id().substring(0, f.id().indexOf(':')))
+                                        && f.verdict() == Verdict.FALLS_SHORT))
+                .as(r.findings().toString())
+                .isTrue();
+    }
+
+    @Test
+    void standstillWithoutPurge() {
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"speed\": \"32000 rpm\"",
+                "\"speed\": \"0 rpm\"",
+                "\"pressure\": \"3.5 MPa\"",
+                "\"pressure\": \"101.325 kPa\""));
+        bad(r, "barriers:", Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void noBarrierAtAll() {
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"from\": \"purge inlet\", \"to\": \"barrier\"",
+                "\"from\": \"purge inlet\", \"to\": \"fuel overboard\""));
+        assertThat(r.verdict()).as(r.verdictLine()).isNotIn(Verdict.HOLDS, Verdict.THIN);
+    }
+
+    @Test
+    void ringsRubAndAreWornOut() {
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"clearance\": \"0.025 mm\"",
+                "\"clearance\": \"0.6 mm\"",
+                "\"clearance\": \"0.035 mm\"",
+                "\"clearance\": \"0.6 mm\""));
+        bad(r, "barriers:", Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void keroseneMistWithAirInItsDrain() {
+        String kerosene = edit(
+                MINIMAL,
+                "\"feed oxygen\": {\"fluid\": \"oxygen\"}",
+                "\"feed oxygen\": {\"fluid\": \"kerosene\"}",
+                "{\"burn\": {\"fuel\": \"methane\", \"oxidizer\": \"oxygen\", \"mixture ratio\": 0.4, \"pressure\": \"6 MPa\",\n"
+                        + "                             \"fuel temperature\": \"120 K\", \"oxidizer temperature\": \"95 K\"}}",
+                "{\"mix\": {\"mole\": {\"nitrogen\": 0.79, \"oxygen\": 0.21}}}",
+                "\"role\": \"oxidizer\", \"stream\": \"feed oxygen\", \"pressure\": \"2.6 MPa\", \"temperature\": \"97 K\"",
+                "\"role\": \"fuel\", \"stream\": \"feed oxygen\", \"pressure\": \"0.3 MPa\", \"temperature\": \"290 K\"",
+                "\"stream\": \"drive gas\", \"pressure\": \"1.9 MPa\", \"temperature\": \"960 K\"",
+                "\"stream\": \"drive gas\", \"pressure\": \"1.9 MPa\", \"temperature\": \"300 K\"",
+                "\"from\": \"disc cavity\", \"to\": \"hot drain\"",
+                "\"from\": \"disc cavity\", \"to\": \"oxygen drain\"");
+        CheckResult r = check(kerosene);
+        assertThat(r.verdict()).as(r.verdictLine()).isNotIn(Verdict.HOLDS, Verdict.THIN);
+        if (r.verdict() != Verdict.NOT_CONVERGED) {
+            bad(r, "mist:oxygen drain", Verdict.FALLS_SHORT);
+        }
+    }
+}
