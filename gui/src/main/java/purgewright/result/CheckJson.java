@@ -137,7 +137,11 @@ public final class CheckJson {
                 }
             });
         });
-        findings(json, "findings", phase.findings());
+        // The whole list of the result is the phases' lists again: the evidence stands here alone.
+        json.objects("findings", phase.findings(), (f, finding) -> {
+            finding(f, finding);
+            evidence(f, finding.evidence());
+        });
     }
 
     private static void cavity(JsonText json, CavityState cavity) throws IOException {
@@ -198,7 +202,9 @@ public final class CheckJson {
                 .field("source", finding.source())
                 .field("mend", finding.mend())
                 .field("caution", finding.caution());
-        Evidence e = finding.evidence();
+    }
+
+    private static void evidence(JsonText f, Evidence e) throws IOException {
         if (e.equals(Evidence.NONE)) {
             return;
         }
