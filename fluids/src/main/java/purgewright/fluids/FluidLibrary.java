@@ -32,7 +32,6 @@ final class FluidLibrary {
             "methane stands in for liquefied natural gas, which also holds ethane, propane and nitrogen";
     private static final String LIQUID_HYDROGEN =
             "liquid hydrogen is taken as parahydrogen, its equilibrium form at 20 K; gas from the works is normal hydrogen";
-    private static final String ALCOHOL = "ethanol stands in for isopropanol, for which there is no equation here";
 
     private record Alias(String fluid, String remark) {}
 
@@ -76,9 +75,6 @@ final class FluidLibrary {
             Map.entry("npropane", new Alias("propane", "")),
             Map.entry("c2h5oh", new Alias("ethanol", "")),
             Map.entry("c2h6o", new Alias("ethanol", "")),
-            Map.entry("isopropanol", new Alias("ethanol", ALCOHOL)),
-            Map.entry("isopropylalcohol", new Alias("ethanol", ALCOHOL)),
-            Map.entry("ipa", new Alias("ethanol", ALCOHOL)),
             Map.entry("dodecane", new Alias("n-dodecane", "")),
             Map.entry("c12h26", new Alias("n-dodecane", "")),
             Map.entry("kerosene", new Alias("n-dodecane", KEROSENE)),
@@ -89,6 +85,15 @@ final class FluidLibrary {
             Map.entry("jeta", new Alias("n-dodecane", KEROSENE)),
             Map.entry("jeta1", new Alias("n-dodecane", KEROSENE)),
             Map.entry("jp8", new Alias("n-dodecane", KEROSENE)));
+
+    /** Fluids without an equation here, and the one that is nearest: suggested, never taken in their place. */
+    private static final Map<String, String> NEAREST = Map.of(
+            "isopropanol", "ethanol",
+            "isopropylalcohol", "ethanol",
+            "2propanol", "ethanol",
+            "ipa", "ethanol",
+            "methanol", "ethanol",
+            "ethane", "propane");
 
     private static final Map<String, EmbeddedFluid> LOADED = new ConcurrentHashMap<>();
 
@@ -134,6 +139,10 @@ final class FluidLibrary {
 
     /** The nearest name or alias, by the number of letters to change; empty when nothing is near. */
     private static String suggestion(String plain) {
+        String nearest = NEAREST.get(plain);
+        if (nearest != null) {
+            return nearest;
+        }
         List<String> candidates = new ArrayList<>(NAMES);
         candidates.addAll(ALIASES.keySet().stream().sorted().toList());
         String best = "";

@@ -34,8 +34,7 @@ class EnginesTest {
         "CO2, carbon-dioxide",
         "n-dodecane, n-dodecane",
         "H2O, water",
-        "NH3, ammonia",
-        "IPA, ethanol"
+        "NH3, ammonia"
     })
     void namesAndAliasesAreFound(String alias, String name) {
         assertThat(engine.pure(alias).name()).isEqualTo(name);
@@ -54,6 +53,16 @@ class EnginesTest {
             assertThat(e.key()).isEqualTo(PropertyException.Key.UNKNOWN_FLUID);
             assertThat(e.values()).containsEntry("suggestion", "nitrogen");
         });
+    }
+
+    @Test
+    void aFluidWithoutAnEquationIsRefusedAndTheNearestSuggestedNotTaken() {
+        for (String name : new String[] {"isopropanol", "IPA", "isopropyl alcohol"}) {
+            assertThatThrownBy(() -> engine.pure(name)).isInstanceOfSatisfying(PropertyException.class, e -> {
+                assertThat(e.key()).isEqualTo(PropertyException.Key.UNKNOWN_FLUID);
+                assertThat(e.values()).containsEntry("suggestion", "ethanol");
+            });
+        }
     }
 
     @Test

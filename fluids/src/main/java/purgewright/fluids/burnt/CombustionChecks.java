@@ -3,6 +3,7 @@ package purgewright.fluids.burnt;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.function.DoubleSupplier;
 import purgewright.fluids.Engines;
@@ -546,6 +547,8 @@ public final class CombustionChecks {
                 0.002,
                 "kg/mol",
                 Kind.VALIDATION));
+        kerosene(checks, 977.6, 2713, 1.115, turbines);
+        kerosene(checks, 1088.7, 2747, 1.132, turbines);
         temperature(
                 checks,
                 "TRD-02 kerosene/LOX near stoichiometric, 7 MPa",
@@ -562,6 +565,48 @@ public final class CombustionChecks {
                 1100,
                 () -> burner("methane", 0.55, 7e6, 120, 95, false).temperature(),
                 100);
+    }
+
+    /**
+     * Fuel-rich kerosene gas at a temperature: the mixture ratio that gives it, gas phase alone, 5 MPa (the table states none), then frozen
+     * heat capacity and ratio. The real gas is far from equilibrium, hence the tolerance.
+     */
+    private static void kerosene(List<Check> checks, double temperature, double cp, double kappa, String source) {
+        String at = String.format(Locale.ROOT, " at %.1f K", temperature);
+        checks.add(Check.relative(
+                "HAZ-46 LOX/RP-1 cp" + at,
+                "frozen cp of fuel-rich drive gas, gas phase",
+                source,
+                Label.PUBLISHED,
+                cp,
+                () -> keroseneAt(temperature).frozenHeatCapacity(),
+                0.1,
+                "J/(kg K)",
+                Kind.VALIDATION));
+        checks.add(Check.relative(
+                "HAZ-46 LOX/RP-1 cp/cv" + at,
+                "frozen ratio of heat capacities of fuel-rich drive gas, gas phase",
+                source,
+                Label.PUBLISHED,
+                kappa,
+                () -> keroseneAt(temperature).heatCapacityRatio(),
+                0.1,
+                "1",
+                Kind.VALIDATION));
+    }
+
+    private static BurntGas keroseneAt(double temperature) {
+        double low = 0.2;
+        double high = 0.6;
+        for (int i = 0; i < 24; i++) {
+            double middle = 0.5 * (low + high);
+            if (burner("RP-1", middle, 5e6, 298.15, 90.2, false).temperature() < temperature) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return burner("RP-1", 0.5 * (low + high), 5e6, 298.15, 90.2, false);
     }
 
     private static void fraction(

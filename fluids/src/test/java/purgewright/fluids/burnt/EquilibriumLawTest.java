@@ -66,6 +66,71 @@ class EquilibriumLawTest {
         }
     }
 
+    /**
+     * Random propellants and diluents over all that a burner may be asked: counts printed. {@code purgewright.share} of 100 000 states and of
+     * 20 000 burners.
+     */
+    @Test
+    void nothingInTheWholeRangeIsLostAndTheCountsAreKnown() {
+        double share = Double.parseDouble(System.getProperty("purgewright.share", "0.01"));
+        Random random = new Random(5);
+        String[] fuels = {"CH4", "H2", "Jet-A", "C2H6O", "C3H8", "NH3", "CO"};
+        int states = (int) Math.max(500, 100_000 * share);
+        for (int i = 0; i < states; i++) {
+            Map<String, Double> moles = propellants(
+                    fuels[random.nextInt(fuels.length)],
+                    0.05 * Math.pow(1000, random.nextDouble()),
+                    random.nextBoolean());
+            if (random.nextBoolean()) {
+                moles.merge(random.nextBoolean() ? "He" : "Ar", 0.1 * random.nextDouble(), Double::sum);
+            }
+            double t = 200 * Math.pow(20, random.nextDouble());
+            double p = Math.pow(10, 4 + 3.5 * random.nextDouble());
+            boolean graphite = random.nextBoolean();
+            EquilibriumState state = Equilibrium.atPressureTemperature(moles, t, p, graphite);
+            assertThat(atomsOff(moles, state)).as("%s %s K %s Pa", moles, t, p).isLessThan(1e-9);
+            EquilibriumState back = Equilibrium.atPressureEnthalpy(moles, state.enthalpy(), p, graphite);
+            assertThat(back.temperature()).as("%s %s K %s Pa", moles, t, p).isCloseTo(t, within(1e-6 * t));
+        }
+        int burners = (int) Math.max(100, 20_000 * share);
+        int refused = 0;
+        String[] named = {"methane", "hydrogen", "kerosene", "RP-1", "ethanol", "propane", "ammonia", "carbon-monoxide"
+        };
+        double[] coldest = {95, 20, 298, 298, 298, 200, 210, 90};
+        for (int i = 0; i < burners; i++) {
+            int fuel = random.nextInt(named.length);
+            double ratio = 0.05 * Math.pow(1000, random.nextDouble());
+            boolean air = random.nextBoolean();
+            Inputs inputs = new Inputs(
+                    named[fuel],
+                    air ? "air" : "oxygen",
+                    ratio,
+                    Math.pow(10, 5 + 2.3 * random.nextDouble()),
+                    coldest[fuel] + random.nextDouble() * (320 - coldest[fuel]),
+                    air ? 298.15 : 60 + 240 * random.nextDouble(),
+                    random.nextBoolean());
+            try {
+                BurntGas gas = Burner.burn(Engines.embedded(), inputs);
+                assertThat(gas.temperature()).as("%s", inputs).isBetween(1.0, 4500.0);
+                // Colder than the polynomials go: there is a number, and it is marked.
+                assertThat(gas.extrapolated() || gas.temperature() >= 200)
+                        .as("%s", inputs)
+                        .isTrue();
+                assertThat(gas.equilibrium().enthalpy())
+                        .as("%s", inputs)
+                        .isCloseTo(gas.enthalpy(), within(1e-6 * Math.abs(gas.enthalpy()) + 1));
+            } catch (PropertyException e) {
+                // So rich or lean, and so cold, that no gas holds so little enthalpy: a typed error, never a
+                // temperature.
+                assertThat(e.key()).as("%s", inputs).isEqualTo(PropertyException.Key.NO_SUCH_STATE);
+                assertThat(ratio < 1 || ratio > 20).as("%s refused", inputs).isTrue();
+                refused++;
+            }
+        }
+        System.out.println("equilibrium: " + states + " states, none lost; burners: " + burners
+                + ", refused as too cold: " + refused);
+    }
+
     /** Largest error of an element as share of all atoms, counted from the answer. */
     private static double atomsOff(Map<String, Double> moles, EquilibriumState state) {
         Map<String, Double> wanted = Elements.of(moles);
