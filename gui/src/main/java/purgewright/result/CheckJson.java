@@ -1,6 +1,8 @@
 package purgewright.result;
 
 import java.io.IOException;
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.Collection;
 import java.util.List;
 import purgewright.fluids.Phase;
@@ -91,6 +93,13 @@ public final class CheckJson {
                 .field("change_per_10_percent_Pa", 0.1 * s.perShare()));
     }
 
+    /** An estimate is not worth more. */
+    private static double twoDigits(double value) {
+        return Double.isFinite(value) && value != 0
+                ? new BigDecimal(value).round(new MathContext(2)).doubleValue()
+                : value;
+    }
+
     private static void phase(JsonText json, CheckResult.PhaseResult phase) throws IOException {
         SolveResult solve = phase.solve();
         json.field("name", phase.name());
@@ -100,6 +109,7 @@ public final class CheckJson {
         json.field("energy_closure", solve.convergence().energyClosure());
         json.field("species_closure", solve.convergence().speciesClosure());
         json.field("answered_by", word(solve.convergence().answeredBy().name()));
+        json.field("condition_estimate", twoDigits(solve.convergence().conditionEstimate()));
         Collection<CavityState> cavities = List.of();
         Collection<PassageState> passages = List.of();
         List<Notice> notices = List.of();

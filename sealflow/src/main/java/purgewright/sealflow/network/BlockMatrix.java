@@ -138,9 +138,9 @@ final class BlockMatrix {
         return true;
     }
 
-    /** Ratio of the largest to the smallest pivot of the last factorisation: a cheap estimate of the condition. */
+    /** Ratio of the largest to the smallest pivot of the last factorisation: a cheap estimate of the condition; NaN before the first. */
     double conditionEstimate() {
-        return largestPivot / smallestPivot;
+        return largestPivot > 0 ? largestPivot / smallestPivot : Double.NaN;
     }
 
     /** Solves A x = b in place, {@code x} holding b by node. */

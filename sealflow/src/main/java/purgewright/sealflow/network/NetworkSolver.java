@@ -138,6 +138,11 @@ public final class NetworkSolver {
                                 settings.bounds().getOrDefault(spec.name(), settings.bound())));
     }
 
+    /** The type of that key as this solver has it; null when unknown. */
+    PassageType type(String key) {
+        return types.apply(key);
+    }
+
     private static NotConverged refused(String cavity, Reason reason, String detail) {
         return new NotConverged(
                 new Convergence(Method.NONE, 0, Double.NaN, Double.NaN, Double.NaN, List.of()),
@@ -232,7 +237,9 @@ public final class NetworkSolver {
                             first.convergence().massClosure(),
                             first.convergence().energyClosure(),
                             first.convergence().speciesClosure(),
-                            List.copyOf(history)),
+                            List.copyOf(history),
+                            first.convergence().conditionEstimate(),
+                            first.convergence().choked()),
                     first.worstCavity(),
                     first.reason(),
                     first.detail(),
@@ -389,7 +396,9 @@ public final class NetworkSolver {
                             closure.mass(),
                             closure.energy(),
                             closure.species(),
-                            List.copyOf(history)),
+                            List.copyOf(history),
+                            linear.conditionEstimate(),
+                            choked(x)),
                     result.cavities(),
                     result.passages(),
                     result.notices(),
@@ -410,6 +419,16 @@ public final class NetworkSolver {
                             closure.mass(),
                             closure.energy(),
                             closure.species()));
+        }
+
+        private List<String> choked(Iterate x) {
+            List<String> names = new ArrayList<>();
+            for (int l = 0; l < net.links; l++) {
+                if (x.flow[l] != null && x.flow[l].choked()) {
+                    names.add(net.model.passages().get(net.specOf[l]).name());
+                }
+            }
+            return List.copyOf(names);
         }
 
         private NotConverged explain(Iterate x, Descent.End end) {
@@ -469,7 +488,9 @@ public final class NetworkSolver {
                             closure == null ? Double.NaN : closure.mass(),
                             closure == null ? Double.NaN : closure.energy(),
                             closure == null ? Double.NaN : closure.species(),
-                            List.copyOf(history)),
+                            List.copyOf(history),
+                            linear.conditionEstimate(),
+                            x == null ? List.of() : choked(x)),
                     name,
                     reason,
                     text,

@@ -3,9 +3,11 @@ package purgewright.sealflow.network;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeSet;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyException;
@@ -14,6 +16,7 @@ import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.passage.Conditions.Bound;
 import purgewright.sealflow.passage.Passage;
+import purgewright.sealflow.passage.PassageField;
 import purgewright.sealflow.passage.PassageFlow;
 
 /**
@@ -197,10 +200,16 @@ public final class Sensitivities {
         if (spec.clearance() > 0) {
             add(solver, l, place + "clearance", spec.clearance(), changed(spec, spec.clearance() * (1 + STEP), null));
         }
+        Set<String> counts = new HashSet<>();
+        for (PassageField field : solver.type(spec.type()).fields()) {
+            if (field.whole()) {
+                counts.add(field.name());
+            }
+        }
         for (String field : new TreeSet<>(spec.fields().keySet())) {
             double value = spec.number(field, Double.NaN);
-            // A whole number (teeth, segments) has no derivative.
-            if (Double.isFinite(value) && value != 0 && value != Math.rint(value)) {
+            // A count (teeth, segments) has no derivative.
+            if (Double.isFinite(value) && value != 0 && !counts.contains(field)) {
                 add(solver, l, place + field, value, changed(spec, spec.clearance(), field));
             }
         }

@@ -66,6 +66,11 @@ public sealed interface SolveResult {
     /**
      * Closures are relative, recomputed from the result: mass to the largest flow, energy to the largest enthalpy flow, species to
      * the largest flow.
+     *
+     * @param residualHistory norm of the scaled balances, one number an iteration, over all rungs of the ladder that were tried
+     * @param conditionEstimate ratio of the largest to the smallest pivot of the last matrix, each unknown and balance in its own
+     *     unit; large where some unknown is hardly determined; NaN where no matrix was needed
+     * @param choked names of the passages that were choked at the end, in the order of the case
      */
     record Convergence(
             Method answeredBy,
@@ -73,7 +78,28 @@ public sealed interface SolveResult {
             double massClosure,
             double energyClosure,
             double speciesClosure,
-            List<Double> residualHistory) {}
+            List<Double> residualHistory,
+            double conditionEstimate,
+            List<String> choked) {
+        /** A convergence of which condition and chokes are not known. */
+        public Convergence(
+                Method answeredBy,
+                int iterations,
+                double massClosure,
+                double energyClosure,
+                double speciesClosure,
+                List<Double> residualHistory) {
+            this(
+                    answeredBy,
+                    iterations,
+                    massClosure,
+                    energyClosure,
+                    speciesClosure,
+                    residualHistory,
+                    Double.NaN,
+                    List.of());
+        }
+    }
 
     /**
      * @param name cavity
