@@ -75,7 +75,8 @@ final class RealNetworks {
                     spins ? outer * (0.7 + 0.3 * r.nextDouble()) : Double.NaN,
                     Double.NaN,
                     spins ? new Cavity.Disc(0.3 * outer, outer, 0.05 * outer) : null,
-                    null,
+                    // Where little flows, only a wall carries a disc's heat away.
+                    spins ? new Cavity.Wall(200, 300, null) : null,
                     Double.NaN));
         }
         List<PassageSpec> passages = new ArrayList<>();
@@ -241,7 +242,7 @@ final class RealNetworks {
                     Double.NaN,
                     1,
                     Double.NaN,
-                    r.nextInt(40) == 0,
+                    false,
                     new HashMap<>(f));
             try {
                 PassageTypes.find(type)
