@@ -15,6 +15,7 @@ public final class Judge {
     public static final String UNJUDGED = "judging";
 
     private static final List<Map.Entry<String, Rule>> RULES = List.of(
+            Map.entry("self-check", GuardRules::judge),
             Map.entry("barrier pressure", BarrierRules::pressure),
             Map.entry("barrier valve", BarrierRules::valves),
             Map.entry("gap velocity", BarrierRules::velocity),

@@ -97,6 +97,11 @@ final class FaceType implements PassageType {
     }
 
     @Override
+    public boolean pumps() {
+        return true;
+    }
+
+    @Override
     public SealKind kind() {
         return SealKind.CLOSE;
     }
