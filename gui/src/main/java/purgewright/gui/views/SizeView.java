@@ -165,19 +165,18 @@ public final class SizeView extends StudyView<SizeResult> {
     @Override
     void show(SizeResult result) {
         line(Names.plain(result.line(), bench.history().document()));
-        String unit = Names.unit(result.parameter());
+        String place = place(result);
+        String unit = Names.unit(place);
         answer.setText(Texts.of(
                 "view.size.answer",
-                Names.words(result.parameter()),
-                q(result.stated(), unit),
-                q(result.least().value(), unit),
+                Names.words(place),
+                q(first(result).stated(), unit),
+                q(first(result).value(), unit),
                 Double.isNaN(result.statedPurge()) ? "–" : q(result.statedPurge(), "kg/s"),
-                Double.isNaN(result.least().at().purge())
-                        ? "–"
-                        : q(result.least().at().purge(), "kg/s")));
+                Double.isNaN(result.at().purge()) ? "–" : q(result.at().purge(), "kg/s")));
         redlines.getItems().setAll(result.redlines());
         wear.getItems().setAll(result.wear());
-        take.setDisable(!result.least().feasible() || !current());
+        take.setDisable(!result.feasible() || !current());
         if (current()) {
             List<Picture.Redline> marks = new ArrayList<>();
             for (Redline r : result.redlines()) {
@@ -194,7 +193,15 @@ public final class SizeView extends StudyView<SizeResult> {
         }
     }
 
-    /** Puts the least value into the case, and into every phase that sets it: that is what was judged. */
+    private static SizeResult.Chosen first(SizeResult result) {
+        return result.design().get(0);
+    }
+
+    private static String place(SizeResult result) {
+        return first(result).variable().place();
+    }
+
+    /** Puts the least value into the case; phases that state their own keep it, as they did when it was judged. */
     private void take() {
         SizeResult result = result();
         if (result == null || !current()) {
@@ -204,15 +211,14 @@ public final class SizeView extends StudyView<SizeResult> {
         double surroundings = bench.shownCase() == null
                 ? 101325
                 : bench.shownCase().surroundings().pressure();
-        // Rounded up in the fourth digit, so that what is taken over is not below what was found.
-        double value = result.least().value() * 1.001;
+        // The value has four digits already, and was judged with them.
         CaseDocument after = Names.with(
                 document,
-                Names.everywhere(document, result.parameter()),
-                Names.dimension(result.parameter()),
+                List.of(place(result)),
+                Names.dimension(place(result)),
                 surroundings,
-                value);
-        bench.history().apply("edit.size", result.parameter(), after);
+                first(result).value());
+        bench.history().apply("edit.size", place(result), after);
         take.setDisable(true);
     }
 
@@ -273,13 +279,13 @@ public final class SizeView extends StudyView<SizeResult> {
                         "why");
         csv.line(
                 "least value",
-                result().parameter(),
+                place(result()),
                 result().verdict().word(),
-                result().least().value(),
-                Names.unit(result().parameter()),
-                result().stated(),
+                first(result()).value(),
+                Names.unit(place(result())),
+                first(result()).stated(),
                 Double.NaN,
-                result().least().feasible(),
+                result().feasible(),
                 result().line());
         for (Redline r : result().redlines()) {
             csv.line(

@@ -25,6 +25,8 @@ import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.CheckResult.PhaseResult;
 import purgewright.hazard.sizing.BarrierPrice;
+import purgewright.hazard.sizing.Interlocks;
+import purgewright.hazard.sizing.Parameter;
 import purgewright.hazard.sizing.PurgeWindow;
 import purgewright.hazard.sizing.Redline;
 import purgewright.hazard.sizing.SizeResult;
@@ -35,6 +37,7 @@ import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.casefile.CaseProblem;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.DutyPhase;
+import purgewright.sealflow.model.Role;
 import purgewright.sealflow.network.Explanation;
 import purgewright.sealflow.network.NetworkSolver;
 import purgewright.sealflow.network.SolveResult;
@@ -285,20 +288,20 @@ public final class CaseService implements AutoCloseable {
     public FaultResult fail(CaseDocument document, FailSettings settings, Progress progress) {
         Case whole = document.toCase();
         Map<String, Case> models = models(document, new CheckSettings(settings.phases(), false));
+        return fail(whole, models, rebuild(document, whole), settings, progress);
+    }
+
+    /** The case of a phase with values of the document replaced. */
+    private static FaultSweep.Rebuild rebuild(CaseDocument document, Case whole) {
         Map<String, DutyPhase> duty = new LinkedHashMap<>();
         whole.duty().forEach(p -> duty.put(p.name(), p));
-        return fail(
-                whole,
-                models,
-                (phase, set) -> {
-                    CaseDocument changed = document;
-                    for (Map.Entry<String, String> e : set.entrySet()) {
-                        changed = changed.with(e.getKey(), e.getValue());
-                    }
-                    return duty.containsKey(phase) ? changed.toCase(duty.get(phase)) : changed.toCase();
-                },
-                settings,
-                progress);
+        return (phase, set) -> {
+            CaseDocument changed = document;
+            for (Map.Entry<String, String> e : set.entrySet()) {
+                changed = changed.with(e.getKey(), e.getValue());
+            }
+            return duty.containsKey(phase) ? changed.toCase(duty.get(phase)) : changed.toCase();
+        };
     }
 
     /** The same for models at hand. */
@@ -314,36 +317,85 @@ public final class CaseService implements AutoCloseable {
                 .run(whole, models, rebuild, faults, settings, cautions(whole, List.of()), progress);
     }
 
-    /** The least value of one free parameter that meets every criterion, with redlines and wear limits of that design. */
+    /** The design that meets every criterion with the least of an objective; redlines, interlocks and wear limits of that design. */
     public SizeResult size(CaseDocument document, SizeSettings settings, Progress progress) {
-        return size(
-                document.toCase(), models(document, new CheckSettings(settings.phases(), false)), settings, progress);
+        Case whole = document.toCase();
+        Map<String, Case> models = models(document, new CheckSettings(settings.phases(), false));
+        return size(document, whole, models, rebuild(document, whole), settings, progress);
     }
 
     /** The same for models at hand. */
     SizeResult size(Case whole, Map<String, Case> models, SizeSettings settings, Progress progress) {
-        return new Sizing(points, whole, models).size(whole, settings, cautions(whole, List.of()), progress);
+        return size(null, whole, models, null, settings, progress);
+    }
+
+    private SizeResult size(
+            CaseDocument document,
+            Case whole,
+            Map<String, Case> models,
+            FaultSweep.Rebuild rebuild,
+            SizeSettings settings,
+            Progress progress) {
+        DesignPoints designs = new DesignPoints(points, pool, whole, models);
+        Sizing sizing = new Sizing(designs);
+        List<Parameter> parameters = sizing.variables(settings).stream()
+                .map(v -> Parameter.of(whole, v.place()))
+                .toList();
+        DesignPoints.Edit edit = sizing.edit(parameters);
+        return sizing.size(
+                settings,
+                rebuild,
+                design -> {
+                    Map<String, Case> changed = new LinkedHashMap<>();
+                    models.forEach((phase, model) -> changed.put(phase, edit.apply(phase, model, design)));
+                    return check(document, whole, changed, Progress.NONE);
+                },
+                cautions(whole, List.of()),
+                progress);
     }
 
     /** Margins of every criterion over two parameters, on the pool: the purge window. */
     public PurgeWindow map(CaseDocument document, MapSettings settings, Progress progress) {
-        return map(
-                document.toCase(), models(document, new CheckSettings(settings.phases(), false)), settings, progress);
+        Case whole = document.toCase();
+        Map<String, Case> models = models(document, new CheckSettings(settings.phases(), false));
+        return new WindowMap(new DesignPoints(points, pool, whole, models), document).map(settings, progress);
     }
 
     /** The same for models at hand. */
     PurgeWindow map(Case whole, Map<String, Case> models, MapSettings settings, Progress progress) {
-        return new Sizing(points, whole, models).map(whole, settings, pool, progress);
+        return new WindowMap(new DesignPoints(points, pool, whole, models), null).map(settings, progress);
     }
 
-    /** How far each barrier seal of the case as stated may wear, alone and all together. */
+    /** How far each barrier seal of the case as stated may wear, alone and all together, and how long that lasts. */
     public List<WearLimit> wear(CaseDocument document, CheckSettings settings) {
-        return new Sizing(points, document.toCase(), models(document, settings)).wear(c -> c);
+        return new Sizing(new DesignPoints(points, pool, document.toCase(), models(document, settings)))
+                .wear(DesignPoints.Edit.NONE);
     }
 
     /** Redlines of the case as stated. */
     public List<Redline> redlines(CaseDocument document, CheckSettings settings) {
-        return new Sizing(points, document.toCase(), models(document, settings)).redlines(c -> c);
+        return finder(document, settings).redlines();
+    }
+
+    /** Redlines of the case as stated, as a table for the test procedure. */
+    public Interlocks interlocks(CaseDocument document, CheckSettings settings) {
+        RedlineFinder finder = finder(document, settings);
+        return finder.interlocks(finder.redlines());
+    }
+
+    /** Names of the fixed cavities that give a case's purge gas, in the order of the case; by what the case says, nothing is solved. */
+    public static List<String> purgeSources(CaseDocument document) {
+        Case whole = document.toCase();
+        List<String> out = new ArrayList<>();
+        whole.cavities().stream()
+                .filter(c -> c.fixed() && c.role() == Role.SUPPLY)
+                .forEach(c -> out.add(c.name()));
+        return out;
+    }
+
+    private RedlineFinder finder(CaseDocument document, CheckSettings settings) {
+        return new RedlineFinder(
+                new DesignPoints(points, pool, document.toCase(), models(document, settings)), DesignPoints.Edit.NONE);
     }
 
     /** Solves and judges points; for the services of this package. */

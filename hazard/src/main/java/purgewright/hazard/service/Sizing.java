@@ -4,457 +4,706 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
-import java.util.TreeMap;
-import java.util.TreeSet;
-import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.atomic.AtomicInteger;
-import java.util.function.UnaryOperator;
+import java.util.concurrent.CancellationException;
+import java.util.function.Function;
+import purgewright.fluids.unit.DidYouMean;
 import purgewright.hazard.barrier.BarrierLayout;
-import purgewright.hazard.criteria.BarrierRules;
-import purgewright.hazard.criteria.CountRules;
-import purgewright.hazard.criteria.Criteria;
-import purgewright.hazard.criteria.FlammabilityRules;
-import purgewright.hazard.criteria.Limit;
-import purgewright.hazard.criteria.Setting;
 import purgewright.hazard.fault.Edits;
+import purgewright.hazard.fault.Fault;
 import purgewright.hazard.fault.Faults;
-import purgewright.hazard.finding.Finding;
+import purgewright.hazard.fault.Scenario;
 import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdict;
-import purgewright.hazard.finding.Verdicts;
-import purgewright.hazard.service.PhaseSolve.Point;
+import purgewright.hazard.service.DesignPoints.Cell;
+import purgewright.hazard.service.DesignPoints.Edit;
+import purgewright.hazard.service.DesignPoints.Outcome;
+import purgewright.hazard.sizing.BarrierPrice;
+import purgewright.hazard.sizing.DesignSearch;
+import purgewright.hazard.sizing.DrillList;
 import purgewright.hazard.sizing.Evaluation;
-import purgewright.hazard.sizing.LeastPurge;
+import purgewright.hazard.sizing.Interlocks;
+import purgewright.hazard.sizing.Margin;
+import purgewright.hazard.sizing.Objective;
 import purgewright.hazard.sizing.Parameter;
-import purgewright.hazard.sizing.PurgeWindow;
 import purgewright.hazard.sizing.Redline;
 import purgewright.hazard.sizing.SizeResult;
+import purgewright.hazard.sizing.SizeResult.Chosen;
+import purgewright.hazard.sizing.SizeResult.Release;
+import purgewright.hazard.sizing.SizeResult.Slack;
+import purgewright.hazard.sizing.Variable;
 import purgewright.hazard.sizing.WearLimit;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
-import purgewright.sealflow.network.SolveResult.CavityState;
-import purgewright.sealflow.network.SolveResult.Converged;
-import purgewright.sealflow.network.SolveResult.PassageState;
+import purgewright.sealflow.model.Supply;
 import purgewright.sealflow.passage.PassageType.SealKind;
 
-/** Evaluates designs for sizing, the purge window, wear limits and redlines. */
+/**
+ * Sizes the purge: searches a design, looks only at the cells that may govern while it does, then checks the answer in all of them anew
+ * and by the full check of the case.
+ */
 final class Sizing {
-    /** Criteria whose margin has a fixed size by definition; they are met or not, and do not govern by their margin. */
-    static final Set<String> YES_OR_NO = Set.of(
-            CountRules.COUNT,
-            BarrierRules.DIRECTION,
-            BarrierRules.PURITY,
-            FlammabilityRules.CAVITY,
-            FlammabilityRules.VENT);
+    /** Fields that are counts: only whole numbers make sense. */
+    private static final Set<String> COUNTS = Set.of("rings", "teeth", "segments", "blades", "grooves");
 
-    private final PhaseSolve points;
-    private final Map<String, Case> models;
-    private final Map<String, Converged> guesses = new LinkedHashMap<>();
+    /** Margin from which a finding is no longer thin. */
+    private static final double NOT_THIN = 0.25;
+
+    /** Margins beyond this are no candidates to govern elsewhere. */
+    private static final double FAR = 1.5;
+
+    private final DesignPoints points;
+    private final Case whole;
     private final BarrierLayout layout;
-    private final Criteria criteria;
 
-    Sizing(PhaseSolve points, Case whole, Map<String, Case> models) {
+    Sizing(DesignPoints points) {
         this.points = points;
-        this.models = models;
-        this.layout = BarrierLayout.of(whole, points.streams(whole.streams()), Faults::kind);
-        this.criteria = Criteria.of(whole.criteria());
-        Converged guess = null;
-        for (Map.Entry<String, Case> e : models.entrySet()) {
-            if (points.solve(e.getValue(), guess) instanceof Converged c) {
-                guess = c;
-                guesses.put(e.getKey(), c);
-            }
-        }
+        this.whole = points.whole;
+        this.layout = points.layout;
     }
 
-    /** Barrier seals that can open, by name. */
-    Set<String> seals() {
-        Set<String> out = new LinkedHashSet<>();
-        for (Case c : models.values()) {
-            for (Set<String> unit : layout.units()) {
-                for (PassageSpec p : layout.boundary(c, unit)) {
-                    if (Faults.kind(p) != SealKind.DUCT && Edits.opens(p)) {
-                        out.add(p.name());
-                    }
-                }
-            }
-        }
-        return out;
-    }
+    // --- what is free
+    // -----------------------------------------------------------------------------------------------------------
 
-    /** Scenarios that a design has to meet, by name. */
-    private Map<String, UnaryOperator<Case>> scenarios(boolean worn, boolean extremes) {
-        Map<String, UnaryOperator<Case>> out = new LinkedHashMap<>();
-        out.put(Scene.AS_STATED, c -> c);
-        Set<String> seals = seals();
-        double factor = criteria.get(Limit.CLEARANCE_FACTOR);
-        UnaryOperator<Case> open = c -> Edits.passages(
-                c,
-                p -> seals.contains(p.name()),
-                p -> Edits.open(
-                        p, Double.isNaN(p.wornClearance()) ? Edits.clearanceOf(p) * factor : p.wornClearance()));
-        if (worn) {
-            out.put("all barrier seals worn", open);
-        }
-        if (extremes) {
-            out.put("boundary pressures high", this::high);
-        }
-        if (worn && extremes) {
-            out.put("all barrier seals worn, boundary pressures high", c -> high(open.apply(c)));
-        }
-        return out;
-    }
-
-    /** Every working boundary at its high end. */
-    private Case high(Case c) {
-        double excess = 1 + criteria.get(Limit.BOUNDARY_EXCESS);
-        Case changed = c;
-        for (Cavity k : c.cavities()) {
-            if (k.fixed() && !layout.sources().contains(k.name()) && k.role() != Role.VENT) {
-                changed = Edits.cavity(changed, k.name(), x -> Edits.pressure(x, x.pressure() * excess));
-            }
-        }
-        return changed;
-    }
-
-    /** Evaluates a change of the case over all phases and scenarios. */
-    Evaluation evaluate(UnaryOperator<Case> change, Map<String, UnaryOperator<Case>> scenarios, double margin) {
-        Map<String, Double> margins = new TreeMap<>();
-        double purge = Double.NaN;
-        Finding worst = null;
-        boolean feasible = true;
-        for (Map.Entry<String, UnaryOperator<Case>> s : scenarios.entrySet()) {
-            for (Map.Entry<String, Case> e : models.entrySet()) {
-                PhaseSolve.stopWhenInterrupted();
-                Case model = s.getValue().apply(change.apply(e.getValue()));
-                Scene scene = new Scene(e.getKey(), s.getKey());
-                Point point = scene.asStated()
-                        ? points.judge(model, guesses.get(e.getKey()), scene, criteria)
-                        : points.judgeFailed(model, guesses.get(e.getKey()), scene, criteria, layout);
-                if (point.converged() != null) {
-                    double flow = Purge.flow(model, point.converged(), layout);
-                    purge = Double.isNaN(purge) ? flow : Math.max(purge, flow);
-                }
-                for (Finding f : point.findings()) {
-                    String key = FaultSweep.key(f);
-                    boolean number = !Double.isNaN(f.margin()) && !YES_OR_NO.contains(key);
-                    if (number) {
-                        margins.merge(key, f.margin(), Math::min);
-                    }
-                    feasible &= !bad(f, margin);
-                    if (worst == null || worse(f, worst, margin)) {
-                        worst = f;
-                    }
-                }
-            }
-        }
-        return new Evaluation(
-                feasible,
-                margins,
-                purge,
-                worst == null ? "" : FaultSweep.key(worst),
-                worst == null ? "" : worst.where(),
-                worst == null ? "" : worst.phase(),
-                worst == null ? "" : worst.scenario(),
-                worst == null ? "" : worst.what());
-    }
-
-    private static boolean bad(Finding f, double margin) {
-        return f.verdict() == Verdict.FALLS_SHORT
-                || f.verdict() == Verdict.NOT_CONVERGED
-                || f.verdict() == Verdict.NOT_ESTABLISHED
-                || (f.margin() < margin && !YES_OR_NO.contains(FaultSweep.key(f)));
-    }
-
-    /** What governs: a number that falls short before the yes-or-no findings that follow from it; else the least margin. */
-    static boolean worse(Finding a, Finding b, double margin) {
-        if (bad(a, margin) != bad(b, margin)) {
-            return bad(a, margin);
-        }
-        boolean yesA = YES_OR_NO.contains(FaultSweep.key(a));
-        boolean yesB = YES_OR_NO.contains(FaultSweep.key(b));
-        return yesA == yesB ? Verdicts.WORST_FIRST.compare(a, b) < 0 : yesB;
-    }
-
-    SizeResult size(Case whole, SizeSettings settings, List<String> cautions, Progress progress) {
-        String pointer = settings.parameter();
-        if (pointer.isEmpty()) {
+    /** The free values with their bounds filled in. */
+    List<Variable> variables(SizeSettings settings) {
+        List<SizeSettings.Free> free = settings.free();
+        if (free.isEmpty()) {
             if (layout.sources().isEmpty()) {
                 throw new IllegalArgumentException("the case has no inert source whose pressure could be sized");
             }
-            pointer = "/cavities/" + layout.sources().iterator().next() + "/pressure";
+            String source = layout.sources().iterator().next();
+            free = List.of(new SizeSettings.Free("/cavities/" + source + "/pressure", Double.NaN, Double.NaN, ""));
         }
-        Parameter parameter = Parameter.of(whole, pointer);
-        double stated = parameter.get(whole);
-        double lower = Double.isNaN(settings.lower()) ? stated / 10 : settings.lower();
-        double upper = Double.isNaN(settings.upper()) ? stated * 3 : settings.upper();
-        if (Double.isNaN(settings.lower()) && "pressure".equals(parameter.field())) {
-            lower = Math.max(lower, 1.01 * whole.surroundings().pressure());
-        }
-        Map<String, UnaryOperator<Case>> scenarios = scenarios(settings.worn(), settings.extremes());
-        AtomicInteger done = new AtomicInteger();
-        Evaluation.Evaluator evaluator = v -> {
-            progress.at(Math.min(0.8, done.getAndIncrement() / 40.0), "sizing");
-            return evaluate(c -> parameter.set(c, v[0]), scenarios, settings.margin());
-        };
-        LeastPurge.Result least = LeastPurge.find(evaluator, lower, upper, settings.search());
-        UnaryOperator<Case> design = c -> least.feasible() ? parameter.set(c, least.value()) : c;
-        Evaluation asStated = evaluate(c -> c, Map.of(Scene.AS_STATED, c -> c), settings.margin());
-        progress.at(0.85, "wear limits");
-        List<WearLimit> wear = settings.wear() && least.feasible() ? wear(design) : List.of();
-        List<String> notes = new ArrayList<>(cautions);
-        if (!least.monotone()) {
-            notes.add(
-                    "Feasibility is not monotone in " + pointer + ": larger values were found that fall short again.");
-        }
-        SizeResult result = new SizeResult(
-                least.feasible() ? Verdict.HOLDS : Verdict.FALLS_SHORT,
-                line(pointer, least),
-                pointer,
-                least,
-                stated,
-                asStated.purge(),
-                redlines(design),
-                wear,
-                conflicts(least, evaluator, lower, upper),
-                List.copyOf(notes));
-        progress.at(1, "done");
-        return result;
-    }
-
-    private static String line(String pointer, LeastPurge.Result least) {
-        if (!least.feasible()) {
-            return "falls short: no value of " + pointer
-                    + " between the bounds meets every criterion; the closest is held up by " + at(least.at());
-        }
-        return least.below() == null
-                ? "holds: even the lower bound of " + pointer + " meets every criterion"
-                : "holds: least " + pointer + " is governed by " + at(least.below());
-    }
-
-    private static String at(Evaluation e) {
-        return e.governing() + " at " + e.where() + " (" + e.scenario() + ", " + e.phase() + ")";
-    }
-
-    /** Infeasible: what holds up either end of the range. */
-    private static List<String> conflicts(
-            LeastPurge.Result least, Evaluation.Evaluator evaluator, double lower, double upper) {
-        return least.feasible()
-                ? List.of()
-                : List.of(
-                        "at the lower bound: " + at(evaluator.at(lower)),
-                        "at the upper bound: " + at(evaluator.at(upper)));
-    }
-
-    /** Wear limits of every barrier seal alone, and of all together, by the criteria as stated. */
-    List<WearLimit> wear(UnaryOperator<Case> design) {
-        Map<String, UnaryOperator<Case>> stated = Map.of(Scene.AS_STATED, c -> c);
-        List<WearLimit> out = new ArrayList<>();
-        Case any = models.values().iterator().next();
-        Set<String> seals = seals();
-        for (String name : seals) {
-            out.add(WearLimit.find(
-                    name,
-                    Edits.clearanceOf(any.passage(name)),
-                    v -> evaluate(c -> Edits.opened(design.apply(c), Set.of(name), v[0]), stated, 0)));
-        }
-        if (seals.size() > 1) {
-            out.add(WearLimit.find(
-                    "all together",
-                    Double.NaN,
-                    v -> evaluate(c -> Edits.opened(design.apply(c), seals, v[0]), stated, 0)));
+        List<Variable> out = new ArrayList<>();
+        List<Parameter> seen = new ArrayList<>();
+        for (SizeSettings.Free f : free) {
+            Parameter p = Parameter.of(whole, f.place());
+            if (seen.stream().anyMatch(q -> q.same(p) && q.phase().equals(p.phase()))) {
+                throw new IllegalArgumentException(f.place() + " is free twice");
+            }
+            seen.add(p);
+            out.add(variable(f, p));
         }
         return out;
     }
+
+    private Variable variable(SizeSettings.Free f, Parameter p) {
+        double stated = p.get(whole);
+        boolean clearance = "clearance".equals(p.field());
+        boolean count = "passages".equals(p.section()) && COUNTS.contains(p.field());
+        double lower = Double.isNaN(f.lower()) ? stated / (clearance ? 2 : count ? stated : 10) : f.lower();
+        double upper = Double.isNaN(f.upper()) ? stated * (clearance ? 2 : 3) : f.upper();
+        if ("pressure".equals(p.field())) {
+            double air = whole.surroundings().pressure();
+            if (Double.isNaN(f.lower())) {
+                lower = Math.max(lower, 1.01 * air);
+            }
+            double most = available(p.name());
+            if (upper > most) {
+                if (!Double.isNaN(f.upper())) {
+                    throw new IllegalArgumentException(String.format(
+                            Locale.ROOT,
+                            "%s: %.4g MPa cannot be set: the bottles are filled to less than that and the regulator's margin"
+                                    + " (%.4g MPa at most)",
+                            f.place(),
+                            upper / 1e6,
+                            most / 1e6));
+                }
+                upper = most;
+            }
+        }
+        if (!f.list().isEmpty()) {
+            DrillList list = DrillList.all().get(f.list());
+            if (list == null) {
+                throw new IllegalArgumentException("there is no list \"" + f.list() + "\"; there are "
+                        + String.join(
+                                ", ", new java.util.TreeSet<>(DrillList.all().keySet())));
+            }
+            return Variable.among(f.place(), lower, upper, list.diameters(), list.name() + ": " + list.source());
+        }
+        if (count) {
+            List<Double> whole1 = new ArrayList<>();
+            for (double v = Math.ceil(Math.max(1, lower)); v <= Math.floor(upper); v++) {
+                whole1.add(v);
+            }
+            return Variable.among(f.place(), Math.max(1, lower), upper, whole1, "whole numbers");
+        }
+        return Variable.between(f.place(), lower, upper);
+    }
+
+    /** Highest pressure that the bottles can give through the regulator, Pa; infinite when they are not stated. */
+    private double available(String cavity) {
+        Supply supply = whole.supply();
+        if (supply == null || supply.bottles() == null || !cavity.equals(supply.cavity())) {
+            return Double.POSITIVE_INFINITY;
+        }
+        double margin = supply.regulator() == null ? 0 : supply.regulator().minimumInletMargin();
+        return supply.bottles().fillingPressure() - margin;
+    }
+
+    /** Applies values to the case of a phase; a phase that states its own keeps it. */
+    Edit edit(List<Parameter> parameters) {
+        return (phase, model, values) -> {
+            Case changed = model;
+            for (int i = 0; i < values.length; i++) {
+                Parameter p = parameters.get(i);
+                if (points.applies(p, phase)) {
+                    changed = p.set(changed, values[i]);
+                }
+            }
+            return changed;
+        };
+    }
+
+    /** The faults named. */
+    List<Scenario> faults(List<String> names) {
+        List<Fault> known = Faults.of(whole, layout, points.criteria);
+        if (names.contains(SizeSettings.ALL_FAULTS)) {
+            return known.stream().filter(Fault::credible).map(Scenario::of).toList();
+        }
+        List<Scenario> out = new ArrayList<>();
+        for (String name : names) {
+            out.add(known.stream()
+                    .filter(f -> f.name().equals(name))
+                    .findFirst()
+                    .map(Scenario::of)
+                    .orElseThrow(() -> new IllegalArgumentException("there is no fault \"" + name + "\""
+                            + DidYouMean.nearest(
+                                            name,
+                                            known.stream().map(Fault::name).toList())
+                                    .map(n -> "; did you mean \"" + n + "\"?")
+                                    .orElse("; \"fail\" lists them"))));
+        }
+        return out;
+    }
+
+    // --- sizing
+    // ---------------------------------------------------------------------------------------------------------------
 
     /**
-     * Redlines over all phases: lowest pressure of each barrier (lost at the highest neighbour), lowest purge flow (lost where the
-     * barrier would fall to that pressure, flow in proportion to pressure), highest pressure of each drain beside a barrier.
+     * Sizes.
+     *
+     * @param rebuild for faults that set values of the document; may be null
+     * @param fullCheck the full check of the case with a design in it
      */
-    List<Redline> redlines(UnaryOperator<Case> design) {
-        double time = criteria.get(Limit.DETECTION_TIME)
-                + criteria.get(Limit.SHUTDOWN_TIME)
-                + criteria.get(Limit.COAST_DOWN_TIME);
-        Map<String, Redline> out = new LinkedHashMap<>();
-        for (Map.Entry<String, Case> e : models.entrySet()) {
-            Case model = design.apply(e.getValue());
-            if (points.solve(model, guesses.get(e.getKey())) instanceof Converged solve) {
-                for (Set<String> unit : layout.units()) {
-                    unit(out, model, solve, unit, time);
+    SizeResult size(
+            SizeSettings settings,
+            FaultSweep.Rebuild rebuild,
+            Function<double[], CheckResult> fullCheck,
+            List<String> cautions,
+            Progress progress) {
+        List<Variable> variables = variables(settings);
+        List<Parameter> parameters =
+                variables.stream().map(v -> Parameter.of(whole, v.place())).toList();
+        if (settings.objective() == Objective.GAS_PER_RUN
+                && whole.duty().stream().noneMatch(d -> d.duration() > 0)) {
+            throw new IllegalArgumentException("the gas per run needs a duty with durations, the case has none");
+        }
+        Edit edit = edit(parameters);
+        List<Cell> cells = points.cells(settings.worn(), settings.extremes(), faults(settings.faults()), rebuild);
+        List<Double> stated = parameters.stream().map(p -> p.get(whole)).toList();
+        double[] asStated = stated.stream().mapToDouble(Double::doubleValue).toArray();
+        Search search = new Search(settings, edit, cells, variables, stated, progress);
+        boolean complete = true;
+        try {
+            search.run(asStated);
+        } catch (CancellationException e) {
+            complete = false;
+            Thread.interrupted(); // the answer so far is put together in peace
+            if (search.result == null && search.best == null) {
+                throw e;
+            }
+        }
+        return new Answer(settings, parameters, stated, edit, cells, fullCheck, cautions, progress)
+                .of(search, complete);
+    }
+
+    /** One run of the search with the cells that may govern, widened until the full evaluation agrees. */
+    private final class Search {
+        private final SizeSettings settings;
+        private final Edit edit;
+        private final List<Cell> cells;
+        private final List<Variable> variables;
+        private final List<Double> stated;
+        private final Progress progress;
+        private int designs;
+        private DesignSearch.Result result;
+        private Evaluation full;
+        private Evaluation asStated;
+        /** Best feasible design of a search that was cancelled. */
+        private double[] best;
+
+        private Evaluation bestAt;
+
+        Search(
+                SizeSettings settings,
+                Edit edit,
+                List<Cell> cells,
+                List<Variable> variables,
+                List<Double> stated,
+                Progress progress) {
+            this.settings = settings;
+            this.edit = edit;
+            this.cells = cells;
+            this.variables = variables;
+            this.stated = stated;
+            this.progress = progress;
+        }
+
+        void run(double[] here) {
+            List<double[]> anchors = new ArrayList<>(List.of(here));
+            anchors.add(variables.stream().mapToDouble(Variable::lower).toArray());
+            anchors.add(variables.stream().mapToDouble(Variable::upper).toArray());
+            Set<String> judged = new LinkedHashSet<>();
+            List<List<Outcome>> first = points.solve(anchors, edit, cells, null);
+            for (List<Outcome> outcomes : first) {
+                judged.addAll(governing(outcomes));
+            }
+            asStated = points.evaluation(first.get(0), settings.margin());
+            progress.at(0.05, "sizing");
+            for (int round = 0; round < 4; round++) {
+                best = null;
+                result = DesignSearch.find(
+                        list -> batch(list, judged),
+                        variables,
+                        settings.objective(),
+                        settings.margin(),
+                        stated,
+                        settings.search());
+                double[] answer = result.values().stream()
+                        .mapToDouble(Double::doubleValue)
+                        .toArray();
+                List<Outcome> all =
+                        points.solve(List.of(answer), edit, cells, null).get(0);
+                full = points.evaluation(all, settings.margin());
+                if (full.feasible() == result.feasible()) {
+                    return;
+                }
+                // A cell that was left out governs after all.
+                if (!judged.addAll(governing(all))) {
+                    return;
                 }
             }
         }
-        return List.copyOf(out.values());
-    }
 
-    private void unit(Map<String, Redline> out, Case model, Converged solve, Set<String> unit, double time) {
-        double u = criteria.get(Limit.INSTRUMENT_UNCERTAINTY);
-        double flow = 0;
-        double neighbour = 0;
-        Map<String, Double> drains = new LinkedHashMap<>();
-        for (PassageSpec p : layout.boundary(model, unit)) {
-            PassageState state = solve.passages().get(p.name());
-            if (state == null) {
-                continue;
-            }
-            boolean from = unit.contains(p.from());
-            String beside = from ? p.to() : p.from();
-            flow += Setting.outflow(state, from ? p.from() : p.to());
-            neighbour = Math.max(neighbour, (from ? state.toState() : state.fromState()).pressure());
-            Cavity cavity = model.cavity(beside);
-            if (cavity != null && !cavity.fixed()) {
-                drains.merge(beside, (from ? state.fromState() : state.toState()).pressure(), Math::min);
-            }
-        }
-        double mass = 0;
-        for (String name : stores(model, unit)) {
-            Cavity c = model.cavity(name);
-            CavityState state = solve.cavities().get(name);
-            if (c != null && state != null && !Double.isNaN(c.volume())) {
-                mass += c.volume() * state.state().density();
-            }
-        }
-        double tau = flow > 0 ? mass / flow : 0;
-        double least = Double.POSITIVE_INFINITY;
-        for (String name : unit) {
-            CavityState c = solve.cavities().get(name);
-            if (c != null) {
-                least = Math.min(least, c.state().pressure());
-                keep(
-                        out,
-                        Redline.lowest(
-                                "pressure of " + name,
-                                "/cavities/" + name,
-                                neighbour,
-                                u,
-                                time,
-                                tau,
-                                c.state().pressure(),
-                                "Pa"));
-            }
-        }
-        String name = unit.iterator().next();
-        keep(
-                out,
-                Redline.lowest(
-                        "purge flow into " + name,
-                        "/cavities/" + name,
-                        neighbour / least * flow,
-                        criteria.get(Limit.FLOW_UNCERTAINTY) * flow,
-                        0,
-                        1,
-                        flow,
-                        "kg/s"));
-        drains.forEach((drain, barrier) -> {
-            CavityState c = solve.cavities().get(drain);
-            if (c != null) {
-                keep(
-                        out,
-                        Redline.highest(
-                                "pressure of " + drain,
-                                "/cavities/" + drain,
-                                barrier,
-                                u,
-                                c.state().pressure(),
-                                "Pa"));
-            }
-        });
-    }
-
-    /** Solved inert-fed cavities on the unit's side of its closed valves. */
-    private Set<String> stores(Case model, Set<String> unit) {
-        Set<String> out = new TreeSet<>(unit);
-        boolean grown = true;
-        while (grown) {
-            grown = false;
-            for (PassageSpec p : model.passages()) {
-                if (layout.feeds().containsKey(p.name())
-                        && !p.closed()
-                        && out.contains(p.from()) != out.contains(p.to())) {
-                    String next = out.contains(p.from()) ? p.to() : p.from();
-                    Cavity c = model.cavity(next);
-                    grown |= c != null && !c.fixed() && out.add(next);
+        private List<Evaluation> batch(List<double[]> list, Set<String> judged) {
+            List<Cell> looked = cells.stream()
+                    .filter(c -> judged.contains(c.key()) || Scene.AS_STATED.equals(c.scenario()))
+                    .toList();
+            List<Evaluation> out = points.evaluate(list, edit, looked, judged, settings.margin());
+            for (int i = 0; i < out.size(); i++) {
+                Evaluation e = out.get(i);
+                designs++;
+                boolean better = bestAt == null
+                        || settings.objective().of(e) < settings.objective().of(bestAt);
+                if (e.feasible() && better) {
+                    best = list.get(i);
+                    bestAt = e;
                 }
             }
+            progress.at(0.05 + 0.75 * (1 - Math.exp(-designs / 60.0)), "sizing");
+            return out;
+        }
+    }
+
+    /** Cells that at this design have the least margin of some criterion at some place, or something that is not met. */
+    private Set<String> governing(List<Outcome> outcomes) {
+        Map<String, Margin> least = new LinkedHashMap<>();
+        Set<String> out = new LinkedHashSet<>();
+        Evaluation all = points.evaluation(outcomes, 0);
+        for (Margin m : all.each()) {
+            String key = m.phase() + "|" + m.scenario();
+            if (Double.isNaN(m.value())) {
+                if (!m.met()) {
+                    out.add(key);
+                }
+            } else if (m.value() < FAR) {
+                least.merge(m.criterion() + "|" + m.where(), m, (a, b) -> b.value() < a.value() - 1e-9 ? b : a);
+            }
+        }
+        least.values().forEach(m -> out.add(m.phase() + "|" + m.scenario()));
+        return out;
+    }
+
+    /** Puts the answer together: full check, slack, what would release it, redlines, wear. */
+    private final class Answer {
+        private final SizeSettings settings;
+        private final List<Parameter> parameters;
+        private final List<Double> stated;
+        private final Edit edit;
+        private final List<Cell> cells;
+        private final Function<double[], CheckResult> fullCheck;
+        private final List<String> cautions;
+        private final Progress progress;
+
+        Answer(
+                SizeSettings settings,
+                List<Parameter> parameters,
+                List<Double> stated,
+                Edit edit,
+                List<Cell> cells,
+                Function<double[], CheckResult> fullCheck,
+                List<String> cautions,
+                Progress progress) {
+            this.settings = settings;
+            this.parameters = parameters;
+            this.stated = stated;
+            this.edit = edit;
+            this.cells = cells;
+            this.fullCheck = fullCheck;
+            this.cautions = cautions;
+            this.progress = progress;
+        }
+
+        SizeResult of(Search search, boolean complete) {
+            boolean feasible = search.result == null ? search.best != null : search.result.feasible();
+            double[] design = search.result == null
+                    ? search.best
+                    : search.result.values().stream()
+                            .mapToDouble(Double::doubleValue)
+                            .toArray();
+            Evaluation at =
+                    search.full != null ? search.full : search.result != null ? search.result.at() : search.bestAt;
+            Verdict verdict = Verdict.NOT_ESTABLISHED;
+            String confirmation = "not checked again: the search was cancelled";
+            List<BarrierPrice> price = List.of();
+            List<String> notes = new ArrayList<>(cautions);
+            boolean confirmed = false;
+            if (complete && feasible) {
+                progress.at(0.8, "checking");
+                points.forget();
+                at = points.evaluate(List.of(design), edit, cells, null, settings.margin())
+                        .get(0);
+                CheckResult check = fullCheck.apply(design);
+                price = check.price();
+                confirmation = check.verdictLine();
+                confirmed = at.feasible() && check.verdict().compareTo(Verdict.THIN) >= 0;
+                boolean thin = at.margins().values().stream().anyMatch(m -> m < NOT_THIN);
+                verdict = confirmed
+                        ? thin ? Verdict.THIN : check.verdict()
+                        : check.verdict().compareTo(Verdict.THIN) < 0 ? check.verdict() : Verdict.NOT_ESTABLISHED;
+            } else if (complete) {
+                verdict = Verdict.FALLS_SHORT;
+                confirmation = "no design to check";
+            }
+            Edit found = feasible ? (phase, model, v) -> edit.apply(phase, model, design) : Edit.NONE;
+            List<Redline> redlines = List.of();
+            Interlocks interlocks = Interlocks.NONE;
+            List<WearLimit> wear = List.of();
+            List<Release> releases = List.of();
+            List<String> conflicts = List.of();
+            if (complete) {
+                try {
+                    progress.at(0.85, "redlines");
+                    RedlineFinder finder = new RedlineFinder(points, found);
+                    redlines = finder.redlines();
+                    interlocks = finder.interlocks(redlines);
+                    if (settings.wear() && feasible) {
+                        progress.at(0.9, "wear limits");
+                        wear = wear(found);
+                    }
+                    if (!feasible) {
+                        conflicts = conflicts(search.result);
+                        progress.at(0.9, "what would release it");
+                        releases = settings.releases() ? releases(search, design) : List.of();
+                    }
+                } catch (CancellationException e) {
+                    Thread.interrupted();
+                    notes.add(
+                            "Cancelled before everything was looked at: redlines, wear limits or releases may be missing.");
+                }
+            }
+            notes.addAll(remarks(search, feasible));
+            progress.at(1, "done");
+            DesignSearch.Result r = search.result;
+            return new SizeResult(
+                    verdict,
+                    line(search, at, feasible, complete, confirmed, verdict),
+                    feasible,
+                    complete,
+                    settings.objective(),
+                    settings.objective().of(at),
+                    search.asStated == null ? Double.NaN : settings.objective().of(search.asStated),
+                    chosen(search.variables, design),
+                    at,
+                    r == null ? null : r.below(),
+                    r == null || r.monotone(),
+                    slack(at, r),
+                    confirmation,
+                    conflicts,
+                    releases,
+                    price,
+                    redlines,
+                    interlocks,
+                    wear,
+                    search.asStated == null ? Double.NaN : search.asStated.purge(),
+                    search.designs,
+                    List.copyOf(notes));
+        }
+
+        private List<Chosen> chosen(List<Variable> variables, double[] design) {
+            List<Chosen> out = new ArrayList<>();
+            for (int i = 0; i < design.length; i++) {
+                out.add(new Chosen(variables.get(i), design[i], stated.get(i)));
+            }
+            return out;
+        }
+
+        private List<Slack> slack(Evaluation at, DesignSearch.Result result) {
+            Map<String, Margin> least = new LinkedHashMap<>();
+            for (Margin m : at.each()) {
+                if (!Double.isNaN(m.value())) {
+                    least.merge(m.criterion(), m, (a, b) -> b.value() < a.value() ? b : a);
+                }
+            }
+            List<Slack> out = new ArrayList<>();
+            for (Margin m : least.values()) {
+                Double price = result == null ? null : result.price().get(m.criterion());
+                out.add(new Slack(
+                        m.criterion(),
+                        m.value(),
+                        m.where(),
+                        m.phase(),
+                        m.scenario(),
+                        price != null ? price : result != null && result.feasible() ? 0 : Double.NaN));
+            }
+            out.sort((a, b) -> Double.compare(a.margin(), b.margin()));
+            return out;
+        }
+
+        private String line(
+                Search search, Evaluation at, boolean feasible, boolean complete, boolean confirmed, Verdict verdict) {
+            String free = String.join(
+                    ", ", search.variables.stream().map(Variable::place).toList());
+            if (!complete) {
+                return feasible
+                        ? "not established: cancelled; the best design so far meets every criterion looked at, it was not checked again"
+                        : "not established: cancelled before a design was found that meets every criterion";
+            }
+            if (!feasible) {
+                return "falls short: no value of " + free
+                        + " within the bounds meets every criterion; the closest is held up by " + at.words();
+            }
+            Evaluation governs = search.result.below() == null ? at : search.result.below();
+            if (!confirmed) {
+                return verdict.word() + ": a design was found, but the full check does not confirm it: "
+                        + (at.feasible() ? "see the check" : at.words());
+            }
+            String start = verdict.word() + ": least " + settings.objective().words();
+            return search.result.below() == null && search.variables.size() == 1
+                    ? verdict.word() + ": even the bound of " + free + " meets every criterion"
+                    : start + " is governed by " + governs.words();
+        }
+
+        private List<String> remarks(Search search, boolean feasible) {
+            List<String> out = new ArrayList<>();
+            if (feasible && settings.margin() < NOT_THIN) {
+                out.add(
+                        "Sized to a margin of " + Math.round(100 * settings.margin())
+                                + " % in the scenario that governs: thin by construction. --margin 0.25 asks for one that is not.");
+            }
+            if (search.result != null && !search.result.monotone()) {
+                out.add("Feasibility is not monotone in "
+                        + search.variables.get(0).place()
+                        + ": values were found on the far side that fall short again.");
+            }
+            for (Parameter p : parameters) {
+                List<String> own = new ArrayList<>();
+                for (String phase : points.models.keySet()) {
+                    if (!points.applies(p, phase) && p.phase().isEmpty()) {
+                        own.add(phase);
+                    }
+                }
+                if (!own.isEmpty()) {
+                    out.add(p.pointer() + " was not changed in " + String.join(", ", own)
+                            + ", which state their own value.");
+                }
+            }
+            return out;
+        }
+
+        private List<String> conflicts(DesignSearch.Result result) {
+            List<String> out = new ArrayList<>();
+            result.wants()
+                    .forEach((what, ways) ->
+                            out.add(what + (ways.isEmpty() ? "" : " wants " + String.join(", ", ways))));
+            return out;
+        }
+
+        // --- what would release it
+        // ----------------------------------------------------------------------------------------------
+
+        private record Candidate(String place, boolean bound, int index, boolean more, double stated) {}
+
+        /** Single changes, each tried with the free values at the closest design, then with them sought again along the line. */
+        private List<Release> releases(Search search, double[] design) {
+            List<Candidate> candidates = candidates(search.variables, design);
+            List<Release> out = new ArrayList<>();
+            for (Candidate c : candidates) {
+                PhaseSolve.stopWhenInterrupted();
+                Release r = release(c, search.variables, design);
+                if (r != null) {
+                    out.add(r);
+                }
+            }
+            return out;
+        }
+
+        /** Bounds that stop the search, then drains, metering, seals and set pressures that are not free. */
+        private List<Candidate> candidates(List<Variable> variables, double[] design) {
+            List<Candidate> out = new ArrayList<>();
+            Set<String> taken = new LinkedHashSet<>();
+            for (int i = 0; i < design.length; i++) {
+                Chosen c = new Chosen(variables.get(i), design[i], stated.get(i));
+                taken.add(parameters.get(i).section()
+                        + parameters.get(i).name()
+                        + parameters.get(i).field());
+                if (c.atBound()) {
+                    boolean upper = design[i]
+                            > 0.5 * (c.variable().lower() + c.variable().upper());
+                    out.add(new Candidate(c.variable().place(), true, i, upper, design[i]));
+                }
+            }
+            Set<String> seals = points.seals();
+            for (PassageSpec p : whole.passages()) {
+                boolean feed = layout.feeds().containsKey(p.name());
+                boolean drain = touches(p, Role.DRAIN) && Faults.kind(p) == SealKind.DUCT && !feed;
+                if ((drain || (feed && "orifice".equals(p.type())))
+                        && !taken.contains("passages" + p.name() + "diameter")
+                        && !Double.isNaN(p.number("diameter", Double.NaN))) {
+                    out.add(new Candidate(
+                            "/passages/" + p.name() + "/diameter", false, -1, true, p.number("diameter", Double.NaN)));
+                }
+                if (seals.contains(p.name()) && !taken.contains("passages" + p.name() + "clearance")) {
+                    out.add(new Candidate(
+                            "/passages/" + p.name() + "/clearance", false, -1, false, Edits.clearanceOf(p)));
+                }
+            }
+            for (String source : layout.sources()) {
+                Cavity c = whole.cavity(source);
+                if (c != null && !taken.contains("cavities" + source + "pressure")) {
+                    out.add(new Candidate("/cavities/" + source + "/pressure", false, -1, true, c.pressure()));
+                }
+            }
+            return out;
+        }
+
+        private boolean touches(PassageSpec p, Role role) {
+            Cavity a = whole.cavity(p.from());
+            Cavity b = whole.cavity(p.to());
+            return (a != null && a.role() == role) || (b != null && b.role() == role);
+        }
+
+        /** The least change of one number that does; null when none up to threefold (a clearance: down to a third) does. */
+        private Release release(Candidate c, List<Variable> variables, double[] design) {
+            Parameter extra = Parameter.find(whole, c.place());
+            if (extra == null) {
+                return null;
+            }
+            Edit changed = (phase, model, v) -> {
+                Case m = edit.apply(phase, model, design);
+                return points.applies(extra, phase) ? extra.set(m, v[0]) : m;
+            };
+            double factor = c.more() ? 1.15 : 1 / 1.15;
+            double last = c.stated();
+            double most =
+                    "pressure".equals(extra.field()) && !c.bound() ? available(extra.name()) : Double.POSITIVE_INFINITY;
+            for (int k = 1; k <= 8; k++) {
+                double next = rounded(c.stated() * Math.pow(factor, k), extra, c.more());
+                if (next == last || next > most) {
+                    continue;
+                }
+                if (met(changed, next)) {
+                    for (int halving = 0; halving < 4; halving++) {
+                        double middle = rounded(Math.sqrt(last * next), extra, c.more());
+                        if (middle == last || middle == next) {
+                            break;
+                        }
+                        if (met(changed, middle)) {
+                            next = middle;
+                        } else {
+                            last = middle;
+                        }
+                    }
+                    return new Release(c.place(), c.bound(), c.bound() ? c.stated() : extra.get(whole), next);
+                }
+                last = next;
+            }
+            return null;
+        }
+
+        private boolean met(Edit changed, double value) {
+            return points.evaluate(List.of(new double[] {value}), changed, cells, null, settings.margin())
+                    .get(0)
+                    .feasible();
+        }
+
+        /** To a number that can be made or set: whole millimetres from 5 mm on, tenths below, micrometres of clearance, 10 kPa. */
+        private double rounded(double value, Parameter p, boolean up) {
+            double step = "clearance".equals(p.field())
+                    ? 1e-6
+                    : "pressure".equals(p.field()) ? 1e4 : value >= 5e-3 ? 1e-3 : 1e-4;
+            double n = value / step;
+            return step * (up ? Math.ceil(n - 1e-9) : Math.floor(n + 1e-9));
+        }
+    }
+
+    // --- wear
+    // -----------------------------------------------------------------------------------------------------------------
+
+    /** Wear limits of every barrier seal alone, of all together, and the life of all at their own rates, by the criteria as stated. */
+    List<WearLimit> wear(Edit design) {
+        List<Cell> stated = points.asStated();
+        List<WearLimit> out = new ArrayList<>();
+        Set<String> seals = points.seals();
+        Map<String, Double> drawing = new LinkedHashMap<>();
+        for (String name : seals) {
+            // The design may have changed the clearance, so it is read where the design is in force.
+            Map.Entry<String, Case> any = points.models.entrySet().iterator().next();
+            Case changed = design.apply(any.getKey(), any.getValue(), new double[0]);
+            drawing.put(name, Edits.clearanceOf(changed.passage(name)));
+        }
+        for (String name : seals) {
+            out.add(WearLimit.find(
+                    name, drawing.get(name), whole.wearRate(name), v -> opened(design, Set.of(name), v[0], stated)));
+        }
+        if (seals.size() > 1) {
+            out.add(WearLimit.find("all together", Double.NaN, Double.NaN, v -> opened(design, seals, v[0], stated)));
+        }
+        double longest = 0;
+        for (String name : seals) {
+            double rate = whole.wearRate(name);
+            if (rate > 0) {
+                longest = Math.max(longest, (WearLimit.LARGEST - 1) * drawing.get(name) / rate);
+            }
+        }
+        if (longest > 0) {
+            out.add(WearLimit.life("all at their own rates", longest, v -> points.evaluate(
+                            List.of(v),
+                            (phase, model, time) -> Edits.passages(
+                                    design.apply(phase, model, time),
+                                    p -> seals.contains(p.name()) && whole.wearRate(p.name()) > 0,
+                                    p -> Edits.open(p, Edits.clearanceOf(p) + whole.wearRate(p.name()) * time[0])),
+                            stated,
+                            null,
+                            0)
+                    .get(0)));
         }
         return out;
     }
 
-    /** Of the phases the one on the safe side: the highest of the lowest-allowed, the lowest of the highest-allowed. */
-    private static void keep(Map<String, Redline> out, Redline r) {
-        out.merge(r.name(), r, (a, b) -> {
-            double x = Double.isNaN(a.redline()) ? Double.POSITIVE_INFINITY : a.redline();
-            double y = Double.isNaN(b.redline()) ? Double.POSITIVE_INFINITY : b.redline();
-            return a.lowest() == (x >= y) ? a : b;
-        });
-    }
-
-    PurgeWindow map(Case whole, MapSettings settings, ExecutorService pool, Progress progress) {
-        Parameter x = Parameter.of(whole, settings.x());
-        Parameter y = Parameter.of(whole, settings.y());
-        int n = settings.points();
-        List<Double> xs = line(settings.lowX(), settings.highX(), n);
-        List<Double> ys = line(settings.lowY(), settings.highY(), n);
-        Map<String, UnaryOperator<Case>> stated = Map.of(Scene.AS_STATED, c -> c);
-        AtomicInteger done = new AtomicInteger();
-        List<Callable<List<Evaluation>>> rows = new ArrayList<>();
-        for (double yv : ys) {
-            rows.add(() -> {
-                List<Evaluation> row = new ArrayList<>();
-                for (double xv : xs) {
-                    row.add(evaluate(c -> y.set(x.set(c, xv), yv), stated, 0));
-                }
-                progress.at(done.incrementAndGet() / (double) n, "map");
-                return row;
-            });
-        }
-        List<List<Evaluation>> all = Pool.all(pool, rows);
-        Set<String> keys = new TreeSet<>();
-        all.forEach(r -> r.forEach(e -> keys.addAll(e.margins().keySet())));
-        List<double[][]> margins = new ArrayList<>();
-        for (String key : keys) {
-            double[][] m = new double[n][n];
-            for (int j = 0; j < n; j++) {
-                for (int i = 0; i < n; i++) {
-                    m[j][i] = all.get(j).get(i).margins().getOrDefault(key, Double.NaN);
-                }
-            }
-            margins.add(m);
-        }
-        boolean[][] feasible = new boolean[n][n];
-        double[][] purge = new double[n][n];
-        String[][] governing = new String[n][n];
-        for (int j = 0; j < n; j++) {
-            for (int i = 0; i < n; i++) {
-                feasible[j][i] = all.get(j).get(i).feasible();
-                purge[j][i] = all.get(j).get(i).purge();
-                governing[j][i] = all.get(j).get(i).governing();
-            }
-        }
-        return new PurgeWindow(
-                settings.x(),
-                settings.y(),
-                xs,
-                ys,
-                List.copyOf(keys),
-                margins,
-                feasible,
-                purge,
-                governing,
-                x.get(whole),
-                y.get(whole));
-    }
-
-    private static List<Double> line(double low, double high, int n) {
-        List<Double> out = new ArrayList<>();
-        for (int i = 0; i < n; i++) {
-            out.add(low + (high - low) * i / (n - 1));
-        }
-        return out;
+    private Evaluation opened(Edit design, Set<String> seals, double factor, List<Cell> cells) {
+        return points.evaluate(
+                        List.of(new double[] {factor}),
+                        (phase, model, v) -> Edits.opened(design.apply(phase, model, v), seals, v[0]),
+                        cells,
+                        null,
+                        0)
+                .get(0);
     }
 }

@@ -96,7 +96,7 @@ final class SpreadCase {
         Finding governing() {
             Finding worst = null;
             for (Finding f : findings) {
-                if (worst == null || Sizing.worse(f, worst, 0)) {
+                if (worst == null || DesignPoints.worse(f, worst, 0)) {
                     worst = f;
                 }
             }
@@ -319,7 +319,7 @@ final class SpreadCase {
 
     /** True for a finding whose margin is a number that moves, not a yes or no. */
     static boolean numbered(Finding f) {
-        return !Double.isNaN(f.margin()) && !Sizing.YES_OR_NO.contains(FaultSweep.key(f));
+        return !Double.isNaN(f.margin()) && !DesignPoints.YES_OR_NO.contains(FaultSweep.key(f));
     }
 
     /** One sample of a plan. */

@@ -332,8 +332,12 @@ final class SpreadStudies {
 
     private List<Corner> corners(List<TornadoBar> bars) {
         double[] nominal = p.theCase().nominalInputs();
-        Set<String> seals =
-                new Sizing(service.points(), p.theCase().whole(), p.theCase().models()).seals();
+        Set<String> seals = new DesignPoints(
+                        service.points(),
+                        service.pool(),
+                        p.theCase().whole(),
+                        p.theCase().models())
+                .seals();
         UnaryOperator<Case> worn = p.theCase().worn(seals);
         double[] adverse = nominal.clone();
         double[] favourable = nominal.clone();
@@ -437,7 +441,14 @@ final class SpreadStudies {
         }
         boolean noDuty = !(duration > 0);
         List<Callable<RedlineTrade>> tasks = new ArrayList<>();
-        for (Redline r : new Sizing(service.points(), whole, p.theCase().models()).redlines(c -> c)) {
+        for (Redline r : new RedlineFinder(
+                        new DesignPoints(
+                                service.points(),
+                                service.pool(),
+                                whole,
+                                p.theCase().models()),
+                        DesignPoints.Edit.NONE)
+                .redlines()) {
             Map<?, ?> instrument = instrument(whole, r);
             List<String> assumed = new ArrayList<>();
             if (instrument == null) {
@@ -449,12 +460,8 @@ final class SpreadStudies {
             }
             double uncertainty = value(instrument, "uncertainty", r.uncertainty());
             double time = stopping + detection;
-            // The redline is (physical + uncertainty) exp(time / tau).
-            double base = r.physical() + r.uncertainty();
             boolean decays = r.lowest() && "Pa".equals(r.unit());
-            double tau = !decays
-                    ? Double.NaN
-                    : Double.isFinite(r.change()) && r.change() > 0 ? time / Math.log((base + r.change()) / base) : 0;
+            double tau = decays ? r.lasts() : Double.NaN;
             if (!(Double.isFinite(r.physical()) && Double.isFinite(r.nominal()))) {
                 remarks.add(r.name() + ": no redline can be traded, " + r.reason());
                 continue;

@@ -6,25 +6,94 @@ import purgewright.hazard.finding.Verdict;
 /**
  * What {@code size} knows.
  *
- * @param verdict holds when feasible, falls short when not
+ * @param verdict holds or thin when the full check of the case confirms the design, thin when some margin over all phases and scenarios
+ *     is below a quarter; falls short when infeasible; not established when the search was cancelled or the check disagrees
  * @param line in words
- * @param parameter pointer of what was varied
- * @param least the least value and what governs it
- * @param stated value in the case, SI
+ * @param feasible a design was found that meets every criterion with the margin wanted
+ * @param complete false when the search was cancelled: the design is the best so far and was not checked again
+ * @param objective what was to be least
+ * @param value of the objective at the design, SI
+ * @param statedValue of the objective as stated, SI
+ * @param design one for each free value
+ * @param at evaluation of the design over all phases and scenarios
+ * @param below just outside, where a criterion is lost: it names what governs; null when the bounds alone stop the search
+ * @param monotone with one free value: feasible values are all on one side
+ * @param slack one a criterion, smallest first
+ * @param confirmation verdict line of the full check of the case with the design in it
+ * @param conflicts when infeasible: what stands in the way, and which way each wants the free values moved
+ * @param releases when infeasible: single changes of the case or of a bound, each of which would do
+ * @param price of the barrier at the design, one a phase
+ * @param redlines for the design; for the case as stated when infeasible
+ * @param interlocks for the test procedure
+ * @param wear limits for the design; empty when not asked for
  * @param statedPurge purge flow as stated, kg/s
- * @param redlines for the design found; for the case as stated when infeasible
- * @param wear limits for the design found; empty when not asked for
- * @param conflicts when infeasible: criteria that fall short at every point looked at, or at one end each
+ * @param evaluations designs looked at
  * @param cautions always shown
  */
 public record SizeResult(
         Verdict verdict,
         String line,
-        String parameter,
-        LeastPurge.Result least,
-        double stated,
-        double statedPurge,
-        List<Redline> redlines,
-        List<WearLimit> wear,
+        boolean feasible,
+        boolean complete,
+        Objective objective,
+        double value,
+        double statedValue,
+        List<Chosen> design,
+        Evaluation at,
+        Evaluation below,
+        boolean monotone,
+        List<Slack> slack,
+        String confirmation,
         List<String> conflicts,
-        List<String> cautions) {}
+        List<Release> releases,
+        List<BarrierPrice> price,
+        List<Redline> redlines,
+        Interlocks interlocks,
+        List<WearLimit> wear,
+        double statedPurge,
+        int evaluations,
+        List<String> cautions) {
+
+    /**
+     * One free value.
+     *
+     * @param variable its place, bounds and choices
+     * @param value chosen, SI
+     * @param stated in the case, SI
+     */
+    public record Chosen(Variable variable, double value, double stated) {
+        /** Whether a bound stopped it. */
+        public boolean atBound() {
+            double span = variable.upper() - variable.lower();
+            return value <= variable.lower() + 1e-6 * span || value >= variable.upper() - 1e-6 * span;
+        }
+    }
+
+    /**
+     * How much of a criterion is left at the design.
+     *
+     * @param criterion key
+     * @param margin least over places, phases and scenarios
+     * @param where place of it
+     * @param phase of it
+     * @param scenario of it
+     * @param price what one more unit of its margin costs, in the objective's unit, first order; 0 when it does not govern, NaN when the
+     *     free values cannot give it
+     */
+    public record Slack(String criterion, double margin, String where, String phase, String scenario, double price) {}
+
+    /**
+     * A single change that makes the sizing feasible.
+     *
+     * @param place JSON Pointer of what changes
+     * @param bound true when it is a bound of the search, false when it is a number of the case
+     * @param stated SI
+     * @param needed SI, on the safe side of the least that does
+     */
+    public record Release(String place, boolean bound, double stated, double needed) {}
+
+    /** What governs. */
+    public Evaluation governs() {
+        return below != null && feasible ? below : at;
+    }
+}

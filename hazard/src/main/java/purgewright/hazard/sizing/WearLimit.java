@@ -3,6 +3,8 @@ package purgewright.hazard.sizing;
 /**
  * How far a clearance may wear.
  *
+ * <pre>{@code life = (limit - drawing) / wear rate}</pre>
+ *
  * @param passage name; "all together" for all of them by the same factor
  * @param clearance drawing clearance, m; NaN for all together
  * @param limit clearance at which the first criterion is lost, m; infinite when none is lost within the range looked at; NaN for all
@@ -11,37 +13,91 @@ package purgewright.hazard.sizing;
  * @param lost criterion lost first
  * @param where place of it
  * @param phase of it
+ * @param rate of wear, m/s; NaN when not stated
+ * @param life running time until the limit, s; NaN when no rate is stated, infinite when nothing is lost
  */
 public record WearLimit(
-        String passage, double clearance, double limit, double factor, String lost, String where, String phase) {
+        String passage,
+        double clearance,
+        double limit,
+        double factor,
+        String lost,
+        String where,
+        String phase,
+        double rate,
+        double life) {
     /** Largest factor looked at [invented: a seal twenty times open is no seal]. */
     public static final double LARGEST = 20;
 
     private static final double TOLERANCE = 1e-3;
 
     /**
-     * Finds the factor by bisection after doubling out from 1.
+     * Finds the factor by bisection after going out from 1.
      *
      * @param evaluator takes the factor
      * @param clearance drawing value, m; NaN for several
+     * @param rate of wear, m/s; NaN when not stated
      */
-    public static WearLimit find(String passage, double clearance, Evaluation.Evaluator evaluator) {
+    public static WearLimit find(String passage, double clearance, double rate, Evaluation.Evaluator evaluator) {
+        Found f = search(evaluator, LARGEST);
+        double limit = Double.isInfinite(f.most()) ? Double.POSITIVE_INFINITY : clearance * f.most();
+        return new WearLimit(
+                passage,
+                clearance,
+                limit,
+                f.most(),
+                f.lost().governing(),
+                f.lost().where(),
+                f.lost().phase(),
+                rate,
+                (limit - clearance) / rate);
+    }
+
+    /**
+     * Running time until the first criterion is lost when all seals wear at their own rates at once.
+     *
+     * @param evaluator takes the running time, s
+     * @param longest time looked at, s
+     */
+    public static WearLimit life(String name, double longest, Evaluation.Evaluator evaluator) {
+        Found f = search(v -> evaluator.at(longest * (v[0] - 1) / (LARGEST - 1)), LARGEST);
+        double life = Double.isInfinite(f.most()) ? Double.POSITIVE_INFINITY : longest * (f.most() - 1) / (LARGEST - 1);
+        return new WearLimit(
+                name,
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                f.lost().governing(),
+                f.lost().where(),
+                f.lost().phase(),
+                Double.NaN,
+                life);
+    }
+
+    /**
+     * @param most largest value met; infinite when all are
+     * @param lost evaluation just beyond
+     */
+    private record Found(double most, Evaluation lost) {}
+
+    private static final Evaluation NOTHING = Evaluation.of(java.util.List.of(), Double.NaN, Double.NaN, Double.NaN);
+
+    private static Found search(Evaluation.Evaluator evaluator, double largest) {
         Evaluation here = evaluator.at(1);
         if (!here.feasible()) {
-            return new WearLimit(passage, clearance, clearance, 1, here.governing(), here.where(), here.phase());
+            return new Found(1, here);
         }
         double low = 1;
         double high = 1;
         Evaluation lost = null;
-        while (high < LARGEST && lost == null) {
+        while (high < largest && lost == null) {
             low = high;
-            high = Math.min(LARGEST, high * 1.5);
+            high = Math.min(largest, high * 1.5);
             Evaluation e = evaluator.at(high);
             lost = e.feasible() ? null : e;
         }
         if (lost == null) {
-            return new WearLimit(
-                    passage, clearance, Double.POSITIVE_INFINITY, Double.POSITIVE_INFINITY, "", "", here.phase());
+            return new Found(Double.POSITIVE_INFINITY, NOTHING);
         }
         while (high / low - 1 > TOLERANCE) {
             double middle = Math.sqrt(low * high);
@@ -53,6 +109,6 @@ public record WearLimit(
                 lost = e;
             }
         }
-        return new WearLimit(passage, clearance, clearance * low, low, lost.governing(), lost.where(), lost.phase());
+        return new Found(low, lost);
     }
 }

@@ -2,6 +2,7 @@ package purgewright.hazard.service;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Map;
@@ -10,7 +11,7 @@ import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
 import purgewright.hazard.MinimalCase;
 import purgewright.hazard.finding.Verdict;
-import purgewright.hazard.sizing.LeastPurge;
+import purgewright.hazard.sizing.DesignSearch;
 import purgewright.hazard.sizing.PurgeWindow;
 import purgewright.hazard.sizing.Redline;
 import purgewright.hazard.sizing.SizeResult;
@@ -26,36 +27,105 @@ class SizeTest {
         SERVICE.close();
     }
 
+    private static SizeResult size(SizeSettings settings) {
+        Case model = MinimalCase.model();
+        return SERVICE.size(model, Map.of(CaseService.STEADY, model), settings, Progress.NONE);
+    }
+
+    private static SizeSettings quick() {
+        return SizeSettings.DEFAULT
+                .withScenarios(true, false)
+                .withWear(false)
+                .withReleases(false)
+                .withSearch(new DesignSearch.Settings(4, 2e-3, 12));
+    }
+
+    /** Worst verdict of the case with all barrier seals worn, by the ordinary check. */
+    private static boolean fallsShort(double pressure, double diameter, double ringA, double ringB) {
+        Case worn = MinimalCase.model(pressure, diameter, ringA, ringB);
+        return SERVICE.check(null, worn, Map.of(CaseService.STEADY, worn), Progress.NONE)
+                        .verdict()
+                == Verdict.FALLS_SHORT;
+    }
+
     @Test
     void theLeastSetPressureMeetsTheCriteriaAndAHundredthLessDoesNot() {
-        Case model = MinimalCase.model();
-        SizeSettings settings = new SizeSettings(
-                "", Double.NaN, Double.NaN, 0, true, false, true, new LeastPurge.Settings(4, 2e-3), List.of());
-        SizeResult r = SERVICE.size(model, Map.of(CaseService.STEADY, model), settings, Progress.NONE);
-        assertThat(r.verdict()).as(r.line()).isEqualTo(Verdict.HOLDS);
-        assertThat(r.parameter()).isEqualTo("/cavities/bottle line/pressure");
-        assertThat(r.least().below().governing()).isEqualTo("barrier-pressure");
-        assertThat(r.least().below().scenario()).isEqualTo("all barrier seals worn");
-        double least = r.least().value();
+        SizeResult r = size(quick().withWear(true));
+        assertThat(r.verdict()).as(r.line()).isEqualTo(Verdict.THIN);
+        assertThat(r.feasible()).isTrue();
+        assertThat(r.design().get(0).variable().place()).isEqualTo("/cavities/bottle line/pressure");
+        assertThat(r.below().governing()).isEqualTo("barrier-pressure");
+        assertThat(r.below().scenario()).isEqualTo("all barrier seals worn");
+        double least = r.design().get(0).value();
         assertThat(least).isBetween(0.5e6, 3.5e6);
-        for (double share : new double[] {0.99, 1.0, 1.1}) {
-            Case worn = MinimalCase.model(least * share, 1.8e-3, 50e-6, 70e-6);
-            CheckResult check = SERVICE.check(null, worn, Map.of(CaseService.STEADY, worn), Progress.NONE);
-            assertThat(check.verdict() == Verdict.FALLS_SHORT)
-                    .as("share %s", share)
-                    .isEqualTo(share < 1);
-        }
+        assertThat(fallsShort(least, 1.8e-3, 50e-6, 70e-6)).isFalse();
+        assertThat(fallsShort(0.99 * least, 1.8e-3, 50e-6, 70e-6)).isTrue();
+        // The price of the governing criterion, against the next design along the line.
+        double price = r.slack().get(0).price();
+        SizeResult more = size(quick().withMargin(0.1));
+        assertThat(more.value() - r.value()).isCloseTo(0.1 * price, within(0.05 * 0.1 * price));
         assertThat(r.wear()).extracting(WearLimit::passage).containsExactly("ring A", "ring B", "all together");
         double alone = r.wear().get(0).factor();
         double together = r.wear().get(2).factor();
         assertThat(together).isLessThan(alone).isBetween(1.9, 2.2);
+        assertThat(r.price()).hasSize(1);
+        assertThat(r.interlocks().start()).isNotEmpty();
+        assertThat(r.redlines()).anySatisfy(x -> assertThat(x.name()).isEqualTo("pressure of oxygen drain"));
         Redline barrier = r.redlines().stream()
                 .filter(x -> x.name().equals("pressure of barrier"))
                 .findFirst()
                 .orElseThrow();
-        assertThat(barrier.physical()).isBetween(0.2e6, 0.4e6);
+        assertThat(barrier.physical()).isBetween(0.12e6, 0.4e6);
         assertThat(barrier.usable()).isFalse();
-        assertThat(r.redlines()).anySatisfy(x -> assertThat(x.name()).isEqualTo("pressure of oxygen drain"));
+        assertThat(barrier.redline()).isNaN();
+        assertThat(barrier.reason()).contains("stored gas lasts");
+    }
+
+    @Test
+    void anOrificeFromTheDrillListAndAPressureTogetherAreNoWorseThanAnyPointOfADenseGrid() {
+        SizeResult r = size(quick().withFree(List.of(
+                new SizeSettings.Free("/cavities/bottle line/pressure", 0.6e6, 3.5e6, ""),
+                new SizeSettings.Free("/passages/metering/diameter", 1.5e-3, 2.5e-3, "metric drills"))));
+        assertThat(r.feasible()).as(r.line()).isTrue();
+        double bore = r.design().get(1).value();
+        assertThat(r.design().get(1).variable().choices()).contains(bore).hasSize(21);
+        double least = Double.POSITIVE_INFINITY;
+        for (double d : new double[] {1.6e-3, 2.4e-3}) {
+            double product = r.design().get(0).value() * bore * bore / d / d;
+            for (double p = 0.85 * product; p <= 1.3 * product; p *= 1.04) {
+                if (!fallsShort(p, d, 50e-6, 70e-6)) {
+                    Case model = MinimalCase.model(p, d, 25e-6, 35e-6);
+                    least = Math.min(
+                            least,
+                            SERVICE.check(null, model, Map.of(CaseService.STEADY, model), Progress.NONE)
+                                    .purge()
+                                    .flow());
+                    break;
+                }
+            }
+        }
+        assertThat(r.value()).isLessThan(least * 1.002);
+    }
+
+    @Test
+    void whatCannotBeMetNamesWhatWouldReleaseIt() {
+        SizeResult r = size(quick().withReleases(true).withParameter("/cavities/bottle line/pressure", 0.3e6, 0.9e6));
+        assertThat(r.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(r.conflicts())
+                .anySatisfy(c -> assertThat(c).contains("barrier pressure").contains("at its bound"));
+        SizeResult.Release metering = r.releases().stream()
+                .filter(x -> x.place().equals("/passages/metering/diameter"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(fallsShort(0.9e6, metering.needed(), 50e-6, 70e-6)).isFalse();
+        assertThat(fallsShort(0.9e6, metering.needed() - 0.3e-3, 50e-6, 70e-6)).isTrue();
+    }
+
+    @Test
+    void aFaultThatIsNotKnownIsRefusedWithASuggestion() {
+        assertThatThrownBy(() -> size(quick().withFaults(List.of("worn: ring C"))))
+                .isInstanceOf(IllegalArgumentException.class)
+                .hasMessageContaining("worn: ring");
     }
 
     @Test

@@ -1,0 +1,331 @@
+package purgewright.hazard.service;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutorService;
+import java.util.function.UnaryOperator;
+import purgewright.hazard.barrier.BarrierLayout;
+import purgewright.hazard.criteria.BarrierRules;
+import purgewright.hazard.criteria.CountRules;
+import purgewright.hazard.criteria.Criteria;
+import purgewright.hazard.criteria.FlammabilityRules;
+import purgewright.hazard.criteria.Limit;
+import purgewright.hazard.fault.Edits;
+import purgewright.hazard.fault.Faults;
+import purgewright.hazard.fault.Scenario;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Scene;
+import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.finding.Verdicts;
+import purgewright.hazard.service.PhaseSolve.Point;
+import purgewright.hazard.sizing.Evaluation;
+import purgewright.hazard.sizing.Margin;
+import purgewright.hazard.sizing.Parameter;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.DutyPhase;
+import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.model.Role;
+import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.passage.PassageType.SealKind;
+
+/**
+ * Solves and judges designs over phases and scenarios. A design is a change of the case; a cell is one phase under one scenario. Every
+ * cell starts from its own nearest known solution; within one call only from what was known before it, so that results do not depend
+ * on the threads.
+ */
+final class DesignPoints {
+    /** Criteria whose margin has a fixed size by definition; they are met or not, and do not govern by their margin. */
+    static final Set<String> YES_OR_NO = Set.of(
+            CountRules.COUNT,
+            BarrierRules.DIRECTION,
+            BarrierRules.PURITY,
+            FlammabilityRules.CAVITY,
+            FlammabilityRules.VENT);
+
+    /** Solutions kept for each cell to start from. */
+    private static final int KEPT = 60;
+
+    /** A design applied to the case of a phase. */
+    @FunctionalInterface
+    interface Edit {
+        /** The case as stated. */
+        Edit NONE = (phase, model, values) -> model;
+
+        Case apply(String phase, Case model, double[] values);
+    }
+
+    /**
+     * One phase under one scenario.
+     *
+     * @param base the phase's case, before design and scenario
+     */
+    record Cell(String phase, String scenario, Case base, UnaryOperator<Case> change) {
+        String key() {
+            return phase + "|" + scenario;
+        }
+    }
+
+    /**
+     * What came of one design in one cell.
+     *
+     * @param point null when it was solved but not judged
+     */
+    record Outcome(Cell cell, Case model, Converged solve, Point point) {}
+
+    private record Known(double[] values, Converged solve) {}
+
+    final PhaseSolve points;
+    final ExecutorService pool;
+    final Case whole;
+    final Map<String, Case> models;
+    final BarrierLayout layout;
+    final Criteria criteria;
+    private final Map<String, DutyPhase> duty = new LinkedHashMap<>();
+    private final Map<String, List<Known>> solutions = new LinkedHashMap<>();
+
+    DesignPoints(PhaseSolve points, ExecutorService pool, Case whole, Map<String, Case> models) {
+        this.points = points;
+        this.pool = pool;
+        this.whole = whole;
+        this.models = models;
+        this.layout = BarrierLayout.of(whole, points.streams(whole.streams()), Faults::kind);
+        this.criteria = Criteria.of(whole.criteria());
+        whole.duty().forEach(d -> duty.put(d.name(), d));
+    }
+
+    /** The phase of that name in the duty; null when the case has none. */
+    DutyPhase duty(String phase) {
+        return duty.get(phase);
+    }
+
+    /** Barrier seals that can open, by name. */
+    Set<String> seals() {
+        Set<String> out = new LinkedHashSet<>();
+        for (Case c : models.values()) {
+            for (Set<String> unit : layout.units()) {
+                for (PassageSpec p : layout.boundary(c, unit)) {
+                    if (Faults.kind(p) != SealKind.DUCT && Edits.opens(p)) {
+                        out.add(p.name());
+                    }
+                }
+            }
+        }
+        return out;
+    }
+
+    /** The case as stated, in every phase. */
+    List<Cell> asStated() {
+        List<Cell> out = new ArrayList<>();
+        models.forEach((phase, model) -> out.add(new Cell(phase, Scene.AS_STATED, model, c -> c)));
+        return out;
+    }
+
+    /**
+     * The cells that a design has to meet: as stated, all barrier seals worn, working boundaries high and low, both together, and
+     * faults.
+     *
+     * @param rebuild for faults that set values of the document
+     */
+    List<Cell> cells(boolean worn, boolean extremes, List<Scenario> faults, FaultSweep.Rebuild rebuild) {
+        List<Cell> out = asStated();
+        UnaryOperator<Case> open = this::worn;
+        Map<String, UnaryOperator<Case>> changes = new LinkedHashMap<>();
+        if (worn) {
+            changes.put("all barrier seals worn", open);
+        }
+        if (extremes) {
+            changes.put("boundary pressures high", c -> boundaries(c, 1 + criteria.get(Limit.BOUNDARY_EXCESS)));
+            changes.put("boundary pressures low", c -> boundaries(c, 1 - criteria.get(Limit.BOUNDARY_EXCESS)));
+        }
+        if (worn && extremes) {
+            changes.put(
+                    "all barrier seals worn, boundary pressures high",
+                    c -> boundaries(open.apply(c), 1 + criteria.get(Limit.BOUNDARY_EXCESS)));
+            changes.put(
+                    "all barrier seals worn, boundary pressures low",
+                    c -> boundaries(open.apply(c), 1 - criteria.get(Limit.BOUNDARY_EXCESS)));
+        }
+        changes.forEach(
+                (name, change) -> models.forEach((phase, model) -> out.add(new Cell(phase, name, model, change))));
+        for (Scenario s : faults) {
+            models.forEach((phase, model) -> {
+                Map<String, String> set = s.set();
+                Case base = set.isEmpty() || rebuild == null ? model : rebuild.phase(phase, set);
+                out.add(new Cell(phase, s.name(), base, s::apply));
+            });
+        }
+        return out;
+    }
+
+    /**
+     * All barrier seals worn: to the stated worn clearance, else by the clearance factor. A design with another clearance than the
+     * case's keeps the depth of wear.
+     */
+    private Case worn(Case c) {
+        Set<String> seals = seals();
+        double factor = criteria.get(Limit.CLEARANCE_FACTOR);
+        return Edits.passages(c, p -> seals.contains(p.name()), p -> {
+            double here = Edits.clearanceOf(p);
+            if (Double.isNaN(p.wornClearance())) {
+                return Edits.open(p, here * factor);
+            }
+            PassageSpec drawing = whole.passage(p.name());
+            double depth = p.wornClearance() - (drawing == null ? here : Edits.clearanceOf(drawing));
+            return Edits.open(p, here + Math.max(0, depth));
+        });
+    }
+
+    /** Every working boundary at another pressure; the purge supply and the vents stay. */
+    private Case boundaries(Case c, double factor) {
+        Case changed = c;
+        for (Cavity k : c.cavities()) {
+            if (k.fixed() && !layout.sources().contains(k.name()) && k.role() != Role.VENT) {
+                changed = Edits.cavity(changed, k.name(), x -> Edits.pressure(x, x.pressure() * factor));
+            }
+        }
+        return changed;
+    }
+
+    /** Whether a place is set in a phase: not where the phase states its own, unless all phases looked at do. */
+    boolean applies(Parameter p, String phase) {
+        boolean any = models.keySet().stream().anyMatch(each -> p.applies(whole, duty.get(each)));
+        return p.applies(whole, duty.get(phase)) || (!any && p.phase().isEmpty());
+    }
+
+    /** Forgets every known solution: the next answers owe nothing to those before. */
+    void forget() {
+        solutions.clear();
+    }
+
+    /** Designs over cells; one list of outcomes for each design. */
+    List<List<Outcome>> solve(List<double[]> designs, Edit edit, List<Cell> cells, Set<String> judged) {
+        List<Callable<Outcome>> tasks = new ArrayList<>();
+        for (double[] design : designs) {
+            for (Cell cell : cells) {
+                Converged guess = nearest(cell, design);
+                tasks.add(() -> solve(design, edit, cell, guess, judged == null || judged.contains(cell.key())));
+            }
+        }
+        List<Outcome> all = Pool.all(pool, tasks);
+        List<List<Outcome>> out = new ArrayList<>();
+        for (int i = 0; i < designs.size(); i++) {
+            List<Outcome> mine = all.subList(i * cells.size(), (i + 1) * cells.size());
+            for (Outcome o : mine) {
+                remember(o, designs.get(i));
+            }
+            out.add(mine);
+        }
+        return out;
+    }
+
+    private Outcome solve(double[] design, Edit edit, Cell cell, Converged guess, boolean judge) {
+        PhaseSolve.stopWhenInterrupted();
+        Case model = cell.change().apply(edit.apply(cell.phase(), cell.base(), design));
+        if (!judge) {
+            Converged solve = points.solve(model, guess) instanceof Converged c ? c : null;
+            return new Outcome(cell, model, solve, null);
+        }
+        Scene scene = new Scene(cell.phase(), cell.scenario());
+        Point point = scene.asStated()
+                ? points.judge(model, guess, scene, criteria)
+                : points.judgeFailed(model, guess, scene, criteria, layout);
+        return new Outcome(cell, model, point.converged(), point);
+    }
+
+    private Converged nearest(Cell cell, double[] design) {
+        Converged best = null;
+        double least = Double.POSITIVE_INFINITY;
+        for (Known k : solutions.getOrDefault(cell.key(), List.of())) {
+            double distance = 0;
+            for (int i = 0; i < design.length; i++) {
+                double a = Math.abs(design[i] - k.values()[i]);
+                double b = Math.max(Math.abs(design[i]), Math.abs(k.values()[i]));
+                distance = Math.max(distance, b > 0 ? a / b : 0);
+            }
+            if (distance < least) {
+                least = distance;
+                best = k.solve();
+            }
+        }
+        return best;
+    }
+
+    private void remember(Outcome o, double[] design) {
+        if (o.solve() == null) {
+            return;
+        }
+        List<Known> known = solutions.computeIfAbsent(o.cell().key(), k -> new ArrayList<>());
+        if (!known.isEmpty() && known.get(0).values().length != design.length) {
+            known.clear();
+        }
+        known.add(new Known(design.clone(), o.solve()));
+        if (known.size() > KEPT) {
+            known.remove(1);
+        }
+    }
+
+    /** One evaluation out of the outcomes of a design. */
+    Evaluation evaluation(List<Outcome> outcomes, double margin) {
+        List<Margin> each = new ArrayList<>();
+        double purge = Double.NaN;
+        double perRun = 0;
+        double set = Double.NaN;
+        for (Outcome o : outcomes) {
+            if (Scene.AS_STATED.equals(o.cell().scenario())) {
+                double flow = o.solve() == null ? Double.NaN : Purge.flow(o.model(), o.solve(), layout);
+                purge = Double.isNaN(purge) ? flow : Double.isNaN(flow) ? purge : Math.max(purge, flow);
+                DutyPhase phase = duty.get(o.cell().phase());
+                perRun += flow * (phase == null ? Double.NaN : phase.duration());
+                for (String source : layout.sources()) {
+                    Cavity c = o.model().cavity(source);
+                    set = c == null || !c.fixed()
+                            ? set
+                            : Double.isNaN(set) ? c.pressure() : Math.max(set, c.pressure());
+                }
+            }
+            if (o.point() != null) {
+                for (Finding f : o.point().findings()) {
+                    String key = FaultSweep.key(f);
+                    double value = YES_OR_NO.contains(key) ? Double.NaN : f.margin();
+                    each.add(new Margin(
+                            key, f.where(), o.cell().phase(), o.cell().scenario(), value, !bad(f, value, margin)));
+                }
+            }
+        }
+        return Evaluation.of(each, purge, perRun, set);
+    }
+
+    /** What governs: a number that falls short before the yes-or-no findings that follow from it; else the least margin. */
+    static boolean worse(Finding a, Finding b, double margin) {
+        String keyA = FaultSweep.key(a);
+        String keyB = FaultSweep.key(b);
+        boolean yesA = YES_OR_NO.contains(keyA);
+        boolean yesB = YES_OR_NO.contains(keyB);
+        boolean badA = bad(a, yesA ? Double.NaN : a.margin(), margin);
+        boolean badB = bad(b, yesB ? Double.NaN : b.margin(), margin);
+        if (badA != badB) {
+            return badA;
+        }
+        return yesA == yesB ? Verdicts.WORST_FIRST.compare(a, b) < 0 : yesB;
+    }
+
+    private static boolean bad(Finding f, double value, double margin) {
+        return f.verdict() == Verdict.FALLS_SHORT
+                || f.verdict() == Verdict.NOT_CONVERGED
+                || f.verdict() == Verdict.NOT_ESTABLISHED
+                || value < margin;
+    }
+
+    /** Evaluations of designs, side by side. */
+    List<Evaluation> evaluate(List<double[]> designs, Edit edit, List<Cell> cells, Set<String> judged, double margin) {
+        return solve(designs, edit, cells, judged).stream()
+                .map(o -> evaluation(o, margin))
+                .toList();
+    }
+}
