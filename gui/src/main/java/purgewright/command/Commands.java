@@ -24,6 +24,7 @@ public final class Commands {
         commands.put("size", () -> new SizeCommand(terminal));
         commands.put("map", () -> new MapCommand(terminal));
         commands.put("run", () -> new RunCommand(terminal));
+        commands.put("plan", () -> new PlanCommand(terminal));
         commands.put("new", () -> new NewCommand(terminal));
         commands.put("schema", () -> new SchemaCommand(terminal));
         commands.put("fluid", () -> new FluidCommand(terminal));

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.concurrent.CancellationException;
 import purgewright.fluids.PropertyException;
 import purgewright.result.ErrorJson;
 import purgewright.sealflow.casefile.CaseException;
@@ -53,6 +54,9 @@ final class Failures {
         }
         if (thrown instanceof InputProblem e) {
             return e.problems();
+        }
+        if (thrown instanceof CancellationException) {
+            return List.of(new CaseProblem("CANCELLED", "", 0, 0, String.valueOf(thrown.getMessage()), ""));
         }
         if (thrown instanceof PropertyException e) {
             return e.key() == PropertyException.Key.NO_CONVERGENCE ? List.of() : List.of(property(e));

@@ -72,7 +72,7 @@ public record PlanResult(
      *
      * @param day 1, 2, ...
      * @param attempt 1, 2, ...; 0 for what belongs to the campaign as a whole
-     * @param what "attempt", "swap", "hold", "leak check"
+     * @param what "attempt", "swap", "hold", "leak check", or "short" where the banks did not have it
      * @param detail in words
      * @param gas drawn, kg
      * @param pressures of the banks afterwards, settled, Pa
@@ -129,6 +129,7 @@ public record PlanResult(
      * @param gas90 kg
      * @param gas95 kg
      * @param attempts95 attempts, aborted ones included, in nineteen of twenty campaigns at most
+     * @param ranShort campaigns in which an attempt outran the banks, reserve included
      * @param unfinished campaigns given up because one attempt takes more than a full bank
      */
     public record Spread(
@@ -143,6 +144,7 @@ public record PlanResult(
             double gas90,
             double gas95,
             int attempts95,
+            int ranShort,
             int unfinished) {}
 
     /**
