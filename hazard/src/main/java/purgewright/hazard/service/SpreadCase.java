@@ -40,8 +40,8 @@ import purgewright.sealflow.passage.Conditions.Bound;
 /**
  * A case whose uncertain values can be set: from a vector of values to a point that is solved and judged in every phase.
  *
- * <p>Every solve starts from the nominal point of its phase and from nothing else, so that the answer for a vector does not depend on
- * what was looked at before it. Where a phase states a value of its own, the drawn value over the case's value multiplies it.
+ * <p>Every solve starts from the nominal point of its phase, or from a surface through points that case and settings fix, and from
+ * nothing else, so that the answer for a vector does not depend on what was looked at before it. Where a phase states a value of its own, the drawn value over the case's value multiplies it.
  *
  * <p>Immutable once made; threads may share it.
  */
@@ -54,11 +54,14 @@ final class SpreadCase {
     private final Case whole;
     private final List<UncertainInput> inputs;
     private final Map<String, Case> models;
-    private final Map<String, CaseDocument> documents = new LinkedHashMap<>();
+    private final Map<String, CaseDocument> documents;
     private final Parameter[] parameters;
-    private final Map<String, double[]> ratios = new LinkedHashMap<>();
-    private final Map<String, Converged> guesses = new LinkedHashMap<>();
-    private final Map<String, Converged> openedGuesses = new LinkedHashMap<>();
+    private final Map<String, double[]> ratios;
+    private final Map<String, Converged> guesses;
+    private final Map<String, Converged> openedGuesses;
+    /** Surfaces to start from, by phase; a phase without starts from its nominal point. */
+    private final Map<String, Starts> starts;
+
     private final BarrierLayout layout;
     private final boolean rewritten;
     private final boolean forms;
@@ -112,6 +115,11 @@ final class SpreadCase {
             Map<String, Case> models) {
         this.engine = engine;
         this.points = points;
+        this.starts = Map.of();
+        this.documents = new LinkedHashMap<>();
+        this.ratios = new LinkedHashMap<>();
+        this.guesses = new LinkedHashMap<>();
+        this.openedGuesses = new LinkedHashMap<>();
         this.whole = document.toCase();
         this.inputs = inputs;
         this.models = models;
@@ -142,6 +150,23 @@ final class SpreadCase {
             ratios.put(phase, ratio);
         }
         nominal();
+    }
+
+    private SpreadCase(SpreadCase other, Map<String, Starts> starts) {
+        this.engine = other.engine;
+        this.points = other.points;
+        this.whole = other.whole;
+        this.inputs = other.inputs;
+        this.models = other.models;
+        this.documents = other.documents;
+        this.parameters = other.parameters;
+        this.ratios = other.ratios;
+        this.guesses = other.guesses;
+        this.openedGuesses = other.openedGuesses;
+        this.layout = other.layout;
+        this.rewritten = other.rewritten;
+        this.forms = other.forms;
+        this.starts = starts;
     }
 
     /** A value that can be set in the model; null for one that has to be written into the text and read again. */
@@ -194,6 +219,30 @@ final class SpreadCase {
                 }
             }
         }
+    }
+
+    /** The same case whose solves start from surfaces through solved points. */
+    SpreadCase startingFrom(List<double[]> solvedInputs, List<Evaluated> solved) {
+        double[] scale = inputs.stream()
+                .mapToDouble(i -> i.distribution().moments()[1])
+                .toArray();
+        Map<String, Starts> fitted = new LinkedHashMap<>();
+        for (String phase : models.keySet()) {
+            List<Converged> results = new ArrayList<>();
+            solved.forEach(e -> results.add(e.solved(phase)));
+            Converged nominal = guesses.get(phase);
+            Starts fit = nominal == null ? null : Starts.fit(nominal, nominalInputs(), scale, solvedInputs, results);
+            if (fit != null) {
+                fitted.put(phase, fit);
+            }
+        }
+        return new SpreadCase(this, fitted);
+    }
+
+    /** Where the solve of a phase starts. */
+    Converged start(String phase, double[] x) {
+        Starts surface = starts.get(phase);
+        return surface == null ? guesses.get(phase) : surface.at(x);
     }
 
     Case whole() {
@@ -305,7 +354,7 @@ final class SpreadCase {
             }
             Criteria criteria = Criteria.of(model.criteria());
             Point p = scene.asStated()
-                    ? solver.judge(model, guesses.get(phase), openedGuesses.get(phase), scene, criteria)
+                    ? solver.judge(model, start(phase, x), openedGuesses.get(phase), scene, criteria)
                     : solver.judgeFailed(model, guesses.get(phase), scene, criteria, layout);
             solved.put(phase, p);
             findings.addAll(p.findings());

@@ -51,6 +51,9 @@ public final class SpreadService {
     /** Before so many samples the stopping rule is not asked: an interval of few samples is too easily narrow. */
     private static final int LEAST_SAMPLES = 512;
 
+    /** Of the points that starts of solves are taken from; any number would do, but one for all. */
+    private static final long STARTS_SEED = 20_260_101;
+
     private final CaseService service;
 
     /** On a service's engine and pool. */
@@ -285,7 +288,23 @@ public final class SpreadService {
     private Prepared prepare(CaseDocument document, SpreadSettings settings) {
         Case whole = document.toCase();
         List<UncertainInput> inputs = UncertainInput.of(document, whole);
-        return prepare(document, settings, inputs, UncertainInput.copula(document, whole, inputs));
+        Prepared p = prepare(document, settings, inputs, UncertainInput.copula(document, whole, inputs));
+        int points = Starts.points(inputs.size(), settings.samples());
+        if (points == 0) {
+            return p;
+        }
+        // Points of their own, the same for every part of the plan.
+        UnitCube cube = new UnitCube(Sampling.LATIN_HYPERCUBE, STARTS_SEED, points, inputs.size());
+        List<double[]> x = new ArrayList<>();
+        List<Callable<SpreadCase.Evaluated>> tasks = new ArrayList<>();
+        for (int i = 0; i < points; i++) {
+            double[] at = p.values(cube.point(i));
+            x.add(at);
+            tasks.add(() -> p.theCase().evaluate(at));
+        }
+        SpreadCase ready = p.theCase().startingFrom(x, Pool.all(service.pool(), tasks));
+        return new Prepared(
+                document, p.identity(), inputs, p.copula(), ready, p.outputs(), p.nominal());
     }
 
     private Prepared prepare(
