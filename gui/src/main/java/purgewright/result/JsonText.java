@@ -68,6 +68,11 @@ final class JsonText {
         return this;
     }
 
+    JsonText field(String name, long value) throws IOException {
+        generator.writeNumberField(name, value);
+        return this;
+    }
+
     JsonText field(String name, boolean value) throws IOException {
         generator.writeBooleanField(name, value);
         return this;
@@ -99,6 +104,28 @@ final class JsonText {
         generator.writeArrayFieldStart(name);
         for (double value : values) {
             number(value);
+        }
+        generator.writeEndArray();
+        return this;
+    }
+
+    JsonText longs(String name, Iterable<Long> values) throws IOException {
+        generator.writeArrayFieldStart(name);
+        for (long value : values) {
+            generator.writeNumber(value);
+        }
+        generator.writeEndArray();
+        return this;
+    }
+
+    JsonText rows(String name, Iterable<double[]> rows) throws IOException {
+        generator.writeArrayFieldStart(name);
+        for (double[] row : rows) {
+            generator.writeStartArray();
+            for (double value : row) {
+                number(value);
+            }
+            generator.writeEndArray();
         }
         generator.writeEndArray();
         return this;

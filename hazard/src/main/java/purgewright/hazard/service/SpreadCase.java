@@ -223,9 +223,8 @@ final class SpreadCase {
 
     /** The same case whose solves start from surfaces through solved points. */
     SpreadCase startingFrom(List<double[]> solvedInputs, List<Evaluated> solved) {
-        double[] scale = inputs.stream()
-                .mapToDouble(i -> i.distribution().moments()[1])
-                .toArray();
+        double[] scale =
+                inputs.stream().mapToDouble(i -> i.distribution().moments()[1]).toArray();
         Map<String, Starts> fitted = new LinkedHashMap<>();
         for (String phase : models.keySet()) {
             List<Converged> results = new ArrayList<>();

@@ -118,20 +118,29 @@ public final class SpreadService {
         }
     }
 
-    /** Runs the plan, and the studies asked for. A part of a plan gives the spread of that part alone. */
-    public SpreadResult run(CaseDocument document, SpreadSettings settings, Progress progress) {
-        return run(document, settings, progress, s -> {});
+    /** Told of every sample in the order of the plan, on the calling thread. */
+    public interface Listener {
+        /** Nobody listens. */
+        Listener NONE = new Listener() {};
+
+        /** Before the first sample. */
+        default void begins(Identity identity, List<String> outputs) {}
+
+        /** One sample; its outputs in the order announced. */
+        default void sample(Sample sample) {}
     }
 
-    /**
-     * The same, handing on every sample in the order of the plan.
-     *
-     * @param sink called on the calling thread
-     */
-    public SpreadResult run(CaseDocument document, SpreadSettings settings, Progress progress, Consumer<Sample> sink) {
+    /** Runs the plan, and the studies asked for. A part of a plan gives the spread of that part alone. */
+    public SpreadResult run(CaseDocument document, SpreadSettings settings, Progress progress) {
+        return run(document, settings, progress, Listener.NONE);
+    }
+
+    /** The same, handing on every sample. */
+    public SpreadResult run(CaseDocument document, SpreadSettings settings, Progress progress, Listener listener) {
         Prepared p = prepare(document, settings);
         Tally tally = new Tally(p.outputs().size());
-        String stopped = sample(p, settings, tally, progress, sink);
+        listener.begins(p.identity(), p.outputPlaces());
+        String stopped = sample(p, settings, tally, progress, listener::sample);
         return finish(p, settings, tally, stopped, progress);
     }
 
@@ -303,8 +312,7 @@ public final class SpreadService {
             tasks.add(() -> p.theCase().evaluate(at));
         }
         SpreadCase ready = p.theCase().startingFrom(x, Pool.all(service.pool(), tasks));
-        return new Prepared(
-                document, p.identity(), inputs, p.copula(), ready, p.outputs(), p.nominal());
+        return new Prepared(document, p.identity(), inputs, p.copula(), ready, p.outputs(), p.nominal());
     }
 
     private Prepared prepare(

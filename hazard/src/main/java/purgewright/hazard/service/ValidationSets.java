@@ -8,6 +8,7 @@ import purgewright.fluids.mixture.MixtureChecks;
 import purgewright.fluids.validation.Check;
 import purgewright.fluids.validation.FluidChecks;
 import purgewright.hazard.HazardChecks;
+import purgewright.hazard.studies.StudyChecks;
 import purgewright.sealflow.network.NetworkChecks;
 import purgewright.sealflow.passage.PassageChecks;
 import purgewright.sealflow.supply.SupplyChecks;
@@ -28,6 +29,7 @@ public final class ValidationSets {
         sets.put("transients", TransientChecks.all());
         sets.put("supply", SupplyChecks.all());
         sets.put("hazard", HazardChecks.all());
+        sets.put("studies", StudyChecks.all());
         return sets;
     }
 

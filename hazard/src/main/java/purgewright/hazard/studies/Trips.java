@@ -66,7 +66,8 @@ public final class Trips {
             }
             y = next;
         }
-        // Beyond q = n / (n + 1) the root found is that of the numerator: so many samples then trip but for less than 1e-4.
+        // Beyond q = n / (n + 1) the root found is that of the numerator: so many samples then trip but for less than
+        // 1e-4.
         if (!(y < 1.0 / n) || !(q * y < p)) {
             return 1;
         }

@@ -25,6 +25,8 @@ public final class UnitCube {
     private final int inputs;
     private final List<int[]> strata;
     private final double[] shift;
+    /** Reads a table when it is made; a skip depends on nothing that was drawn before. */
+    private final SobolSequenceGenerator sequence;
 
     /**
      * @param points planned; strata of a Latin hypercube
@@ -41,6 +43,7 @@ public final class UnitCube {
         this.inputs = inputs;
         this.strata = new ArrayList<>();
         this.shift = new double[inputs];
+        this.sequence = sampling == Sampling.SOBOL && inputs > 0 ? new SobolSequenceGenerator(inputs) : null;
         if (sampling == Sampling.LATIN_HYPERCUBE) {
             for (int k = 0; k < inputs; k++) {
                 int[] order = PermutationSampler.natural(points);
@@ -80,7 +83,12 @@ public final class UnitCube {
         }
         double[] u = new double[inputs];
         if (sampling == Sampling.SOBOL) {
-            double[] v = inputs == 0 ? u : new SobolSequenceGenerator(inputs).skipTo((int) index);
+            double[] v = u;
+            if (sequence != null) {
+                synchronized (sequence) {
+                    v = sequence.skipTo((int) index);
+                }
+            }
             for (int k = 0; k < inputs; k++) {
                 double x = v[k] + shift[k];
                 u[k] = inside(x >= 1 ? x - 1 : x);
