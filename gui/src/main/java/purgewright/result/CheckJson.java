@@ -6,10 +6,13 @@ import java.math.MathContext;
 import java.util.Collection;
 import java.util.List;
 import purgewright.fluids.Phase;
+import purgewright.hazard.deficiency.RoomHistory;
 import purgewright.hazard.finding.Evidence;
 import purgewright.hazard.finding.Finding;
+import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.CavityExplanation;
 import purgewright.hazard.service.CheckResult;
+import purgewright.hazard.service.TernaryPaths;
 import purgewright.sealflow.Notice;
 import purgewright.sealflow.network.Explanation;
 import purgewright.sealflow.network.SolveResult;
@@ -60,11 +63,37 @@ public final class CheckJson {
             });
             PriceJson.write(json, result.price());
             findings(json, "findings", result.findings());
+            json.objects("ternary", TernaryPaths.of(result), CheckJson::ternary);
+            RoomHistory room = CaseService.room(result);
+            if (room != null) {
+                json.object("room", r -> room(r, room));
+            }
             json.strings("cautions", result.cautions());
             if (why != null) {
                 json.object("why", w -> why(w, why));
             }
         });
+    }
+
+    private static void ternary(JsonText json, TernaryPaths path) throws IOException {
+        json.field("cavity", path.cavity());
+        json.objects("phases", path.stations(), (o, station) -> o.field("phase", station.phase())
+                .field("fuel", station.at().fuel())
+                .field("oxygen", station.at().oxygen())
+                .field("inert", station.at().inert())
+                .field("inside", station.at().inside())
+                .field("distance", station.at().distance())
+                .field("nearest_on_the_way", station.nearest())
+                .field("crosses_on_the_way", station.crosses()));
+    }
+
+    private static void room(JsonText json, RoomHistory room) throws IOException {
+        json.field("alarm", room.alarm())
+                .field("alarm_after_s", room.alarmAt())
+                .field("below_18_percent_after_s", room.dangerousAt());
+        json.objects("oxygen", room.samples(), (o, sample) -> o.field("time_s", sample.time())
+                .field("phase", sample.phase())
+                .field("oxygen", sample.oxygen()));
     }
 
     /** The value of an input is SI; its place says of what. */

@@ -38,6 +38,7 @@ public final class HazardChecks {
         purging(out);
         oxygen(out);
         margins(out);
+        out.addAll(HazardTableChecks.all());
         return List.copyOf(out);
     }
 

@@ -15,15 +15,27 @@ public final class Criteria {
     public static final String MONITORED = "monitored";
 
     /** The defaults. */
-    public static final Criteria DEFAULT = new Criteria(Map.of(), false, List.of());
+    public static final Criteria DEFAULT = new Criteria(Map.of(), Map.of(), null, false, List.of());
+
+    /** Key of the name of a {@link Preset}. */
+    public static final String PRESET = "preset";
 
     private final EnumMap<Limit, Double> own;
+    private final Map<Limit, String> origins;
+    private final Preset preset;
     private final boolean monitored;
     private final List<String> unknown;
 
-    private Criteria(Map<Limit, Double> own, boolean monitored, List<String> unknown) {
+    private Criteria(
+            Map<Limit, Double> own,
+            Map<Limit, String> origins,
+            Preset presetOrNull,
+            boolean monitored,
+            List<String> unknown) {
         this.own = new EnumMap<>(Limit.class);
         this.own.putAll(own);
+        this.origins = Map.copyOf(origins);
+        this.preset = presetOrNull;
         this.monitored = monitored;
         this.unknown = List.copyOf(unknown);
     }
@@ -31,23 +43,33 @@ public final class Criteria {
     /**
      * Reads a case's criteria.
      *
-     * @param values SI numbers by key, booleans for flags; keys that are no limit are kept in {@link #unknown()}
+     * @param values by key: an SI number; an object of {@code value} (SI) and {@code origin}; a boolean for flags; a word for the preset.
+     *     Keys that are no limit, and values that are none of these, are kept in {@link #unknown()}
      */
     public static Criteria of(Map<String, Object> values) {
         EnumMap<Limit, Double> own = new EnumMap<>(Limit.class);
+        EnumMap<Limit, String> origins = new EnumMap<>(Limit.class);
+        Preset preset = null;
         boolean monitored = false;
         List<String> unknown = new ArrayList<>();
         for (Map.Entry<String, Object> e : values.entrySet()) {
             Limit limit = find(e.getKey());
             if (limit != null && e.getValue() instanceof Number n) {
                 own.put(limit, n.doubleValue());
+            } else if (limit != null && e.getValue() instanceof Map<?, ?> m && m.get("value") instanceof Number n) {
+                own.put(limit, n.doubleValue());
+                if (m.get("origin") != null) {
+                    origins.put(limit, String.valueOf(m.get("origin")));
+                }
+            } else if (PRESET.equals(e.getKey()) && Preset.find(String.valueOf(e.getValue())) != null) {
+                preset = Preset.find(String.valueOf(e.getValue()));
             } else if (MONITORED.equals(e.getKey())) {
                 monitored = Boolean.TRUE.equals(e.getValue()) || "true".equals(String.valueOf(e.getValue()));
             } else {
                 unknown.add(e.getKey());
             }
         }
-        return new Criteria(own, monitored, unknown);
+        return new Criteria(own, origins, preset, monitored, unknown);
     }
 
     /** The limit of that key; null when there is none. */
@@ -60,14 +82,27 @@ public final class Criteria {
         return null;
     }
 
-    /** The value in force, SI. */
+    /** The value in force, SI: the case's own, else the preset's, else the default. */
     public double get(Limit limit) {
-        return own.getOrDefault(limit, limit.fallback());
+        Double stated = own.get(limit);
+        Double usual = stated == null && preset != null ? preset.values().get(limit) : stated;
+        return usual == null ? limit.fallback() : usual;
     }
 
     /** Where the value in force comes from. */
     public String origin(Limit limit) {
-        return own.containsKey(limit) ? "stated in the case, /criteria/" + limit.key() : limit.origin();
+        if (own.containsKey(limit)) {
+            String why = origins.get(limit);
+            return "stated in the case, /criteria/" + limit.key() + (why == null ? "" : ": " + why);
+        }
+        return preset != null && preset.values().containsKey(limit)
+                ? "preset \"" + preset.name() + "\": " + preset.origins().get(limit)
+                : limit.origin();
+    }
+
+    /** The preset in force; null for none. */
+    public Preset preset() {
+        return preset;
     }
 
     /** True when the case states this limit. */

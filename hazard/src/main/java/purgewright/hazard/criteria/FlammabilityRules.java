@@ -239,9 +239,35 @@ public final class FlammabilityRules {
                 .unit(a.unit())
                 .how(a.how())
                 .source(a.source())
-                .caution(a.caution())
+                .caution(a.margin() < 0 ? joined(a.caution(), detonable(m.moleFractions())) : a.caution())
                 .mend("keep the scarcer of fuel and oxygen out, or dilute with more purge gas")
                 .judged(a.value(), a.limit(), a.margin());
+    }
+
+    private static String joined(String a, String b) {
+        return a.isEmpty() ? b : b.isEmpty() ? a : a + "; " + b;
+    }
+
+    /** Said beside a mixture that burns: it lies within published limits of detonation, in air or in oxygen; empty otherwise. */
+    static String detonable(Map<String, Double> x) {
+        double oxygen = Flammability.freeOxygen(x);
+        for (Map.Entry<String, Double> f : Flammability.fuels(x).entrySet()) {
+            double inAir = f.getValue() / (f.getValue() + oxygen / Flammability.OXYGEN_IN_AIR);
+            double inOxygen = f.getValue() / (f.getValue() + oxygen);
+            boolean diluted = 1 - oxygen - f.getValue() > 0.5 * oxygen;
+            double low = LimitTable.value(
+                            f.getKey(), diluted ? Quantity.DETONABLE_LOW_AIR : Quantity.DETONABLE_LOW_OXYGEN)
+                    .si();
+            double high = LimitTable.value(
+                            f.getKey(), diluted ? Quantity.DETONABLE_HIGH_AIR : Quantity.DETONABLE_HIGH_OXYGEN)
+                    .si();
+            double share = diluted ? inAir : inOxygen;
+            if (share >= low && share <= high && oxygen > 0.15 * (1 - f.getValue())) {
+                return "within published limits of detonation of " + f.getKey() + " in " + (diluted ? "air" : "oxygen")
+                        + "; they depend on confinement and are no design limit";
+            }
+        }
+        return "";
     }
 
     /** Judges a mixture. */

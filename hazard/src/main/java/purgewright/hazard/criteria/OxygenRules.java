@@ -100,7 +100,9 @@ public final class OxygenRules {
                     .mend(
                             "an exempt material (nickel, copper alloys by the same document), a larger passage, or a lower pressure")
                     .caution(
-                            "materials exempt at this pressure have no velocity limit; this calculation does not know the material");
+                            "no velocity limit for metals exempt at this pressure (EIGA Doc 13/20, appendix B [published]): "
+                                    + OxygenMaterials.exemptAt(up.state().pressure())
+                                    + "; this calculation does not know the material");
             double velocity = Math.abs(p.flow().gapVelocity());
             out.add(
                     Double.isNaN(limit)

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import purgewright.fluids.Phase;
+import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.PureFluid;
 import purgewright.hazard.barrier.BarrierLayout;
@@ -29,8 +30,44 @@ public final class PhaseRules {
     /** Key of lines on which air liquefies. */
     public static final String COLD_LINE = "air-liquefies";
 
-    /** First condensate of air forms at about this temperature, K. */
-    private static final double AIR_CONDENSES = 82;
+    private static final double NITROGEN = 0.7905;
+
+    private static final double OXYGEN = 0.2095;
+
+    /**
+     * First condensate of air.
+     *
+     * @param temperature K
+     * @param oxygen mole fraction in the first drops
+     */
+    public record AirDew(double temperature, double oxygen) {}
+
+    /**
+     * Where air of oxygen and nitrogen begins to condense, by Raoult's law: {@code x_i = y_i p / psat_i(T)} add up to 1. A few tenths of a
+     * kelvin from measured dew points.
+     *
+     * @param pressure Pa, between the triple points' and about 1 MPa
+     */
+    public static AirDew airDew(PropertyEngine engine, double pressure) {
+        PureFluid oxygen = engine.pure("oxygen");
+        PureFluid nitrogen = engine.pure("nitrogen");
+        double low = 64;
+        double high = 120;
+        for (int i = 0; i < 60; i++) {
+            double t = (low + high) / 2;
+            double sum = OXYGEN * pressure / oxygen.saturationPressure(t)
+                    + NITROGEN * pressure / nitrogen.saturationPressure(t);
+            if (sum > 1) {
+                low = t;
+            } else {
+                high = t;
+            }
+        }
+        return new AirDew(high, OXYGEN * pressure / oxygen.saturationPressure(high));
+    }
+
+    /** No air condenses above this at any pressure that surroundings have, K. */
+    private static final double WARM = 110;
 
     private static final double NOTICEABLE = 0.01;
 
@@ -150,13 +187,18 @@ public final class PhaseRules {
         return next;
     }
 
-    /** Lines colder than about 82 K: air condenses on them, rich in oxygen. Thin, because insulation is not part of the case. */
+    /** Lines colder than the dew point of the surrounding air (about 82 K): air condenses on them, rich in oxygen. Thin, because insulation is not part of the case. */
     public static List<Finding> coldLines(Setting s) {
         List<Finding> out = new ArrayList<>();
+        AirDew dew = null;
         for (PassageSpec spec : s.model().passages()) {
             var state = s.passage(spec.name());
             CavityState up = state == null ? null : s.cavity(state.upstream());
-            if (!"line".equals(spec.type()) || up == null || up.state().temperature() >= AIR_CONDENSES) {
+            if (!"line".equals(spec.type()) || up == null || up.state().temperature() >= WARM) {
+                continue;
+            }
+            dew = dew == null ? airDew(s.engine(), s.model().surroundings().pressure()) : dew;
+            if (up.state().temperature() >= dew.temperature()) {
                 continue;
             }
             out.add(Draft.of(COLD_LINE, Setting.passagePlace(spec.name()), s.scene())
@@ -164,10 +206,10 @@ public final class PhaseRules {
                     .unit("K")
                     .how("temperature of what flows in it")
                     .source(
-                            "first condensate of air at about 82 K, about 53 mol % oxygen, from vapour pressures [published]")
+                            "first condensate of air from vapour pressures by Raoult's law [published, reference equations]")
                     .mend("insulate the line, vapour-tight")
-                    .caution("the drops are rich in oxygen")
-                    .as(Verdict.THIN, up.state().temperature(), AIR_CONDENSES, Double.NaN));
+                    .caution("the first drops hold " + Math.round(100 * dew.oxygen()) + " mol % oxygen")
+                    .as(Verdict.THIN, up.state().temperature(), dew.temperature(), Double.NaN));
         }
         return out;
     }

@@ -3,6 +3,7 @@ package purgewright.hazard.deficiency;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import purgewright.hazard.deficiency.RoomOxygen.Fan;
 import purgewright.hazard.finding.Draft;
@@ -23,21 +24,31 @@ public final class Release {
     public static final String BANK = "room-oxygen-bank-break";
 
     private static final double GAS_CONSTANT = 8.314462618;
-    private static final double FRESH = 0.209;
+    /** Oxygen in fresh air, volume fraction. */
+    public static final double FRESH = 0.209;
+
     private static final String THRESHOLD =
             "29 CFR 1910.146: deficient below 19.5 % [published]; below 18 % dangerous [published]";
     private static final String STRATIFIED =
-            "mean of a well-mixed room: helium collects under the roof, cold nitrogen and argon on the floor, where oxygen is lower";
+            "mean of a well-mixed room: helium collects under the roof, cold nitrogen and argon on the floor, where oxygen is lower; an"
+                    + " oxygen monitor goes high for helium, low for argon and cold nitrogen [common practice]";
 
     private Release() {}
+
+    /** Findings of one phase that begins in fresh air; see the longer form. */
+    public static List<Finding> judge(Case model, Map<String, Double> moles, double duration, Scene scene) {
+        return judge(model, moles, duration, scene, FRESH);
+    }
 
     /**
      * Findings of one phase.
      *
      * @param moles gas that runs into each vent, mol/s, by vent
      * @param duration of the phase, s; NaN means for ever
+     * @param start oxygen in the room when the phase begins, volume fraction
      */
-    public static List<Finding> judge(Case model, Map<String, Double> moles, double duration, Scene scene) {
+    public static List<Finding> judge(
+            Case model, Map<String, Double> moles, double duration, Scene scene, double start) {
         List<Finding> out = new ArrayList<>();
         if (!(model.extras().get("room") instanceof Map<?, ?> read)) {
             return out;
@@ -60,17 +71,18 @@ public final class Release {
         }
         double alarm = number(room.get("oxygen alarm"), RoomOxygen.DEFICIENT);
         double flow = total * GAS_CONSTANT * temperature / model.surroundings().pressure();
-        double at = Double.isNaN(duration) ? oxygen.last(flow) : oxygen.at(duration, flow);
+        double at = Double.isNaN(duration) ? oxygen.last(flow) : oxygen.from(start, duration, flow);
         out.add(Draft.of(RUNNING, "/room", scene)
                 .what("Fall of the oxygen in the room from fresh air"
                         + (Double.isNaN(duration) ? " in the long run" : " at the end of the phase"))
                 .unit("1")
-                .how("well-mixed room, all that runs into its vents at room temperature; "
+                .how("well-mixed room, all that runs into its vents at room temperature, "
+                        + percent(start) + " at the start; from fresh air "
                         + text("alarm", oxygen.timeTo(alarm, flow))
                         + ", " + text("18 %", oxygen.timeTo(RoomOxygen.DANGEROUS, flow)))
                 .source(THRESHOLD)
                 .mend("lead the vents outdoors, or more fresh air")
-                .caution(STRATIFIED)
+                .caution(caution(at))
                 .atMost(FRESH - at, FRESH - RoomOxygen.DEFICIENT));
         Supply supply = model.supply();
         if (supply != null && supply.bottles() != null) {
@@ -83,16 +95,51 @@ public final class Release {
                     * temperature
                     / b.temperature();
             double left = oxygen.afterSudden(released);
+            double rate = number(room.get("bank break rate"), Double.NaN) * 3600;
             out.add(Draft.of(BANK, "/room", scene)
                     .what("Fall of the oxygen in the room after the whole bottle bank has emptied into it")
                     .unit("1")
-                    .how("contents as ideal gas, mixed while air leaves, no ventilation")
+                    .how("contents as ideal gas, mixed while air leaves, no ventilation" + risk(rate, left))
                     .source(THRESHOLD)
                     .mend("keep the bank outdoors, or in smaller sections with excess-flow valves")
-                    .caution(STRATIFIED)
+                    .caution(caution(left))
                     .atMost(FRESH - left, FRESH - RoomOxygen.DEFICIENT));
         }
         return out;
+    }
+
+    private static String caution(double oxygen) {
+        String effect = RoomOxygen.effect(oxygen);
+        return effect.isEmpty() ? STRATIFIED : STRATIFIED + "; " + effect + " (EIGA Doc 44/18 [published])";
+    }
+
+    /** Fatality rate of the break and its class, where the case states how often it comes; empty otherwise. */
+    private static String risk(double perHour, double oxygen) {
+        if (Double.isNaN(perHour)) {
+            return "";
+        }
+        double phi = RoomOxygen.fatalityRate(new double[] {perHour}, new double[] {oxygen});
+        int hazard = RoomOxygen.hazardClass(phi);
+        return String.format(
+                Locale.ROOT,
+                "; fatality rate %.2g per hour (rate of the break times fatality factor), %s",
+                phi,
+                hazard < 0 ? "unclassified" : "class " + hazard);
+    }
+
+    private static String percent(double share) {
+        return String.format(Locale.ROOT, "%.1f %%", 100 * share);
+    }
+
+    /**
+     * Oxygen in the case's room at the end of a phase, volume fraction; what it was where there is no room.
+     *
+     * @param start at the beginning of the phase
+     * @param duration s; NaN or infinite: for ever
+     */
+    public static double after(Case model, Map<String, Double> moles, double duration, double start) {
+        RoomHistory history = RoomHistory.of(model, List.of(new RoomHistory.Phase("", duration, moles)), start);
+        return history == null ? start : history.last();
     }
 
     private static String text(String what, double time) {

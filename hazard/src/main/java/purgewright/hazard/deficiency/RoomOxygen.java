@@ -59,6 +59,71 @@ public record RoomOxygen(double volume, double ventilation, Fan fan, double fres
         return fresh * Math.exp(-r * time / volume);
     }
 
+    /** Oxygen fraction a time (s) after the room held {@code start}, with a release (m3/s): for one phase after another. */
+    public double from(double start, double time, double release) {
+        double q = ventilation;
+        double r = release;
+        double rate;
+        double end;
+        if (fan == Fan.BLOWN_IN) {
+            rate = (q + r) / volume;
+            end = q + r > 0 ? fresh * q / (q + r) : start;
+        } else if (fan == Fan.EXTRACTED && q > r) {
+            rate = q / volume;
+            end = fresh * (1 - r / q);
+        } else {
+            rate = r / volume;
+            end = 0;
+        }
+        return rate > 0 ? end + (start - end) * Math.exp(-rate * time) : start;
+    }
+
+    /**
+     * What low oxygen does to a healthy person at rest at sea level, in words: EIGA Doc 44/18, table 1 [published, transcription]; empty
+     * from 19.5 % on.
+     *
+     * @param oxygen volume fraction
+     */
+    public static String effect(double oxygen) {
+        return switch (effectBand(oxygen)) {
+            case 0 -> "";
+            case 1 -> "19.5 to 10 % oxygen: faster breathing and pulse, impaired attention, thinking and coordination";
+            case 2 -> "10 to 6 % oxygen: nausea, vomiting, lethargy, perhaps unconsciousness";
+            default -> "below 6 % oxygen: convulsions, breathing stops, can be immediate";
+        };
+    }
+
+    /** Row of that table: 0 normal, 1 below 19.5 %, 2 below 10 %, 3 below 6 %. */
+    public static int effectBand(double oxygen) {
+        return oxygen >= DEFICIENT ? 0 : oxygen >= 0.10 ? 1 : oxygen >= 0.06 ? 2 : 3;
+    }
+
+    /**
+     * Fatality rate of releases, {@code phi = sum P_i F_i}, per hour: P the rate of an event, F its fatality factor. SSC Laboratory, oxygen
+     * deficiency hazards, OSTI 45495 (1993), abstract [published].
+     *
+     * @param rates events per hour
+     * @param oxygens fraction each event leaves, same order
+     */
+    public static double fatalityRate(double[] rates, double[] oxygens) {
+        double phi = 0;
+        for (int i = 0; i < rates.length; i++) {
+            phi += rates[i] * fatalityFactor(oxygens[i]);
+        }
+        return phi;
+    }
+
+    /**
+     * Class of a fatality rate (per hour): -1 unclassified below 1e-9, 4 above 1e-1 [published, SSC Laboratory 1993]; the classes between
+     * them step by a hundred from 1e-7 on (Fermilab FESHM) [from memory].
+     */
+    public static int hazardClass(double rate) {
+        if (!(rate >= 1e-9)) {
+            return -1;
+        }
+        return rate < 1e-7 ? 0 : rate < 1e-5 ? 1 : rate < 1e-3 ? 2 : rate <= 1e-1 ? 3 : 4;
+    }
+
     /** Oxygen fraction after a very long time. */
     public double last(double release) {
         if (release <= 0) {

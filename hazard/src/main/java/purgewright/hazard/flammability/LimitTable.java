@@ -35,6 +35,15 @@ public final class LimitTable {
         TCI_NITROGEN(false, 0.01, 0),
         /** Nitrogen equivalence of an inert per mole. */
         INERT_COEFFICIENT(false, 1, 0),
+        /** Ends of the range in which a mixture can detonate; depends on confinement, never a design limit. */
+        DETONABLE_LOW_AIR(false, 0.01, 0),
+        DETONABLE_HIGH_AIR(true, 0.01, 0),
+        DETONABLE_LOW_OXYGEN(false, 0.01, 0),
+        DETONABLE_HIGH_OXYGEN(true, 0.01, 0),
+        /** Share from which a flame fills a quiescent mixture; design uses the lower limit. */
+        SELF_SUSTAINING(false, 0.01, 0),
+        /** Least energy that ignites, J. */
+        IGNITION_ENERGY_MJ(false, 1e-3, 0),
         FLAME_AT_LFL_K(false, 1, 0),
         FLAME_AT_LOC_K(false, 1, 0);
 

@@ -15,7 +15,9 @@ import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Limit;
 import purgewright.hazard.criteria.NoticeRules;
+import purgewright.hazard.criteria.Preset;
 import purgewright.hazard.deficiency.Release;
+import purgewright.hazard.deficiency.RoomHistory;
 import purgewright.hazard.fault.Fault;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.Faults;
@@ -191,6 +193,7 @@ public final class CaseService implements AutoCloseable {
             known.add(limit.key());
         }
         known.add(Criteria.MONITORED);
+        known.add(Criteria.PRESET);
         List<CaseProblem> problems = new ArrayList<>();
         for (String key : Criteria.of(model.criteria()).unknown()) {
             String place = "/criteria/" + key;
@@ -201,11 +204,16 @@ public final class CaseService implements AutoCloseable {
                     document.line(place),
                     0,
                     badValue
-                            ? "the criterion \"" + key + "\" must be one quantity"
+                            ? Criteria.PRESET.equals(key)
+                                    ? "there is no such preset of criteria"
+                                    : "the criterion \"" + key
+                                            + "\" must be one quantity, or an object of value and origin"
                             : "there is no criterion \"" + key + "\"",
                     badValue
                             ? Criteria.find(key) == null
-                                    ? "true or false"
+                                    ? Criteria.PRESET.equals(key)
+                                            ? "one of: " + String.join(", ", Preset.names())
+                                            : "true or false"
                                     : "in " + Criteria.find(key).dimension().si()
                             : DidYouMean.nearest(key, known)
                                     .map(n -> "did you mean \"" + n + "\"?")
@@ -234,6 +242,7 @@ public final class CaseService implements AutoCloseable {
         List<Notice> notices = new ArrayList<>();
         List<BarrierPrice> price = new ArrayList<>();
         Converged last = null;
+        double oxygen = Release.FRESH;
         int done = 0;
         for (Map.Entry<String, Case> e : models.entrySet()) {
             progress.at((double) done / models.size(), e.getKey());
@@ -255,11 +264,10 @@ public final class CaseService implements AutoCloseable {
             }
             List<Finding> found = new ArrayList<>(Evidences.of(points, engine.name(), point, criteria, bounds));
             if (point.converged() != null) {
-                found.addAll(Release.judge(
-                        e.getValue(),
-                        Purge.ventedMoles(e.getValue(), point.converged()),
-                        duration(whole, e.getKey()),
-                        Scene.of(e.getKey())));
+                Map<String, Double> vented = Purge.ventedMoles(e.getValue(), point.converged());
+                double duration = duration(whole, e.getKey());
+                found.addAll(Release.judge(e.getValue(), vented, duration, Scene.of(e.getKey()), oxygen));
+                oxygen = Release.after(e.getValue(), vented, duration, oxygen);
             }
             found = Waivers.apply(whole, Verdicts.sorted(found));
             phases.add(new PhaseResult(e.getKey(), e.getValue(), point.solve(), found));
@@ -406,6 +414,18 @@ public final class CaseService implements AutoCloseable {
     /** The pool; for the services of this package. */
     ExecutorService pool() {
         return pool;
+    }
+
+    /** Oxygen in the case's room over the duty; null when the case states no room or no phase was solved. */
+    public static RoomHistory room(CheckResult result) {
+        List<RoomHistory.Phase> phases = new ArrayList<>();
+        for (PhaseResult p : result.phases()) {
+            if (p.solve() instanceof Converged c) {
+                phases.add(new RoomHistory.Phase(
+                        p.name(), duration(result.model(), p.name()), Purge.ventedMoles(p.model(), c)));
+            }
+        }
+        return RoomHistory.of(result.model(), phases, Release.FRESH);
     }
 
     static double duration(Case whole, String phase) {

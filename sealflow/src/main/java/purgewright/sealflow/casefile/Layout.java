@@ -677,7 +677,11 @@ final class Layout {
                                 "vents",
                                 new Shape.Items(new Shape.Reference(Target.CAVITY), 0, false),
                                 "Vents that end in the room; left out: all."),
-                        field("oxygen alarm", number(0, 0.21), "Oxygen fraction at which the alarm sounds.")));
+                        field("oxygen alarm", number(0, 0.21), "Oxygen fraction at which the alarm sounds."),
+                        field(
+                                "bank break rate",
+                                atLeastZero(FREQUENCY, 1),
+                                "How often the whole bottle bank breaks: gives the class of the oxygen deficiency hazard.")));
     }
 
     private static Shape.Fields instrument() {
