@@ -30,8 +30,22 @@ public final class CaseDocument {
 
     private record Derived(PropertyEngine engine, Case model) {}
 
-    private CaseDocument(Node root) {
+    /** Where the file lies that it was read from; null for a text. Tables are looked for there. */
+    private final Path folder;
+
+    private CaseDocument(Node root, Path folder) {
         this.root = root;
+        this.folder = folder;
+    }
+
+    /** The folder that tables beside the case are looked for in; null when there is none. */
+    Path folder() {
+        return folder;
+    }
+
+    /** The same case in a folder, so that tables beside it are found: for a case just saved, or made from text. */
+    public CaseDocument in(Path caseFolder) {
+        return new CaseDocument(root, caseFolder);
     }
 
     /**
@@ -54,7 +68,7 @@ public final class CaseDocument {
                     "a case is an object {...}, this is " + root.kind(),
                     "is this a case file?")));
         }
-        return Migrations.upgrade(new CaseDocument(root));
+        return Migrations.upgrade(new CaseDocument(root, null));
     }
 
     /**
@@ -63,7 +77,7 @@ public final class CaseDocument {
      * @throws CaseException also when the file is missing or unreadable
      */
     public static CaseDocument read(Path file) {
-        return parse(CaseFiles.read(file));
+        return parse(CaseFiles.read(file)).in(file.toAbsolutePath().getParent());
     }
 
     /** The SI model, fluids by the embedded engine; @throws CaseException with every problem of the case. */
@@ -185,11 +199,11 @@ public final class CaseDocument {
         List<String> steps = steps(pointer);
         if (steps.isEmpty()) {
             if (value instanceof Node.Obj) {
-                return new CaseDocument(value);
+                return new CaseDocument(value, folder);
             }
             throw noPlace(pointer, "the whole case can only be replaced by an object {...}");
         }
-        return new CaseDocument(put(root, steps, 0, value, pointer));
+        return new CaseDocument(put(root, steps, 0, value, pointer), folder);
     }
 
     private Node put(Node node, List<String> steps, int depth, Node value, String pointer) {
@@ -226,7 +240,7 @@ public final class CaseDocument {
         if (steps.isEmpty() || find(pointer) == null) {
             return this;
         }
-        return new CaseDocument(without(root, steps, 0));
+        return new CaseDocument(without(root, steps, 0), folder);
     }
 
     private static Node without(Node node, List<String> steps, int depth) {

@@ -1186,6 +1186,9 @@ final class CaseReader {
                 }
             }
         }
+        if ("measured".equals(type) && LeakTable.names(own.get("table"))) {
+            readTable(own, fields, Place.ROOT.child("passages").child(String.valueOf(name)));
+        }
         double clearance = number(own, "clearance", number(own, "gap", Double.NaN));
         return new PassageSpec(
                 name,
@@ -1201,6 +1204,41 @@ final class CaseReader {
                 number(fields, "stirring", Double.NaN),
                 Boolean.TRUE.equals(fields.get("closed")),
                 Collections.unmodifiableMap(own));
+    }
+
+    /** Puts the rows of a CSV file in place of its name; what the file says of its test stands where the case says nothing. */
+    private void readTable(Map<String, Object> own, Map<String, Object> typed, Place place) {
+        String name = (String) own.get("table");
+        try {
+            LeakTable table = LeakTable.read(document.folder(), name);
+            own.put("table", table.rows());
+            for (Map.Entry<String, String> said : table.header().entrySet()) {
+                Object value = said.getValue();
+                if ("test temperature".equals(said.getKey())) {
+                    value = Units.parse(said.getValue(), Dimension.TEMPERATURE);
+                }
+                Object here = typed.get(said.getKey());
+                boolean same = here == null
+                        || here.equals(value)
+                        || (here instanceof Double a && value instanceof Double b && Math.abs(a - b) < 0.5);
+                if (!same) {
+                    report(
+                            "CONTRADICTION",
+                            place.child(said.getKey()),
+                            "the case says " + said.getKey() + " " + here + ", " + name + " says " + said.getValue(),
+                            "leave it out of the case");
+                }
+                own.put(said.getKey(), value);
+            }
+        } catch (LeakTable.Refused refused) {
+            report("TABLE", place.child("table"), refused.getMessage(), refused.suggestion);
+        } catch (UnitException bad) {
+            report(
+                    "TABLE",
+                    place.child("table"),
+                    name + ": " + bad.getMessage(),
+                    "write it like '# test temperature: 20 degC'");
+        }
     }
 
     private boolean common(String field) {

@@ -19,6 +19,7 @@ import purgewright.sealflow.model.PassageSpec;
  * temperature; its viscosity is mu(293 K) (T/293)^0.7 [from memory, 2 %].
  */
 final class MeasuredType implements PassageType {
+    private static final List<String> GASES = List.of("air", "nitrogen", "helium", "argon", "oxygen", "hydrogen");
     private final boolean single;
 
     MeasuredType(boolean single) {
@@ -62,15 +63,12 @@ final class MeasuredType implements PassageType {
                     false,
                     List.of(),
                     "Rows 'upstream > downstream: flow' set apart by semicolons, as in '0.4 MPa > 0.1 MPa: 1.2 g/s; 0.2 MPa > 0.1 MPa: 0.5"
-                            + " g/s'."));
+                            + " g/s'; or the name of a CSV file in the case's folder, whose columns name their unit and whose first lines name"
+                            + " the test gas."));
             fields.add(PassageField.choice(
                     "law", "orifice", List.of("orifice", "laminar"), "How the flow scales with the fluid."));
         }
-        fields.add(PassageField.choice(
-                "test gas",
-                "air",
-                List.of("air", "nitrogen", "helium", "argon", "oxygen", "hydrogen"),
-                "Gas of the test."));
+        fields.add(PassageField.choice("test gas", "air", GASES, "Gas of the test."));
         fields.add(PassageField.optional(
                 "test temperature", Dimension.TEMPERATURE, "20 degC", 50, 2000, "Temperature of the test."));
         return List.copyOf(fields);
@@ -120,6 +118,11 @@ final class MeasuredType implements PassageType {
         double[] gas = gas(spec.word("test gas", "air"));
         double gasConstant = 8.31446261815324 / gas[0];
         double viscosity = gas[1] * Math.pow(temperature / 293, 0.7);
+        String known = spec.word("test gas", "air");
+        if (!GASES.contains(known)) {
+            throw new IllegalArgumentException(
+                    "measured: the test gas '" + known + "' is none of " + String.join(", ", GASES));
+        }
         rows.sort(Comparator.comparingDouble(r -> r[1] / r[0]));
         if (rows.isEmpty()) {
             throw new IllegalArgumentException("measured: the table has no rows");
@@ -152,7 +155,10 @@ final class MeasuredType implements PassageType {
                 }
             }
         }
-        return new Table(spec, ratio, function, laminar, single, Fields.band(conditions.bound(), 0.1, 0.1));
+        double most = rows.stream().mapToDouble(r -> r[0]).max().orElse(Double.NaN);
+        double least = rows.stream().mapToDouble(r -> r[0]).min().orElse(Double.NaN);
+        return new Table(
+                spec, ratio, function, laminar, single, least, most, Fields.band(conditions.bound(), 0.1, 0.1));
     }
 
     private static double[] parse(String row) {
@@ -175,10 +181,22 @@ final class MeasuredType implements PassageType {
         private final double[] slope;
         private final boolean laminar;
         private final boolean single;
+        private final double least;
+        private final double most;
         private final double band;
 
-        Table(PassageSpec spec, double[] ratio, double[] function, boolean laminar, boolean single, double band) {
+        Table(
+                PassageSpec spec,
+                double[] ratio,
+                double[] function,
+                boolean laminar,
+                boolean single,
+                double least,
+                double most,
+                double band) {
             super(spec);
+            this.least = least;
+            this.most = most;
             this.ratio = ratio;
             this.function = function;
             this.slope = Pchip.slopes(ratio, function, ratio.length);
@@ -201,6 +219,7 @@ final class MeasuredType implements PassageType {
             Notices notices = new Notices();
             if (!single) {
                 notices.range("measured leakage", "pressure ratio", b, ratio[1], 1);
+                notices.range("measured leakage", "upstream pressure", p0, 0.99 * least, 1.01 * most);
             }
             notices.notEstablished(
                     Throttle.dense(up) || up.phase() == Phase.TWO_PHASE,
