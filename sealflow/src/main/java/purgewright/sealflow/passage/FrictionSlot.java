@@ -40,6 +40,12 @@ public record FrictionSlot(
     /** Inlet pressures above (1 - FLAT^2) p0 are far from the inlet's own choke. */
     private static final double FLAT = 0.5;
 
+    /** The same for a start in the dome, whose throttle may choke at 0.9 of the upstream pressure. */
+    private static final double WET = 0.2;
+
+    /** Places at which an uneven path is looked at for a sonic point. */
+    private static final int LOOKS = 12;
+
     private static final double LOG_4 = Math.log(4);
     private static final double LOG_STEP = Math.log(1.02);
 
@@ -112,8 +118,29 @@ public record FrictionSlot(
             return new Result(flux, p0, down, false, re, up.density(), mu, 1 / up.density(), false, false);
         }
         SlotPath path = new SlotPath(up, down, flashing);
-        Solver solver = new Solver(up, path);
-        return solver.solve();
+        if (flashing == Throttle.Flashing.FROZEN || !path.flashesNear(down)) {
+            return new Solver(up, path, path.lowest()).solve();
+        }
+        return nearFlashing(up, down, flashing);
+    }
+
+    /**
+     * Around the back pressure at which a liquid's exit chokes by flashing the flow would have a corner: the exit's pressure is rounded there,
+     * {@code p* + (e + d)^2 / (4 d)} for {@code |e| < d}, with e the back pressure less the choke's p* and d 1 % of that.
+     */
+    private Result nearFlashing(FluidState up, double down, Throttle.Flashing flashing) {
+        SlotPath wide = new SlotPath(up, 0.7 * down, flashing);
+        Result choke = new Solver(up, wide, wide.lowest()).solve();
+        double sonic = choke.exitPressure();
+        double width = 0.01 * sonic;
+        double over = down - sonic;
+        if (!choke.choked() || over >= width) {
+            return new Solver(up, wide, down).solve();
+        }
+        if (over <= -width) {
+            return choke;
+        }
+        return new Solver(up, wide, sonic + (over + width) * (over + width) / (4 * width)).solve();
     }
 
     private final class Solver {
@@ -137,12 +164,12 @@ public record FrictionSlot(
         /** Exit pressure over flux of the last choked trial; 0 before one. */
         private double sonicRatio;
 
-        Solver(FluidState up, SlotPath path) {
+        Solver(FluidState up, SlotPath path, double back) {
             this.path = path;
             this.p0 = up.pressure();
             this.rho0 = up.density();
             this.exponent = up.density() * up.soundSpeed() * up.soundSpeed() / p0;
-            this.back = path.lowest();
+            this.back = back;
             this.scale = Math.sqrt(2 * p0 * rho0 / (1 + inletLoss));
         }
 
@@ -151,14 +178,17 @@ public record FrictionSlot(
             double end = Math.sqrt(dp / p0);
             boolean inletLimits = false;
             double mu = path.viscosity(p0);
-            double most = Math.min(end, path.noChokeBefore() ? end : FLAT);
+            // Up to here the inlet is far from its own choke: a gas by its pressure ratio, a liquid until it flashes, a
+            // wet start hardly at all.
+            double flat = path.noChokeBefore() ? end : path.wetFromStart() ? WET : FLAT;
             if (!Double.isNaN(path.edge())) {
-                most = Math.min(most, Math.sqrt(Math.max(0, 1 - path.edge() / p0)));
+                flat = Math.min(flat, Math.sqrt(Math.max(0, 1 - path.edge() / p0)));
             }
+            double most = Math.min(end, flat);
             double guess = Math.min(guess(dp, mu), 0.9 * end);
             double root = guess < most ? quick(guess, most) : Double.NaN;
             if (Double.isNaN(root)) {
-                root = bracket(guess, end);
+                root = bracket(guess, end, flat);
                 inletLimits = balance(root) > 0 && root < end * (1 - 1e-6);
             } else {
                 flux = inletFlux(root);
@@ -210,10 +240,10 @@ public record FrictionSlot(
             return q;
         }
 
-        private double bracket(double guess, double end) {
+        private double bracket(double guess, double end, double flat) {
             double high = end;
             boolean limited = false;
-            double low = guess;
+            double low = Math.min(guess, 0.9 * flat);
             double fLow = balance(low);
             if (fLow == 0) {
                 return low;
@@ -225,10 +255,10 @@ public record FrictionSlot(
                     low = upper;
                     fLow = fUpper;
                     upper = upper * 1.6;
-                    if (upper > FLAT && !limited) {
+                    if (upper > flat && !limited) {
                         limited = true;
-                        if (high > FLAT) {
-                            high = Roots.maximise(this::inletFlux, FLAT, high, 1e-9);
+                        if (high > flat) {
+                            high = Roots.maximise(this::inletFlux, flat, high, 1e-9);
                         }
                     }
                     upper = Math.min(high, upper);
@@ -302,15 +332,30 @@ public record FrictionSlot(
 
         /** Flux that an inlet pressure p0 (1 - q^2) belongs to; the pressure goes into the field. Rises with q up to the inlet's choke. */
         private double inletFlux(double q) {
-            double a = 1 - 1 / exponent;
             double logR = q > 0.1 ? Math.log(1 - q * q) : Math.log1p(-q * q);
-            double z = a * logR;
-            // expm1(z)/a, with its limit at a = 0
-            double drop =
-                    p0 / rho0 * (Math.abs(z) < 1e-12 ? -logR : z < -0.01 ? (1 - Math.exp(z)) / a : -Math.expm1(z) / a);
+            double logEdge = path.edge() < p0 ? Math.log(path.edge() / p0) : Double.NEGATIVE_INFINITY;
+            double drop;
+            if (logR >= logEdge || Double.isNaN(path.wetExponent())) {
+                drop = p0 / rho0 * expansion(logR, exponent);
+            } else {
+                // On into the dome from its edge, with the exponent there.
+                double v = Math.exp(-logEdge / exponent) / rho0;
+                drop = p0 / rho0 * expansion(logEdge, exponent)
+                        + path.edge() * v * expansion(logR - logEdge, path.wetExponent());
+            }
             double u2 = 2 * drop / (1 + inletLoss);
             inlet = p0 * (1 - q * q);
             return Math.sqrt(u2) / path.volumeAtVelocity(inlet, u2);
+        }
+
+        /** Integral of v dp from 1 down to a ratio, over p v at the start: (1 - r^a)/a with a = 1 - 1/n, with its limit at a = 0. */
+        private double expansion(double logRatio, double n) {
+            double a = 1 - 1 / n;
+            double z = a * logRatio;
+            if (Math.abs(z) < 1e-12) {
+                return -logRatio;
+            }
+            return Math.abs(z) > 0.01 ? (1 - Math.exp(z)) / a : -Math.expm1(z) / a;
         }
 
         /** Excess of the driving integral over what friction needs, over p0 rho0; falls with q, where p1 = p0 (1 - q^2). */
@@ -328,11 +373,39 @@ public record FrictionSlot(
             return 1 + flux * flux * path.slope;
         }
 
-        /** The exit's pressure: the back pressure, or where the flow turns sonic before it. */
+        /**
+         * The exit's pressure: the back pressure, or where the flow first turns sonic before it. A path that crosses the dome, or passes near its
+         * top, can be sonic inside and subsonic again at the back pressure: there it is looked at on the way.
+         */
         private void locateExit() {
             exit = Math.min(back, inlet);
             choked = false;
             double atBack = sonicFunction(exit);
+            if (atBack >= 0 && path.uneven() && exit < 0.9 * inlet) {
+                double high = inlet;
+                double atHigh = sonicFunction(inlet);
+                double inside = path.edge() * (1 - 1e-6);
+                if (atHigh > 0 && path.sharpEdge() && inside < inlet && inside > exit && sonicFunction(inside) < 0) {
+                    // The sound speed drops at the dome's edge.
+                    double outside = sonicFunction(path.edge());
+                    exit = outside < 0 ? sonic(path.edge(), outside, inlet, atHigh) : path.edge();
+                    choked = true;
+                    return;
+                }
+                double ratio = Math.pow(exit / inlet, 1.0 / LOOKS);
+                for (int i = 1; i < LOOKS && atHigh > 0; i++) {
+                    double p = i == 1 ? inlet * ratio : high * ratio;
+                    double here = sonicFunction(p);
+                    if (here < 0) {
+                        exit = sonic(p, here, high, atHigh);
+                        choked = true;
+                        return;
+                    }
+                    high = p;
+                    atHigh = here;
+                }
+                return;
+            }
             if (atBack < 0) {
                 double atInlet = sonicFunction(inlet);
                 exit = atInlet <= 0 ? inlet : sonic(exit, atBack, inlet, atInlet);
@@ -390,6 +463,9 @@ public record FrictionSlot(
             if (Double.isNaN(edge) || from >= edge) {
                 return panel(from, to);
             }
+            if (path.sharpEdge()) {
+                return to <= edge ? panel(from, to) : panel(from, edge * (1 - 1e-9)) + panel(edge, to);
+            }
             double wetExcess = path.flash(from, flux);
             if (!(wetExcess > 0)) {
                 return panel(from, to);
@@ -439,7 +515,9 @@ public record FrictionSlot(
                 return 0;
             }
             double middle = Math.sqrt(from * to);
-            // Friction varies slowly: 1/f by a parabola through the middle and the outermost points.
+            // Where friction varies slowly, 1/f is a parabola through the middle and the outermost points; a turning
+            // wall can make it turbulent
+            // at the inlet and laminar at the exit, then it is asked for at every point.
             path.at(middle, flux);
             double f1 = 1 / friction(middle, path.volume, flux);
             double outer = Math.exp(half * POINT[2]);
@@ -456,6 +534,9 @@ public record FrictionSlot(
             double f2 = 1 / friction(high, path.volume, flux);
             double linear = 0.5 * (f2 - f0) / POINT[2];
             double square = (0.5 * (f2 + f0) - f1) / (POINT[2] * POINT[2]);
+            double most = Math.max(f0, Math.max(f1, f2));
+            double least = Math.min(f0, Math.min(f1, f2));
+            boolean steep = surfaceSpeed > 0 || most > 1.03 * least;
             double sum = WEIGHT[2] * (staticLow * f0 + staticHigh * f2);
             double moving = WEIGHT[2] * (kineticLow * f0 + kineticHigh * f2);
             atInlet = (staticHigh + kineticHigh) * f2 / high;
@@ -464,12 +545,14 @@ public record FrictionSlot(
                 double factor = Math.exp(half * t);
                 double p = middle / factor;
                 path.at(p, flux);
-                double term = p / path.volume * (f1 - linear * t + square * t * t);
+                double conductance = steep ? 1 / friction(p, path.volume, flux) : f1 - linear * t + square * t * t;
+                double term = p / path.volume * conductance;
                 sum += WEIGHT[i] * term;
                 moving += WEIGHT[i] * term * g2 * path.slope;
                 p = middle * factor;
                 path.at(p, flux);
-                term = p / path.volume * (f1 + linear * t + square * t * t);
+                conductance = steep ? 1 / friction(p, path.volume, flux) : f1 + linear * t + square * t * t;
+                term = p / path.volume * conductance;
                 sum += WEIGHT[i] * term;
                 moving += WEIGHT[i] * term * g2 * path.slope;
             }

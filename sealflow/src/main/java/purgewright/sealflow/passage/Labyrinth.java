@@ -82,10 +82,8 @@ public record Labyrinth(
         Work(FluidState up, double down) {
             this.up = up;
             this.down = down;
-            this.ratio = up.phase() == Phase.TWO_PHASE
-                            || up.density() > 1.5 * up.fluid().criticalDensity()
-                    ? 1
-                    : up.fluid().idealGasHeatCapacityRatio(up.temperature());
+            // A dense start too: its chambers may hold gas.
+            this.ratio = up.fluid().idealGasHeatCapacityRatio(up.temperature());
         }
 
         Result solve() {

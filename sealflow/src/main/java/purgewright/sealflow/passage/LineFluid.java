@@ -15,10 +15,10 @@ import purgewright.fluids.PropertyException;
  * linear in h, with {@code dv/dh = -(dv0/dp + v^2/w^2)/v} from the line. In the dome of a pure fluid this is exact; a liquid's jet stays so
  * near the line (some kJ/kg) that it is good to 1e-4. Below the lowest point the line goes on straight in ln p.
  *
- * <p>Refused (null) for gases, for liquids lighter than 1.8 critical densities and where a polynomial's last term exceeds 2e-5.
+ * <p>Refused (null) for gases, for liquids lighter than 1.8 critical densities and where a polynomial's last term exceeds 1e-6.
  */
 final class LineFluid implements Fluid {
-    private static final double FIT = 2e-5;
+    private static final double FIT = 1e-6;
     /** Cosines of the liquid's points, those of four first. */
     private static final double[] LIQUID_PLACE = {
         1, -1, 0.5, -0.5, Math.cos(Math.PI / 6), 0, -Math.cos(Math.PI / 6),

@@ -10,8 +10,8 @@ import purgewright.fluids.PropertyException;
  *
  * <p>At given pressure v is taken linear in h: exact for a perfect gas and in the dome of a pure fluid. So {@code v + a G^2 v^2/2 = v0} with
  * v0 the volume at h0 and {@code a = dv/dh at p = -(dv0/dp + v^2/w^2)/v} from the line itself (dh = T ds + v dp and the sound speed). p v0
- * (for a liquid, v0) is a polynomial in p through Chebyshev-Lobatto points, four if the last term is below 1e-4, else seven. Through the
- * dome p v0 is a polynomial in ln p through five such points if the last term is below 2e-5 of the least value, else nine or seventeen, and where that
+ * (for a liquid, v0) is a polynomial in p through Chebyshev-Lobatto points, four if the last term is below 1e-6, else seven. Through the
+ * dome p v0 is a polynomial in ln p through five such points if the last term is below 1e-6 of the least value, else nine or seventeen, and where that
  * will not do (a component that comes and goes on the way) a monotone cubic. A liquid's path takes the larger of the liquid's and the dome's
  * volume, so the flash point moves with the kinetic energy.
  *
@@ -45,7 +45,7 @@ final class SlotPath {
 
     private static final int SLOW = 5;
     /** Largest last term of the dome's polynomial, over its least value. */
-    private static final double FIT = 2e-5;
+    private static final double FIT = 1e-6;
 
     private final FluidState up;
     private final double lowest;
@@ -53,13 +53,19 @@ final class SlotPath {
     // Polynomial (Newton form) of v0 (dense) or p v0 (gas) in p.
     private double[] node;
     private double[] term;
-    private double slope0;
-    private double slope1;
+    /** dv/dh (times p for a gas), in Newton's form through the same points; one value over a narrow range. */
+    private double[] byEnthalpy;
+
+    private boolean narrow;
     private double viscosity0;
     private double viscosity1;
+    private double density0;
+    private double density1;
     // Dome: p v0 in y = ln(p / edge), as a polynomial in Newton's form or as a table; p a and ln mu by parabolas.
     private double edge = Double.NaN;
     private boolean liquidBefore;
+    private boolean gasBefore;
+    private double wetExponent = Double.NaN;
     private boolean wet;
     private double[] x;
     private double[] curve;
@@ -82,7 +88,7 @@ final class SlotPath {
         this.dense = Throttle.dense(up);
         double dp = up.pressure() - lowest;
         if (up.phase() == Phase.TWO_PHASE) {
-            dome(up.pressure());
+            dome(up.pressure(), true);
             return;
         }
         FluidState low = state(lowest, up.enthalpy());
@@ -99,15 +105,22 @@ final class SlotPath {
                 }
                 FluidState before = DomeEdge.find(up, low, p -> state(p, up.enthalpy()));
                 liquidBefore = true;
-                polynomial(before, 3);
-                dome(before.pressure());
+                if (!polynomial(before, 4, false) && !polynomial(before, 7, false)) {
+                    polynomial(before, 13, true);
+                }
+                dome(before.pressure(), true);
                 return;
             }
-            dome(up.pressure());
+            FluidState before = DomeEdge.find(up, low, p -> state(p, up.enthalpy()));
+            gasBefore = true;
+            if (!polynomial(before, 4, false) && !polynomial(before, 7, false)) {
+                polynomial(before, 13, true);
+            }
+            dome(before.pressure(), true);
             return;
         }
-        if (!polynomial(low, 4) && !polynomial(low, 7)) {
-            dome(up.pressure());
+        if (!polynomial(low, 4, false) && !polynomial(low, 7, false)) {
+            dome(up.pressure(), false);
         }
     }
 
@@ -126,9 +139,44 @@ final class SlotPath {
                 && up.density() > 1.8 * up.fluid().criticalDensity();
     }
 
+    /** True where the sound speed may have a low place on the way: a dense fluid that is no plain liquid, or a crossing of the dome. */
+    boolean uneven() {
+        return (dense && !noChokeBefore()) || gasBefore || tableSlope != null;
+    }
+
+    /** True for a path that is in the dome, or too near it for a polynomial, from its start. */
+    boolean wetFromStart() {
+        return wet && !liquidBefore && !gasBefore;
+    }
+
+    /** True where a liquid's path begins to flash near this pressure: within what its kinetic energy and the rounding may shift. */
+    boolean flashesNear(double pressure) {
+        if (!dense || x == null && wet) {
+            return false;
+        }
+        if (liquidBefore) {
+            return pressure > 0.8 * edge;
+        }
+        if (wet || pressure >= 0.999 * up.pressure()) {
+            return false;
+        }
+        FluidState below = state(0.985 * pressure, up.enthalpy());
+        return below != null && below.phase() == Phase.TWO_PHASE;
+    }
+
     /** Pressure below which the path may be in the dome; NaN when it has no liquid part. */
     double edge() {
-        return liquidBefore ? edge : Double.NaN;
+        return liquidBefore || gasBefore ? edge : Double.NaN;
+    }
+
+    /** True where the path enters the dome from the gas: the dome's volume takes over at the edge itself. */
+    boolean sharpEdge() {
+        return gasBefore;
+    }
+
+    /** Isentropic exponent of the fluid where it has just entered the dome; NaN where it does not. */
+    double wetExponent() {
+        return wetExponent;
     }
 
     /** A liquid that stays liquid, or a gas whose state could not be had: the upstream compressibility carries on. */
@@ -141,18 +189,21 @@ final class SlotPath {
         } else {
             node = new double[] {up.pressure()};
             term = new double[] {up.pressure() * v0};
-            slope0 = 0.2;
-            slope1 = 0.2;
         }
+        byEnthalpy = new double[] {dense ? 0 : 0.2};
+        density0 = up.density();
+        density1 = up.density();
         viscosity0 = up.fluid().viscosity(up);
         viscosity1 = viscosity0;
     }
 
-    private boolean polynomial(FluidState low, int points) {
+    /** v or p v from the upstream pressure to that of {@code low} through so many points; false when that is not near enough. */
+    private boolean polynomial(FluidState low, int points, boolean whatever) {
         double p0 = up.pressure();
         double p1 = low.pressure();
         double[] nodes = new double[points];
         double[] values = new double[points];
+        double[] sound = new double[points];
         double middle = 0.5 * (p0 + p1);
         double half = 0.5 * (p0 - p1);
         for (int j = 0; j < points; j++) {
@@ -160,39 +211,65 @@ final class SlotPath {
             boolean last = j == points - 1;
             double p = first ? p0 : last ? p1 : middle + half * Math.cos(Math.PI * j / (points - 1));
             FluidState at = first ? up : last ? low : state(p, up.enthalpy());
-            if (at == null || (at.phase() == Phase.TWO_PHASE && !liquidBefore)) {
+            if (at == null || (at.phase() == Phase.TWO_PHASE && !liquidBefore && !gasBefore)) {
                 return false;
             }
             nodes[j] = p;
             values[j] = (dense ? 1 : p) / at.density();
+            sound[j] = at.soundSpeed() * at.soundSpeed();
         }
-        double scale = Math.abs(values[0]);
+        double scale = Math.abs(values[points - 1]);
+        differences(nodes, values);
+        // Largest value of the last term is about 2 (range/4)^(n-1) times its coefficient.
+        double last = 2 * Math.abs(values[points - 1]) * Math.pow(half / 2, points - 1);
+        if (!whatever && !(last < FIT * scale) && half > 1e-6 * p0) {
+            return false;
+        }
+        node = nodes;
+        term = values;
+        narrow = half < 1e-3 * p0;
+        for (int j = 0; j < points; j++) {
+            double p = narrow ? p0 : nodes[j];
+            evaluate(p);
+            double v = dense ? value : value / p;
+            double dv = dense ? derivative : (derivative - v) / p;
+            sound[j] = -(dv / v + v / sound[narrow ? 0 : j]) * (dense ? 1 : p);
+        }
+        if (!narrow) {
+            differences(nodes, sound);
+        }
+        byEnthalpy = sound;
+        viscosity0 = up.fluid().viscosity(up);
+        viscosity1 = half > 1e-4 * p0 ? low.fluid().viscosity(low) : viscosity0;
+        density0 = up.density();
+        density1 = low.density();
+        return true;
+    }
+
+    private static void differences(double[] nodes, double[] values) {
+        int points = nodes.length;
         for (int k = 1; k < points; k++) {
             for (int j = points - 1; j >= k; j--) {
                 values[j] = (values[j] - values[j - 1]) / (nodes[j] - nodes[j - k]);
             }
         }
-        // Largest value of the last term is about 2 (range/4)^(n-1) times its coefficient.
-        double last = 2 * Math.abs(values[points - 1]) * Math.pow(half / 2, points - 1);
-        if (points > 3 && !(last < 1e-4 * scale) && half > 1e-6 * p0) {
-            return false;
-        }
-        node = nodes;
-        term = values;
-        slope0 = byEnthalpy(up, p0) * (dense ? 1 : p0);
-        slope1 = half > 0.02 * p0 ? byEnthalpy(low, p1) * (dense ? 1 : p1) : slope0;
-        viscosity0 = up.fluid().viscosity(up);
-        viscosity1 = half > 1e-4 * p0 ? low.fluid().viscosity(low) : viscosity0;
-        return true;
     }
 
-    /** dv/dh at constant pressure at an end of the polynomial. */
-    private double byEnthalpy(FluidState at, double p) {
-        evaluate(p);
-        double v = 1 / at.density();
-        double w = at.soundSpeed();
-        double dv = dense ? derivative : (derivative - v) / p;
-        return -(dv / v + v / (w * w));
+    /** dv/dh (times p for a gas) on the polynomial, and its slope in the field. */
+    private double byEnthalpy(double p) {
+        if (narrow || byEnthalpy.length == 1) {
+            shiftSlope = 0;
+            return byEnthalpy[0];
+        }
+        double y = byEnthalpy[byEnthalpy.length - 1];
+        double dy = 0;
+        for (int k = byEnthalpy.length - 2; k >= 0; k--) {
+            double d = p - node[k];
+            dy = dy * d + y;
+            y = y * d + byEnthalpy[k];
+        }
+        shiftSlope = dy;
+        return y;
     }
 
     private double value;
@@ -211,13 +288,23 @@ final class SlotPath {
         derivative = dy;
     }
 
-    /** Through the dome: by a polynomial, else by a table. */
-    private void dome(double from) {
+    /**
+     * Through the dome, or through gas so dense that no polynomial in p will do: by a polynomial in ln p, else by a table.
+     *
+     * @param through true for the dome
+     */
+    private void dome(double from, boolean through) {
         edge = from;
         wet = true;
         double end = Math.log(lowest / from);
-        if (!(end < -1e-7) || !curve(end)) {
+        if (!(end < -1e-7) || !curve(end, through)) {
             tabulate(from, end);
+        }
+    }
+
+    private void entered(FluidState at) {
+        if ((liquidBefore || gasBefore) && at.phase() == Phase.TWO_PHASE) {
+            wetExponent = at.density() * at.soundSpeed() * at.soundSpeed() / at.pressure();
         }
     }
 
@@ -228,7 +315,7 @@ final class SlotPath {
         return state(edge * Math.exp(y), up.enthalpy());
     }
 
-    private boolean curve(double end) {
+    private boolean curve(double end, boolean through) {
         int most = PLACE.length;
         double[] y = new double[most];
         double[] q = new double[most];
@@ -238,8 +325,11 @@ final class SlotPath {
         for (int j = 0; j < most; j++) {
             y[j] = j == 0 ? 0 : j == 1 ? end : 0.5 * end * (1 - PLACE[j]);
             FluidState at = domeState(y[j]);
-            if (at == null || (j > 0 && at.phase() != Phase.TWO_PHASE)) {
+            if (at == null || (j > 0 && (at.phase() == Phase.TWO_PHASE) != through)) {
                 return false;
+            }
+            if (j == 0) {
+                entered(at);
             }
             if (j < SLOW) {
                 states[j] = at;
@@ -337,6 +427,9 @@ final class SlotPath {
                 extrapolated = true;
                 break;
             }
+            if (i == 0) {
+                entered(at);
+            }
             x[i] = DOME_GRID[i];
             curve[i] = from * Math.exp(DOME_GRID[i]) / at.density();
             states[i] = at;
@@ -347,6 +440,7 @@ final class SlotPath {
             curve = null;
             edge = Double.NaN;
             liquidBefore = false;
+            gasBefore = false;
             wet = false;
             frozen(up.pressure() - lowest);
             return;
@@ -362,6 +456,29 @@ final class SlotPath {
             place[j] = x[i];
         }
         slow(some);
+        // The table's slopes are too rough for the line's own relation: dv/dh by differences.
+        double w2 = up.soundSpeed() * up.soundSpeed();
+        double most = 0.2 * w2;
+        double scale = (up.pressure() - lowest) / up.density() + 0.002 * w2;
+        double step = most * scale / (scale + most);
+        for (int j = 0; j < SLOW; j++) {
+            shift[j] = some[j].pressure() * byDifference(some[j], step);
+        }
+        for (int k = 1; k < SLOW; k++) {
+            for (int j = SLOW - 1; j >= k; j--) {
+                shift[j] = (shift[j] - shift[j - 1]) / (place[j] - place[j - k]);
+            }
+        }
+    }
+
+    /** dv/dh at constant pressure by a one-sided difference towards lower enthalpy, or towards higher where there is no such state. */
+    private double byDifference(FluidState at, double step) {
+        FluidState other = state(at.pressure(), at.enthalpy() - step);
+        if (other == null || (other.phase() == Phase.TWO_PHASE) != (at.phase() == Phase.TWO_PHASE)) {
+            FluidState warmer = state(at.pressure(), at.enthalpy() + step);
+            other = warmer == null ? other : warmer;
+        }
+        return other == null ? 0 : (1 / at.density() - 1 / other.density()) / (at.enthalpy() - other.enthalpy());
     }
 
     private FluidState state(double pressure, double enthalpy) {
@@ -375,7 +492,7 @@ final class SlotPath {
     /** Volume and slope at a pressure for a flux; into the fields. */
     void at(double p, double flux) {
         double g2 = flux * flux;
-        if (!wet || (liquidBefore && p >= edge)) {
+        if (!wet || ((liquidBefore || gasBefore) && p >= edge)) {
             smooth(p, g2);
             return;
         }
@@ -394,7 +511,7 @@ final class SlotPath {
 
     /** Volume behind an inlet: at a pressure and the square of the velocity reached there. */
     double volumeAtVelocity(double p, double u2) {
-        if (!wet || (liquidBefore && p >= edge)) {
+        if (!wet || ((liquidBefore || gasBefore) && p >= edge)) {
             return smoothAtVelocity(p, u2);
         }
         double y = Math.log(p / edge);
@@ -405,14 +522,7 @@ final class SlotPath {
 
     private double smoothAtVelocity(double p, double u2) {
         evaluate(p);
-        double range = node.length > 1 ? node[0] - p1() : 0;
-        double t = range > 0 ? (p - p1()) / range : 1;
-        double s = slope1 + (slope0 - slope1) * t;
-        return (value - 0.5 * u2 * s) / (dense ? 1 : p);
-    }
-
-    private double p1() {
-        return node[node.length - 1];
+        return (value - 0.5 * u2 * byEnthalpy(p)) / (dense ? 1 : p);
     }
 
     private void inDome(double p, double g2) {
@@ -425,10 +535,8 @@ final class SlotPath {
 
     private void smooth(double p, double g2) {
         evaluate(p);
-        double range = node.length > 1 ? node[0] - p1() : 0;
-        double t = range > 0 ? (p - p1()) / range : 1;
-        double s = slope1 + (slope0 - slope1) * t;
-        double ds = range > 0 ? (slope0 - slope1) / range : 0;
+        double s = byEnthalpy(p);
+        double ds = shiftSlope;
         if (dense) {
             kinetic(value, derivative, s, ds, g2);
         } else {
@@ -446,7 +554,7 @@ final class SlotPath {
 
     /** Viscosity at a pressure on the path, Pa s. */
     double viscosity(double p) {
-        if (wet && (p < edge || !liquidBefore)) {
+        if (wet && (p < edge || !(liquidBefore || gasBefore))) {
             double y = Math.log(p / edge);
             double m = logViscosity[SLOW - 1];
             for (int k = SLOW - 2; k >= 0; k--) {
@@ -454,9 +562,14 @@ final class SlotPath {
             }
             return Math.exp(m);
         }
-        double range = node.length > 1 ? node[0] - p1() : 0;
-        double t = range > 0 ? (p - p1()) / range : 1;
-        return viscosity1 + (viscosity0 - viscosity1) * t;
+        // Nearly linear in density along the line, for gases as for dense fluids.
+        double range = density0 - density1;
+        if (Math.abs(range) < 1e-9 * density0) {
+            return viscosity0;
+        }
+        evaluate(p);
+        double density = (dense ? 1 : p) / value;
+        return viscosity1 + (viscosity0 - viscosity1) * (density - density1) / range;
     }
 
     /** Volume of the dome less that of the liquid; above 0 where the liquid has begun to flash at this pressure and flux. */

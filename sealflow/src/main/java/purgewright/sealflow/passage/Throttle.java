@@ -17,8 +17,8 @@ import purgewright.fluids.PropertyException;
  * at dp = 0 is sqrt(2 rho / delta) and the flux is low by 2.5e-5 at dp = 0.1 % of p0, by 2.5e-9 at 10 %.
  *
  * <p>Three ways to treat a liquid that flashes: {@link Flashing#EQUILIBRIUM} (lower bound), {@link Flashing#FROZEN} (upper bound,
- * no vapour forms) and {@link Flashing#RELAXED} between them: the vapour formed at equilibrium quality x counts by min(1, x/0.14),
- * the form of R. E. Henry, H. K. Fauske, J. Heat Transfer 93 (1971) 179 [from memory], here within a homogeneous mixture.
+ * no vapour forms) and {@link Flashing#RELAXED} between them: the vapour formed at equilibrium quality x counts by min(1, x/0.14)
+ * (its corner rounded from 0.9 to 1.1), the form of R. E. Henry, H. K. Fauske, J. Heat Transfer 93 (1971) 179 [from memory], here within a homogeneous mixture.
  *
  * <p>Units: Pa, kg/(m2 s). The states' fluid is asked for about one state when the flow is subcritical, three to five when it is
  * choked, ten to twenty in the dome.
@@ -234,7 +234,9 @@ public final class Throttle {
         if (flashing == Flashing.FROZEN) {
             return frozenMixture(up, down);
         }
-        if (flashing == Flashing.RELAXED && up.quality() < FULL_GENERATION) {
+        if (flashing == Flashing.RELAXED) {
+            // Where vapour counts in full from the start this is equilibrium too; one way for all, so that no jump lies
+            // between.
             return relaxed(up, up, 0, down);
         }
         return equilibriumBelow(up, up.pressure(), 0, down);
@@ -316,7 +318,7 @@ public final class Throttle {
                 double unflashed = startVolume
                         + kappa * (edgePressure - p)
                         + vapourVolume * Math.expm1(-DOME_GRID[i] / FROZEN_EXPONENT);
-                double share = Math.min(1, at.quality() / FULL_GENERATION);
+                double share = Contraction.capped(at.quality() / FULL_GENERATION);
                 v = unflashed + share * Math.max(0, 1 / at.density() - unflashed);
             }
             x[i] = DOME_GRID[i];
