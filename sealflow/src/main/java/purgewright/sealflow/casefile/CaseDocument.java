@@ -334,7 +334,7 @@ public final class CaseDocument {
     }
 
     CaseDocument withRoot(Node other) {
-        return other == root ? this : new CaseDocument(other);
+        return other == root ? this : new CaseDocument(other, folder);
     }
 
     CaseDocument withNode(String pointer, Node value) {
