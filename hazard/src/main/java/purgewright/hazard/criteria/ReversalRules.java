@@ -44,7 +44,7 @@ public final class ReversalRules {
 
     /**
      * A seal between a working cavity and its drain through which the drain runs back: purge gas into the turbine's or the pump's side.
-     * Thin by itself, since what it carries may be inert; a partner of a reactive pair in it is judged as ingestion.
+     * Its own fluid may come back. Thin by itself, since what it carries may be inert; a partner of a reactive pair in it is judged as ingestion.
      */
     public static List<Finding> seals(Setting s) {
         List<Finding> out = new ArrayList<>();
@@ -60,7 +60,7 @@ public final class ReversalRules {
                 continue;
             }
             double back = Setting.outflow(state, drain.name());
-            if (back > noise) {
+            if (back > noise && foreign(s, drain.name(), working) > s.criteria().get(Limit.TRACE_LIMIT)) {
                 out.add(Draft.of(SEAL, Setting.passagePlace(p.name()), s.scene())
                         .what("The seal " + p.name() + " runs the wrong way: " + drain.name() + " into " + working)
                         .unit("kg/s")
@@ -74,6 +74,19 @@ public final class ReversalRules {
             }
         }
         return out;
+    }
+
+    /** Mass share in a drain of all that is not the working cavity's own fluid: its own may come back. */
+    private static double foreign(Setting s, String drain, String working) {
+        CavityState c = s.cavity(drain);
+        Cavity w = s.model().cavity(working);
+        double share = 0;
+        for (Map.Entry<String, Double> e : c == null
+                ? Map.<String, Double>of().entrySet()
+                : c.streamFractions().entrySet()) {
+            share += s.streams().same(e.getKey(), w.stream()) ? 0 : e.getValue();
+        }
+        return share;
     }
 
     private static boolean working(Setting s, String cavity) {
