@@ -691,6 +691,8 @@ public final class EmbeddedFluid implements PureFluid {
         if (near != null && near.temperature() > low && near.temperature() < high) {
             temperature = near.temperature();
             rho = near.density();
+            s.guess[0] = temperature;
+            s.guess[1] = rho;
         } else if (table != null
                 && table.guess(pressure, target, entropy, s.guess)
                 && s.guess[0] > low
