@@ -17,8 +17,8 @@ public final class ProcessorTime {
         List<String> fluids = arguments.length > 0
                 ? List.of(arguments)
                 : List.of("helium", "nitrogen", "oxygen", "methane", "parahydrogen", "argon", "water");
-        System.out.println("| fluid | region | (p,T) | (p,h) | (p,s) | table look-up | table state | table isentrope | table built in |");
-        System.out.println("|---|---|---|---|---|---|---|---|---|");
+        System.out.println("| fluid | region | (p,T) | (p,h) | (p,s) | table T, rho | table look-up | table state | table isentrope | table built in |");
+        System.out.println("|---|---|---|---|---|---|---|---|---|---|");
         for (String fluid : fluids) {
             for (String region : List.of("gas", "liquid")) {
                 PureFluidBenchmark b = new PureFluidBenchmark();
@@ -31,12 +31,13 @@ public final class ProcessorTime {
                 double built = (now() - start) * 1e-9;
                 System.out.printf(
                         Locale.ROOT,
-                        "| %s | %s | %.0f | %.0f | %.0f | %.0f | %.0f | %.0f | %.2f s |%n",
+                        "| %s | %s | %.0f | %.0f | %.0f | %.0f | %.0f | %.0f | %.0f | %.2f s |%n",
                         fluid,
                         region,
                         time(b::equationPressureTemperature),
                         time(b::equationPressureEnthalpy),
                         time(b::equationPressureEntropy),
+                        time(b::tableTemperatureAndDensity),
                         time(b::tableLookUp),
                         time(() -> b.tableState().density()),
                         time(b::tableIsentrope),

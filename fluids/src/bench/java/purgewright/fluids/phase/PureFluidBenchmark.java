@@ -103,6 +103,13 @@ public class PureFluidBenchmark {
     }
 
     @Benchmark
+    public double tableTemperatureAndDensity() {
+        int i = next();
+        table.temperatureAndDensity(pressure[i], enthalpy[i], out);
+        return out[1];
+    }
+
+    @Benchmark
     public FluidState tableState() {
         int i = next();
         return table.atPressureEnthalpy(pressure[i], enthalpy[i]);

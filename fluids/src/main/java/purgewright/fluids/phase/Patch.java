@@ -32,6 +32,12 @@ final class Patch {
     final double[] lines;
     /** Node (i, j), field k, derivative d at ((i vCount + j) fields + k) 4 + d. */
     final double[] data;
+    /** Cell (i, j) at i vCount + j. */
+    private final boolean[] coarse;
+    /** The fourth difference is taken at nodes, not at its largest in the cell. */
+    private static final double SAFETY = 2;
+    /** One-sided slopes at the ends of a spline are off by more. */
+    private static final double EDGE_FACTOR = 12;
 
     Patch(double uStart, double uEnd, int uCount, int vCount, int fields, double scale, double sign) {
         this(
@@ -68,6 +74,7 @@ final class Patch {
         this.sign = sign;
         this.lines = lines;
         this.data = data;
+        this.coarse = new boolean[uCount * vCount];
     }
 
     double u(int i) {
@@ -112,6 +119,59 @@ final class Patch {
             }
         }
         sealFields();
+    }
+
+    /**
+     * Marks the cells in which the splines are off by more than a tolerance, by the error term of a cubic spline, a 384th of the fourth
+     * difference of neighbouring nodes, over u and over v.
+     *
+     * @param scales for each field: what its error is measured by, from a node's values
+     * @param tolerance of the sum of a field's errors over its scale
+     */
+    void judge(Scale[] scales, double tolerance) {
+        double[] errors = new double[uCount * vCount];
+        for (int i = 0; i < uCount; i++) {
+            for (int j = 0; j < vCount; j++) {
+                double worst = 0;
+                for (int k = 0; k < scales.length; k++) {
+                    double error = fourth(i, j, k, true) + fourth(i, j, k, false);
+                    worst = Math.max(worst, error / scales[k].at(this, i, j));
+                }
+                errors[i * vCount + j] = SAFETY * worst / 384;
+            }
+        }
+        for (int i = 0; i < uCount - 1; i++) {
+            for (int j = 0; j < vCount - 1; j++) {
+                int at = i * vCount + j;
+                double worst = Math.max(
+                        Math.max(errors[at], errors[at + 1]), Math.max(errors[at + vCount], errors[at + vCount + 1]));
+                coarse[at] = !(worst <= tolerance);
+            }
+        }
+    }
+
+    /** What an error in one field is measured by, at a node. */
+    interface Scale {
+        double at(Patch patch, int i, int j);
+    }
+
+    /** Largest fourth difference of a field about a node; at the ends the nearest there is, where a spline is worse too. */
+    private double fourth(int i, int j, int field, boolean overV) {
+        int count = overV ? vCount : uCount;
+        int at = overV ? j : i;
+        int middle = Math.max(2, Math.min(count - 3, at));
+        double[] y = new double[5];
+        for (int m = -2; m <= 2; m++) {
+            y[m + 2] = overV ? value(i, middle + m, field) : value(middle + m, j, field);
+        }
+        double edge = at < 2 || at > count - 3 ? EDGE_FACTOR : 1;
+        return edge * Math.abs(y[0] - 4 * y[1] + 6 * y[2] - 4 * y[3] + y[4]);
+    }
+
+    /** Is the cell of a place in interval i one that {@link #judge} marked? */
+    boolean coarse(int i, double v) {
+        int j = (int) (v * last);
+        return coarse[i * vCount + (j < 0 ? 0 : Math.min(j, vCount - 2))];
     }
 
     /** Computes the fields' derivatives; for a patch that shares its lines with another. */
@@ -176,7 +236,7 @@ final class Patch {
         double base = hermite(l[k], l[k + 1], l[k + 4], l[k + 5], s);
         double extent = hermite(l[k + 2], l[k + 3], l[k + 6], l[k + 7], s);
         double distance = (enthalpy - base) * perScale;
-        return distance > -1 ? Math.log(1 + distance) / extent : Double.NEGATIVE_INFINITY;
+        return distance > -1 ? QuickLog.of(1 + distance) / extent : Double.NEGATIVE_INFINITY;
     }
 
     /** Enthalpy in interval i at s and v. */

@@ -20,7 +20,7 @@ import purgewright.fluids.PureFluid;
  */
 public final class TabulatedFluid implements PureFluid {
     /** Raised whenever the layout or what is computed changes, so that cached tables of another version are not read. */
-    static final int VERSION = 1;
+    static final int VERSION = 2;
 
     static final int TEMPERATURE = 0;
     /** Compressibility factor p/(rho R T), in the liquid patch density. */
@@ -97,6 +97,7 @@ public final class TabulatedFluid implements PureFluid {
      * @param viscosity away from the critical point
      * @param nearCritical the worst of temperature and density within 5 % of the critical temperature and 30 % of its pressure
      * @param points compared
+     * @param leftToEquations share of the points in the range that lie in cells which are not within the tolerance
      */
     public record MeasuredError(
             double temperature,
@@ -105,13 +106,15 @@ public final class TabulatedFluid implements PureFluid {
             double soundSpeed,
             double viscosity,
             double nearCritical,
-            int points) {}
+            int points,
+            double leftToEquations) {}
 
     private final EmbeddedFluid exact;
     private final Range range;
     private final double gasConstant;
     private final double tc;
     private final double pc;
+    private final double perPc;
     /** Coldest temperature that the table answers below the critical pressure, and at both ends of pressure above it. */
     private final double coldBelow;
 
@@ -159,6 +162,7 @@ public final class TabulatedFluid implements PureFluid {
         gasConstant = exact.equation().gasConstant();
         tc = exact.criticalTemperature();
         pc = exact.criticalPressure();
+        perPc = 1 / pc;
         lowestPressure = Math.max(range.minimumPressure(), 0);
         highestPressure = range.maximumPressure();
         satStart = satGrid[0];
@@ -166,12 +170,39 @@ public final class TabulatedFluid implements PureFluid {
         perSatStep = satStep > 0 ? 1 / satStep : 0;
         satCount = (int) satGrid[2];
         this.sat = sat;
+        for (int kind = 0; kind < KINDS; kind++) {
+            if (patches[kind] != null) {
+                judge(patches[kind]);
+                Patch.Scale logarithm = (p, i, j) -> 1;
+                Patch.Scale own = (p, i, j) -> p.value(i, j, CONDUCTIVITY);
+                patches[TRANSPORT + kind].judge(new Patch.Scale[] {logarithm, own}, TRANSPORT_TOLERANCE);
+            }
+        }
         coldBelow = melted(exact, pc, range.minimumTemperature());
         Patch above = patches[SUPER];
         double last = melted(exact, highestPressure, range.minimumTemperature());
         double first = above == null ? last : melted(exact, pc * Math.exp(above.uStart), range.minimumTemperature());
         coldAbove = first;
         coldRise = above == null ? 0 : (last - first) / (above.uStep * (above.uCount - 1));
+    }
+
+    /** Relative error of temperature, density, entropy (over cp) and speed of sound that a cell may have; worse ones go to the equations. */
+    static final double TOLERANCE = 1e-6;
+
+    /** Relative error of viscosity and conductivity that a cell may have. */
+    static final double TRANSPORT_TOLERANCE = 1e-5;
+
+    private static void judge(Patch patch) {
+        Patch.Scale[] scales = new Patch.Scale[SOUND + 1];
+        for (int k = 0; k < scales.length; k++) {
+            int field = k;
+            scales[k] = (p, i, j) -> Math.abs(p.value(i, j, field));
+        }
+        scales[ENTROPY] = (p, i, j) -> 1 / p.value(i, j, CP);
+        Patch.Scale never = (p, i, j) -> Double.POSITIVE_INFINITY;
+        scales[CP] = never;
+        scales[CV] = never;
+        patch.judge(scales, TOLERANCE);
     }
 
     int stored() {
@@ -516,11 +547,11 @@ public final class TabulatedFluid implements PureFluid {
             if (s.patch == null) {
                 return false;
             }
-            s.u = Math.log(pressure / pc);
+            s.u = QuickLog.of(pressure * perPc);
             s.place(s.patch.position(s.u));
             return inPatch(s, value, entropy);
         }
-        double y = Math.sqrt(Math.log(pc / pressure));
+        double y = Math.sqrt(Math.max(-QuickLog.of(pressure * perPc), 0));
         s.u = y;
         double position = y * perSatStep;
         int i = (int) position;
@@ -571,6 +602,11 @@ public final class TabulatedFluid implements PureFluid {
         return findEntropy(s, value);
     }
 
+    /** Is the place that was located in the dome, or in a cell within the tolerance? */
+    private static boolean fine(Scratch s) {
+        return s.kind < 0 || !s.patch.coarse(s.interval, s.v);
+    }
+
     /** v where the entropy spline has a value: the inverse spline, then Newton's method. */
     private boolean findEntropy(Scratch s, double value) {
         Patch patch = s.patch;
@@ -593,12 +629,9 @@ public final class TabulatedFluid implements PureFluid {
         return v >= -2 * EDGE && v <= 1 + 2 * EDGE;
     }
 
-    private FluidState state(Scratch s, double pressure) {
-        if (s.kind < 0) {
-            return dome(s, pressure);
-        }
+    /** @param enthalpy J/kg; @param entropy J/(kg K), NaN to take the table's */
+    private FluidState state(Scratch s, double pressure, double enthalpy, double entropy) {
         double[] f = s.fields;
-        s.patch.evaluate(s.interval, s.share, s.v, f, SOUND + 1);
         double t = f[TEMPERATURE];
         double rho = s.kind == LIQUID ? f[VOLUME] : pressure / (f[VOLUME] * gasConstant * t);
         Phase phase = s.kind == LIQUID
@@ -609,8 +642,8 @@ public final class TabulatedFluid implements PureFluid {
                 pressure,
                 t,
                 rho,
-                Double.NaN,
-                f[ENTROPY],
+                enthalpy,
+                Double.isNaN(entropy) ? f[ENTROPY] : entropy,
                 1 / f[CP],
                 f[CV],
                 f[SOUND],
@@ -629,6 +662,8 @@ public final class TabulatedFluid implements PureFluid {
         double volume = liquid + q * (vapour - liquid);
         double sl = line(SAT_SL, i, t);
         double entropy = sl + q * (line(SAT_SV, i, t) - sl);
+        double hl = line(SAT_HL, i, t);
+        double enthalpy = hl + q * (line(SAT_HV, i, t) - hl);
         double heatL = line(SAT_HEATL, i, t);
         double heat = heatL + q * (line(SAT_HEATV, i, t) - heatL);
         double slope = line(SAT_SLOPE, i, t) * pressure;
@@ -637,7 +672,7 @@ public final class TabulatedFluid implements PureFluid {
                 pressure,
                 temperature,
                 1 / volume,
-                Double.NaN,
+                enthalpy,
                 entropy,
                 Double.NaN,
                 Double.NaN,
@@ -647,29 +682,16 @@ public final class TabulatedFluid implements PureFluid {
                 false);
     }
 
-    private static FluidState with(FluidState s, double enthalpy, double entropy) {
-        return new FluidState(
-                s.fluid(),
-                s.pressure(),
-                s.temperature(),
-                s.density(),
-                enthalpy,
-                entropy,
-                s.cp(),
-                s.cv(),
-                s.soundSpeed(),
-                s.quality(),
-                s.phase(),
-                s.extrapolated());
-    }
-
     @Override
     public FluidState atPressureEnthalpy(double pressure, double enthalpy) {
         Scratch s = scratch.get();
-        if (locate(s, pressure, enthalpy, false)) {
-            FluidState found = state(s, pressure);
-            if (s.kind < 0 || inRange(s.kind, s.u, found.temperature())) {
-                return with(found, enthalpy, found.entropy());
+        if (locate(s, pressure, enthalpy, false) && fine(s)) {
+            if (s.kind < 0) {
+                return dome(s, pressure);
+            }
+            s.patch.evaluate(s.interval, s.share, s.v, s.fields, FIELDS);
+            if (inRange(s.kind, s.u, s.fields[TEMPERATURE])) {
+                return state(s, pressure, enthalpy, Double.NaN);
             }
         }
         exact.pressureEnthalpy(pressure, enthalpy, s.exact);
@@ -679,14 +701,13 @@ public final class TabulatedFluid implements PureFluid {
     @Override
     public FluidState atPressureEntropy(double pressure, double entropy) {
         Scratch s = scratch.get();
-        if (locate(s, pressure, entropy, true)) {
-            FluidState found = state(s, pressure);
+        if (locate(s, pressure, entropy, true) && fine(s)) {
             if (s.kind < 0) {
-                double hl = line(SAT_HL, s.interval, s.v);
-                return with(found, hl + s.quality * (line(SAT_HV, s.interval, s.v) - hl), entropy);
+                return dome(s, pressure);
             }
-            if (inRange(s.kind, s.u, found.temperature())) {
-                return with(found, s.patch.enthalpy(s.interval, s.share, s.v), entropy);
+            s.patch.evaluate(s.interval, s.share, s.v, s.fields, FIELDS);
+            if (inRange(s.kind, s.u, s.fields[TEMPERATURE])) {
+                return state(s, pressure, s.patch.enthalpy(s.interval, s.share, s.v), entropy);
             }
         }
         exact.pressureEntropy(pressure, entropy, s.exact);
@@ -699,7 +720,7 @@ public final class TabulatedFluid implements PureFluid {
      */
     public void isentrope(double pressure, double entropy, double[] out) {
         Scratch s = scratch.get();
-        if (locate(s, pressure, entropy, true)) {
+        if (locate(s, pressure, entropy, true) && fine(s)) {
             if (s.kind < 0) {
                 double temperature = line(SAT_T, s.interval, s.v);
                 double liquid = 1 / line(SAT_RHOL, s.interval, s.v);
@@ -728,14 +749,23 @@ public final class TabulatedFluid implements PureFluid {
      * are NaN in the dome. Same numbers as {@link #atPressureEnthalpy}.
      */
     public void lookUp(double pressure, double enthalpy, double[] out) {
+        lookUp(pressure, enthalpy, out, FIELDS);
+    }
+
+    /** Temperature and density alone: what the inside of a passage asks most. Same numbers as {@link #lookUp}. */
+    public void temperatureAndDensity(double pressure, double enthalpy, double[] out) {
+        lookUp(pressure, enthalpy, out, VOLUME + 1);
+    }
+
+    private void lookUp(double pressure, double enthalpy, double[] out, int count) {
         // as locate and state, written out so that nothing is looked up twice
         int kind;
         double u;
         if (pressure >= pc) {
             kind = SUPER;
-            u = Math.log(pressure / pc);
+            u = QuickLog.of(pressure * perPc);
         } else {
-            u = Math.sqrt(Math.log(pc / pressure));
+            u = Math.sqrt(Math.max(-QuickLog.of(pressure * perPc), 0));
             double place = u * perSatStep;
             int i = (int) place;
             kind = THIN;
@@ -750,13 +780,15 @@ public final class TabulatedFluid implements PureFluid {
             int i = patch.interval(position);
             double share = position - i;
             double v = patch.v(i, share, enthalpy);
-            if (v >= -EDGE && v <= 1 + EDGE) {
-                patch.evaluate(i, share, v, out, SOUND + 1);
+            if (v >= -EDGE && v <= 1 + EDGE && !patch.coarse(i, v)) {
+                patch.evaluate(i, share, v, out, count);
                 if (inRange(kind, u, out[TEMPERATURE])) {
                     if (kind != LIQUID) {
                         out[VOLUME] = pressure / (out[VOLUME] * gasConstant * out[TEMPERATURE]);
                     }
-                    out[CP] = 1 / out[CP];
+                    if (count > CP) {
+                        out[CP] = 1 / out[CP];
+                    }
                     return;
                 }
             }
@@ -764,6 +796,9 @@ public final class TabulatedFluid implements PureFluid {
         FluidState state = atPressureEnthalpy(pressure, enthalpy);
         out[TEMPERATURE] = state.temperature();
         out[VOLUME] = state.density();
+        if (count == VOLUME + 1) {
+            return;
+        }
         out[ENTROPY] = state.entropy();
         out[CP] = state.cp();
         out[CV] = state.cv();
@@ -775,7 +810,10 @@ public final class TabulatedFluid implements PureFluid {
         Scratch s = scratch.get();
         if (locate(s, state.pressure(), state.enthalpy(), false)) {
             if (s.kind >= 0) {
-                return Math.exp(patches[TRANSPORT + s.kind].field(s.interval, s.share, s.v, VISCOSITY));
+                Patch patch = patches[TRANSPORT + s.kind];
+                return patch.coarse(s.interval, s.v)
+                        ? exact.viscosity(state)
+                        : Math.exp(patch.field(s.interval, s.share, s.v, VISCOSITY));
             }
             double liquid = line(SAT_MUL, s.interval, s.v);
             double vapour = line(SAT_MUV, s.interval, s.v);
@@ -787,7 +825,9 @@ public final class TabulatedFluid implements PureFluid {
     @Override
     public double conductivity(FluidState state) {
         Scratch s = scratch.get();
-        if (locate(s, state.pressure(), state.enthalpy(), false) && s.kind >= 0) {
+        if (locate(s, state.pressure(), state.enthalpy(), false)
+                && s.kind >= 0
+                && !patches[TRANSPORT + s.kind].coarse(s.interval, s.v)) {
             return patches[TRANSPORT + s.kind].field(s.interval, s.share, s.v, CONDUCTIVITY);
         }
         return exact.conductivity(state);
@@ -814,6 +854,7 @@ public final class TabulatedFluid implements PureFluid {
         SplittableRandom random = new SplittableRandom(20240901);
         double[] worst = new double[6];
         int compared = 0;
+        int inside = 0;
         StateBuffer b = new StateBuffer();
         double logLow = Math.log(Math.max(lowestPressure, 1));
         double logHigh = Math.log(highestPressure);
@@ -830,6 +871,10 @@ public final class TabulatedFluid implements PureFluid {
             if (!locate(s, p, b.enthalpy(), false) || s.kind < 0 || !inRange(s.kind, s.u, t)) {
                 continue;
             }
+            inside++;
+            if (!fine(s)) {
+                continue;
+            }
             compared++;
             FluidState f = atPressureEnthalpy(p, b.enthalpy());
             double temperature = Math.abs(f.temperature() / t - 1);
@@ -844,7 +889,15 @@ public final class TabulatedFluid implements PureFluid {
             worst[3] = Math.max(worst[3], Math.abs(f.soundSpeed() / b.soundSpeed() - 1));
             worst[4] = Math.max(worst[4], Math.abs(viscosity(f) / exact.viscosityAt(t, b.density()) - 1));
         }
-        return new MeasuredError(worst[0], worst[1], worst[2], worst[3], worst[4], worst[5], compared);
+        return new MeasuredError(
+                worst[0],
+                worst[1],
+                worst[2],
+                worst[3],
+                worst[4],
+                worst[5],
+                compared,
+                1 - (double) compared / Math.max(1, inside));
     }
 
     // ---- what the equations answer ----

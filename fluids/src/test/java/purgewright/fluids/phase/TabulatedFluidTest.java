@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.MethodSource;
 import purgewright.fluids.Engines;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
@@ -33,24 +34,25 @@ class TabulatedFluidTest {
         return TABLES.computeIfAbsent(name, key -> TabulatedFluid.build(fluid, TabulatedFluid.Range.of(fluid)));
     }
 
+    static java.util.List<String> fluids() {
+        return Engines.embedded().fluidNames();
+    }
+
     @ParameterizedTest
-    @CsvSource({
-        // largest error of temperature, density, entropy and speed of sound away from the critical point, and near it
-        "nitrogen, 2e-6, 2e-5", "argon, 2e-6, 2e-5", "methane, 3e-6, 5e-5", "oxygen, 1.5e-5, 2e-5",
-                "parahydrogen, 2e-5, 2e-5",
-        "helium, 1e-4, 1e-4", "neon, 3e-6, 2e-5", "carbon-monoxide, 3e-6, 2e-5", "propane, 1e-4, 2e-4",
-                "carbon-dioxide, 3e-5, 2e-4",
-        "water, 1e-4, 5e-4", "ammonia, 3e-5, 5e-4", "ethanol, 1e-4, 2e-4", "hydrogen, 5e-5, 2e-5",
-                "n-dodecane, 5e-4, 2e-3"
-    })
-    void theMeasuredErrorIsSmall(String name, double away, double near) {
+    @MethodSource("fluids")
+    void theMeasuredErrorIsWithinAMillionthAndFewCellsAreLeftToTheEquations(String name) {
         TabulatedFluid.MeasuredError error = table(name).measure(3000);
+        // the sharp terms of these two make their fourth differences a poorer judge
+        double limit = name.equals("water") || name.equals("carbon-dioxide") ? 3e-6 : 1e-6;
         assertThat(error.points()).isGreaterThan(2500);
-        assertThat(error.temperature()).isLessThan(away);
-        assertThat(error.density()).isLessThan(away);
-        assertThat(error.entropy()).isLessThan(away);
-        assertThat(error.soundSpeed()).isLessThan(away);
-        assertThat(error.nearCritical()).isLessThan(near);
+        assertThat(error.temperature()).isLessThan(limit);
+        assertThat(error.density()).isLessThan(limit);
+        assertThat(error.entropy()).isLessThan(limit);
+        assertThat(error.soundSpeed()).isLessThan(limit);
+        assertThat(error.nearCritical()).isLessThan(limit);
+        // where helium's two published viscosities meet there is a step of 2 %, and no spline over it
+        assertThat(error.viscosity()).isLessThan(name.equals("helium") ? 1e-3 : 1e-5);
+        assertThat(error.leftToEquations()).isBetween(0.0, 0.04);
     }
 
     @ParameterizedTest
