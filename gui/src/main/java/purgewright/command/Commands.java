@@ -26,6 +26,7 @@ public final class Commands {
         commands.put("run", () -> new RunCommand(terminal));
         commands.put("plan", () -> new PlanCommand(terminal));
         commands.put("spread", () -> new SpreadCommand(terminal));
+        commands.put("fit", () -> new FitCommand(terminal));
         commands.put("new", () -> new NewCommand(terminal));
         commands.put("schema", () -> new SchemaCommand(terminal));
         commands.put("fluid", () -> new FluidCommand(terminal));

@@ -1,0 +1,170 @@
+package purgewright.sealflow.calibration;
+
+import java.util.concurrent.CancellationException;
+import org.apache.commons.math3.exception.MathIllegalArgumentException;
+import org.apache.commons.math3.exception.MathIllegalStateException;
+import org.apache.commons.math3.fitting.leastsquares.LeastSquaresBuilder;
+import org.apache.commons.math3.fitting.leastsquares.LeastSquaresOptimizer.Optimum;
+import org.apache.commons.math3.fitting.leastsquares.LevenbergMarquardtOptimizer;
+import org.apache.commons.math3.fitting.leastsquares.MultivariateJacobianFunction;
+import org.apache.commons.math3.linear.Array2DRowRealMatrix;
+import org.apache.commons.math3.linear.ArrayRealVector;
+import org.apache.commons.math3.linear.LUDecomposition;
+import org.apache.commons.math3.linear.RealMatrix;
+import org.apache.commons.math3.linear.RealVector;
+import org.apache.commons.math3.util.Pair;
+
+/**
+ * Weighted least squares with a prior, by Levenberg and Marquardt:
+ *
+ * <pre>{@code minimise  sum_i (r_i(x)/sigma_i)^2 + sum_j (x_j/s_j)^2}</pre>
+ *
+ * <p>x are logarithms of ratios to the drawing values, so that no clearance can become negative and the prior's centre is 0.
+ * Derivatives by one-sided differences. The covariance is that of the linearised problem at the end, prior included.
+ */
+final class Fitting {
+    private static final double STEP = 2e-3;
+    private static final int MOST_EVALUATIONS = 60;
+    private static final int MOST_ITERATIONS = 30;
+
+    /** Beyond a factor of 20 either way no seal is a seal: the search stays inside. */
+    static final double WIDEST = Math.log(20);
+
+    private Fitting() {}
+
+    /** Residuals over their sigma, at logarithms of ratios; NaN where the model has no answer. */
+    @FunctionalInterface
+    interface Model {
+        /** One entry a reading. */
+        double[] at(double[] x);
+    }
+
+    /**
+     * @param x logarithms of ratios at the end
+     * @param covariance of x
+     * @param residuals over sigma, the readings alone
+     * @param chiSquare of them
+     * @param settled false when it stopped at the limit of iterations
+     */
+    record Solution(double[] x, double[][] covariance, double[] residuals, double chiSquare, boolean settled) {}
+
+    /**
+     * @param spread s_j of the prior; infinity for none
+     * @throws CancellationException when interrupted
+     */
+    static Solution solve(Model model, double[] start, double[] spread) {
+        int n = start.length;
+        double[][] last = new double[1][];
+        double[][] lastResidual = new double[1][];
+        MultivariateJacobianFunction function = point -> {
+            double[] x = clamp(point.toArray());
+            double[] r = finite(model.at(x));
+            double[][] jacobian = new double[r.length + n][n];
+            for (int j = 0; j < n; j++) {
+                if (Thread.currentThread().isInterrupted()) {
+                    throw new CancellationException("cancelled");
+                }
+                double[] moved = x.clone();
+                moved[j] += STEP;
+                double[] rj = finite(model.at(moved));
+                for (int i = 0; i < r.length; i++) {
+                    jacobian[i][j] = (rj[i] - r[i]) / STEP;
+                }
+                jacobian[r.length + j][j] = 1 / spread[j];
+            }
+            double[] all = new double[r.length + n];
+            System.arraycopy(r, 0, all, 0, r.length);
+            for (int j = 0; j < n; j++) {
+                all[r.length + j] = x[j] / spread[j];
+            }
+            last[0] = x;
+            lastResidual[0] = r;
+            return new Pair<RealVector, RealMatrix>(
+                    new ArrayRealVector(all, false), new Array2DRowRealMatrix(jacobian, false));
+        };
+        int rows = model.at(clamp(start)).length;
+        double[] x;
+        boolean settled = true;
+        try {
+            Optimum optimum = new LevenbergMarquardtOptimizer()
+                    .withCostRelativeTolerance(1e-9)
+                    .withParameterRelativeTolerance(1e-7)
+                    .optimize(new LeastSquaresBuilder()
+                            .start(start)
+                            .model(function)
+                            .target(new double[rows + n])
+                            .lazyEvaluation(false)
+                            .maxEvaluations(MOST_EVALUATIONS)
+                            .maxIterations(MOST_ITERATIONS)
+                            .build());
+            x = clamp(optimum.getPoint().toArray());
+        } catch (MathIllegalStateException tooMany) {
+            settled = false;
+            x = last[0] == null ? start.clone() : last[0];
+        }
+        return finish(model, x, spread, settled);
+    }
+
+    private static Solution finish(Model model, double[] x, double[] spread, boolean settled) {
+        int n = x.length;
+        double[] r = finite(model.at(x));
+        double[][] information = new double[n][n];
+        double[][] columns = new double[n][];
+        for (int j = 0; j < n; j++) {
+            double[] moved = x.clone();
+            moved[j] += STEP;
+            double[] rj = finite(model.at(moved));
+            columns[j] = new double[r.length];
+            for (int i = 0; i < r.length; i++) {
+                columns[j][i] = (rj[i] - r[i]) / STEP;
+            }
+        }
+        for (int a = 0; a < n; a++) {
+            for (int b = 0; b < n; b++) {
+                double sum = a == b ? 1 / (spread[a] * spread[a]) : 0;
+                for (int i = 0; i < r.length; i++) {
+                    sum += columns[a][i] * columns[b][i];
+                }
+                information[a][b] = sum;
+            }
+        }
+        double chi = 0;
+        for (double each : r) {
+            chi += each * each;
+        }
+        return new Solution(x, inverse(information), r, chi, settled);
+    }
+
+    /** Inverse; infinity on the diagonal where the data say nothing. */
+    private static double[][] inverse(double[][] information) {
+        try {
+            return new LUDecomposition(new Array2DRowRealMatrix(information), 1e-14)
+                    .getSolver()
+                    .getInverse()
+                    .getData();
+        } catch (MathIllegalArgumentException e) {
+            double[][] none = new double[information.length][information.length];
+            for (int j = 0; j < none.length; j++) {
+                none[j][j] = Double.POSITIVE_INFINITY;
+            }
+            return none;
+        }
+    }
+
+    private static double[] clamp(double[] x) {
+        double[] out = x.clone();
+        for (int j = 0; j < out.length; j++) {
+            out[j] = Math.max(-WIDEST, Math.min(WIDEST, out[j]));
+        }
+        return out;
+    }
+
+    /** Where the model has no answer the search is turned back by a large residual. */
+    private static double[] finite(double[] r) {
+        double[] out = r.clone();
+        for (int i = 0; i < out.length; i++) {
+            out[i] = Double.isFinite(out[i]) ? out[i] : 1e4;
+        }
+        return out;
+    }
+}
