@@ -177,24 +177,28 @@ final class SizeCommand implements Callable<Integer> {
                 .withWear(!noWear)
                 .withPhases(phases);
         PropertyEngine engine = EngineChoice.of(shared.properties);
-        SizeResult result;
-        try (CaseService service = new CaseService(engine, shared.threads());
-                Interruption interruption = Interruption.watch()) {
-            result = service.size(document, settings, TerminalProgress.on(terminal, shared));
-            interruption.done();
-        } catch (IllegalArgumentException e) {
-            throw new InputProblem("BAD_RANGE", e.getMessage(), "");
+        try (Interrupt watch = Interrupt.watch()) {
+            SizeResult result;
+            try (CaseService service = new CaseService(engine, shared.threads())) {
+                result = service.size(document, settings, TerminalProgress.on(terminal, shared));
+            } catch (IllegalArgumentException e) {
+                throw new InputProblem("BAD_RANGE", e.getMessage(), "");
+            }
+            return print(result, document, model, engine.name());
         }
+    }
+
+    private int print(SizeResult result, CaseDocument document, Case model, String engine) {
         String title = document.text("/about/title").orElse("(no title)");
         terminal.out()
                 .print(
                         shared.json
-                                ? SizeJson.size(result, title, document.hash(), Version.number(), engine.name()) + "\n"
+                                ? SizeJson.size(result, title, document.hash(), Version.number(), engine) + "\n"
                                 : SizeText.write(
                                         result,
                                         dimensions(result, document, model),
                                         title,
-                                        engine.name(),
+                                        engine,
                                         shared.unitSystem()));
         terminal.out().flush();
         return switch (result.verdict()) {

@@ -9,6 +9,7 @@ final class TerminalProgress implements Progress {
     private static final long PAUSE = 100_000_000;
 
     private final Terminal terminal;
+    private final long start = System.nanoTime();
     private long last;
     private int width;
 
@@ -29,10 +30,22 @@ final class TerminalProgress implements Progress {
         }
         last = now;
         boolean done = share >= 1;
-        String line = done ? "" : String.format(Locale.ROOT, "%3.0f %%  %s", 100 * share, what);
+        String line = done ? "" : String.format(Locale.ROOT, "%3.0f %%  %s%s", 100 * share, what, left(now, share));
         String blanks = " ".repeat(Math.max(0, width - line.length()));
         terminal.err().print("\r" + line + blanks + (done ? "\r" : ""));
         terminal.err().flush();
         width = line.length();
+    }
+
+    /** Time left by the share done so far; nothing before that says anything. */
+    private String left(long now, double share) {
+        double gone = (now - start) * 1e-9;
+        if (share < 0.03 || gone < 3) {
+            return "";
+        }
+        double rest = gone * (1 - share) / share;
+        return rest < 90
+                ? String.format(Locale.ROOT, ", about %.0f s left", rest)
+                : String.format(Locale.ROOT, ", about %.0f min left", rest / 60);
     }
 }

@@ -10,7 +10,7 @@ import purgewright.hazard.sizing.PurgeWindow;
 
 /**
  * The purge window: where on a grid over two numbers of the case every criterion is met, the line on which each criterion is just met,
- * lines of equal purge flow, and the operating point. Between grid points margins are taken as bilinear.
+ * lines of equal purge flow, and the operating point with its regulator's band. Lines and region are those of the result.
  *
  * @param figure the drawing
  * @param plot the way from a point of the drawing to numbers in shown units
@@ -66,12 +66,11 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                         up.title(titleY)));
         plot.frame(true);
         Path2D good = new Path2D.Double();
-        Path2D unknown = new Path2D.Double();
-        for (int j = 0; j + 1 < map.ys().size(); j++) {
-            for (int i = 0; i + 1 < map.xs().size(); i++) {
-                cell(map, i, j, plot, across, up, good, unknown);
-            }
+        for (double[][] piece : map.region()) {
+            path(good, piece, plot, across, up);
+            good.closePath();
         }
+        Path2D unknown = unknown(map, plot, across, up);
         b.fill(good, Theme.blend(theme.panel(), theme.good(), 0.16));
         b.hatch(good, FluidLook.PURGE, Theme.blend(theme.panel(), theme.good(), 0.6), 9, 0.8);
         b.hatch(unknown, FluidLook.AIR, theme.rule(), 6, 1);
@@ -81,23 +80,36 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
         double py = plot.clampY(plot.y(up.shown(y)));
         tags.keepFree(new Rectangle2D.Double(px - 14, py - 14, 28, 28));
         tags.keepFree(new Rectangle2D.Double(0, 0, width, TOP - 2));
-        flows(map, plot, across, up, b, tags, readout);
+        band(map, plot, across, up, b, px, py);
         List<String> words = new ArrayList<>();
         List<java.awt.Color> colors = new ArrayList<>();
-        for (int k = 0; k < map.criteria().size(); k++) {
-            Path2D line = contour(map.margins().get(k), map, 0, plot, across, up);
-            if (line.getCurrentPoint() == null) {
-                continue;
+        List<Runnable> names = new ArrayList<>();
+        for (PurgeWindow.Line line : map.boundaries()) {
+            Path2D drawn = new Path2D.Double();
+            double[] middle = null;
+            int longest = 0;
+            for (double[][] run : line.paths()) {
+                path(drawn, run, plot, across, up);
+                if (run.length > longest) {
+                    longest = run.length;
+                    // Each name at another place along its line, so that lines that run together keep theirs apart.
+                    middle = run[(int) ((0.25 + 0.13 * (words.size() % 5)) * (run.length - 1))];
+                }
             }
             float[] dash = Plot.DASHES[words.size() % Plot.DASHES.length];
             if (dash.length == 0) {
-                b.line(line, theme.bad(), 2.2);
+                b.line(drawn, theme.bad(), 2.2);
             } else {
-                b.dashed(line, theme.bad(), 2.2, dash);
+                b.dashed(drawn, theme.bad(), 2.2, dash);
             }
-            words.add(map.criteria().get(k).replace('-', ' '));
+            String name = line.name().replace('-', ' ');
+            double[] at = middle;
+            names.add(() -> tags.tag(name, name, plot.x(across.shown(at[0])) + 4, plot.y(up.shown(at[1])) - 5, false));
+            words.add(name);
             colors.add(theme.bad());
         }
+        names.forEach(Runnable::run);
+        flows(map, plot, across, up, b, tags, readout);
         plot.outline();
         b.text(
                 "key",
@@ -113,6 +125,13 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                 words,
                 colors,
                 width - 10);
+        b.text(
+                "key",
+                FigureText.of(map.bandX().wide() || map.bandY().wide() ? "map.area.band" : "map.area"),
+                12,
+                height - 12,
+                small,
+                theme.quiet());
         Ellipse2D ring = new Ellipse2D.Double(px - 8, py - 8, 16, 16);
         b.fill(ring, theme.panel());
         b.line(ring, theme.ink(), 2.4);
@@ -127,127 +146,66 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                 b.build(width, height, FigureText.of("map.caption", titleX, titleY)), plot, across, up);
     }
 
-    private static double px(PurgeWindow map, double i, Plot plot, Readout.Scale across) {
-        int low = (int) Math.min(map.xs().size() - 2, Math.floor(i));
-        double v = map.xs().get(low)
-                + (i - low) * (map.xs().get(low + 1) - map.xs().get(low));
-        return plot.x(across.shown(v));
-    }
-
-    private static double py(PurgeWindow map, double j, Plot plot, Readout.Scale up) {
-        int low = (int) Math.min(map.ys().size() - 2, Math.floor(j));
-        double v = map.ys().get(low)
-                + (j - low) * (map.ys().get(low + 1) - map.ys().get(low));
-        return plot.y(up.shown(v));
-    }
-
-    /** The part of a grid cell in which every criterion is met; the whole cell into {@code unknown} where that is not known. */
-    private static void cell(
-            PurgeWindow map,
-            int i,
-            int j,
-            Plot plot,
-            Readout.Scale across,
-            Readout.Scale up,
-            Path2D good,
-            Path2D unknown) {
-        List<double[]> polygon = new ArrayList<>(
-                List.of(new double[] {0, 0}, new double[] {1, 0}, new double[] {1, 1}, new double[] {0, 1}));
-        int feasible = corners(map, i, j);
-        boolean solved = Double.isFinite(
-                map.purge()[j][i] + map.purge()[j][i + 1] + map.purge()[j + 1][i] + map.purge()[j + 1][i + 1]);
-        boolean cut = false;
-        if (feasible < 4 && solved) {
-            for (double[][] m : map.margins()) {
-                double sum = m[j][i] + m[j][i + 1] + m[j + 1][i] + m[j + 1][i + 1];
-                if (!Double.isNaN(sum)) {
-                    List<double[]> before = polygon;
-                    polygon = clipped(polygon, m[j][i], m[j][i + 1], m[j + 1][i], m[j + 1][i + 1]);
-                    cut |= !polygon.equals(before);
-                }
-            }
-        }
-        // Every number is met and yet no corner is feasible: something is not established there.
-        boolean missing = !solved || (feasible == 0 && !cut);
-        Path2D into = missing ? unknown : good;
-        for (int k = 0; k < polygon.size(); k++) {
-            double x = px(map, i + Math.min(polygon.get(k)[0], 0.999999), plot, across);
-            double y = py(map, j + Math.min(polygon.get(k)[1], 0.999999), plot, up);
-            if (k == 0) {
+    private static void path(Path2D into, double[][] run, Plot plot, Readout.Scale across, Readout.Scale up) {
+        for (int i = 0; i < run.length; i++) {
+            double x = plot.x(across.shown(run[i][0]));
+            double y = plot.y(up.shown(run[i][1]));
+            if (i == 0) {
                 into.moveTo(x, y);
             } else {
                 into.lineTo(x, y);
             }
         }
-        if (!polygon.isEmpty()) {
-            into.closePath();
-        }
     }
 
-    private static int corners(PurgeWindow map, int i, int j) {
-        int n = 0;
-        for (int dj = 0; dj < 2; dj++) {
-            for (int di = 0; di < 2; di++) {
-                n += map.feasible()[j + dj][i + di] ? 1 : 0;
-            }
-        }
-        return n;
-    }
-
-    /** A polygon cut off where a bilinear value is below zero. */
-    private static List<double[]> clipped(List<double[]> polygon, double a, double c, double d, double e) {
-        List<double[]> out = new ArrayList<>();
-        for (int k = 0; k < polygon.size(); k++) {
-            double[] p = polygon.get(k);
-            double[] q = polygon.get((k + 1) % polygon.size());
-            double vp = bilinear(p, a, c, d, e);
-            double vq = bilinear(q, a, c, d, e);
-            if (vp >= 0) {
-                out.add(p);
-            }
-            if (vp >= 0 != vq >= 0) {
-                double t = vp / (vp - vq);
-                out.add(new double[] {p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1])});
+    /** Squares around the survey points that have no solution. */
+    private static Path2D unknown(PurgeWindow map, Plot plot, Readout.Scale across, Readout.Scale up) {
+        Path2D out = new Path2D.Double();
+        int columns = map.xs().size();
+        int rows = map.ys().size();
+        for (int j = 0; j < rows; j++) {
+            for (int i = 0; i < columns; i++) {
+                if (Double.isFinite(map.purge()[j][i])) {
+                    continue;
+                }
+                double x0 = plot.x(across.shown(between(map.xs(), i - 1, i)));
+                double x1 = plot.x(across.shown(between(map.xs(), i, i + 1)));
+                double y0 = plot.y(up.shown(between(map.ys(), j - 1, j)));
+                double y1 = plot.y(up.shown(between(map.ys(), j, j + 1)));
+                out.append(new Rectangle2D.Double(x0, Math.min(y0, y1), x1 - x0, Math.abs(y1 - y0)), false);
             }
         }
         return out;
     }
 
-    private static double bilinear(double[] p, double a, double c, double d, double e) {
-        return a * (1 - p[0]) * (1 - p[1]) + c * p[0] * (1 - p[1]) + d * (1 - p[0]) * p[1] + e * p[0] * p[1];
+    private static double between(List<Double> values, int low, int high) {
+        int last = values.size() - 1;
+        return 0.5 * (values.get(Math.max(0, Math.min(last, low))) + values.get(Math.max(0, Math.min(last, high))));
     }
 
-    /** Where a value on the grid crosses a level, cell by cell. */
-    private static Path2D contour(
-            double[][] values, PurgeWindow map, double level, Plot plot, Readout.Scale across, Readout.Scale up) {
-        Path2D path = new Path2D.Double();
-        for (int j = 0; j + 1 < map.ys().size(); j++) {
-            for (int i = 0; i + 1 < map.xs().size(); i++) {
-                double[] v = {
-                    values[j][i] - level,
-                    values[j][i + 1] - level,
-                    values[j + 1][i + 1] - level,
-                    values[j + 1][i] - level
-                };
-                double[][] corner = {{i, j}, {i + 1, j}, {i + 1, j + 1}, {i, j + 1}};
-                List<double[]> hits = new ArrayList<>();
-                for (int k = 0; k < 4; k++) {
-                    double p = v[k];
-                    double q = v[(k + 1) % 4];
-                    if (!Double.isNaN(p + q) && p >= 0 != q >= 0) {
-                        double t = p / (p - q);
-                        double[] from = corner[k];
-                        double[] to = corner[(k + 1) % 4];
-                        hits.add(new double[] {from[0] + t * (to[0] - from[0]), from[1] + t * (to[1] - from[1])});
-                    }
-                }
-                for (int k = 0; k + 1 < hits.size(); k += 2) {
-                    path.moveTo(px(map, hits.get(k)[0], plot, across), py(map, hits.get(k)[1], plot, up));
-                    path.lineTo(px(map, hits.get(k + 1)[0], plot, across), py(map, hits.get(k + 1)[1], plot, up));
-                }
-            }
+    /** What the regulator may do around the operating point: bars with ends. */
+    private static void band(
+            PurgeWindow map,
+            Plot plot,
+            Readout.Scale across,
+            Readout.Scale up,
+            Figure.Builder b,
+            double px,
+            double py) {
+        if (map.bandX().wide()) {
+            double low = plot.clampX(plot.x(across.shown(map.bandX().low())));
+            double high = plot.clampX(plot.x(across.shown(map.bandX().high())));
+            b.segment(low, py, high, py, b.theme().ink(), 2.4);
+            b.segment(low, py - 6, low, py + 6, b.theme().ink(), 2.4);
+            b.segment(high, py - 6, high, py + 6, b.theme().ink(), 2.4);
         }
-        return path;
+        if (map.bandY().wide()) {
+            double low = plot.clampY(plot.y(up.shown(map.bandY().low())));
+            double high = plot.clampY(plot.y(up.shown(map.bandY().high())));
+            b.segment(px, low, px, high, b.theme().ink(), 2.4);
+            b.segment(px - 6, low, px + 6, low, b.theme().ink(), 2.4);
+            b.segment(px - 6, high, px + 6, high, b.theme().ink(), 2.4);
+        }
     }
 
     private static void flows(
@@ -259,22 +217,26 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
             Tags tags,
             Readout readout) {
         double most = 0;
-        for (double[] row : map.purge()) {
-            for (double v : row) {
-                most = Double.isFinite(v) ? Math.max(most, v) : most;
-            }
-        }
-        if (!(most > 0)) {
-            return;
+        for (PurgeWindow.Line line : map.contours()) {
+            most = Math.max(most, line.level());
         }
         Readout.Scale flow = readout.scale("kg/s", most);
-        for (double shown : new Plot.Axis(0, flow.shown(most), false, "").ticks(6)) {
-            Path2D line = contour(map.purge(), map, flow.si(shown), plot, across, up);
-            if (shown > 0 && line.getCurrentPoint() != null) {
-                b.dashed(line, b.theme().quiet(), 0.9, 1f, 3f);
-                var end = line.getCurrentPoint();
-                tags.tag("flow", Plot.number(shown) + " " + flow.unit(), end.getX() - 6, end.getY() - 4, true);
+        for (PurgeWindow.Line line : map.contours()) {
+            Path2D drawn = new Path2D.Double();
+            double[] end = null;
+            for (double[][] run : line.paths()) {
+                path(drawn, run, plot, across, up);
+                for (double[] p : run) {
+                    end = end == null || p[1] > end[1] ? p : end;
+                }
             }
+            b.dashed(drawn, b.theme().quiet(), 0.9, 1f, 3f);
+            tags.tag(
+                    "flow",
+                    Plot.number(flow.shown(line.level())) + " " + flow.unit(),
+                    plot.x(across.shown(end[0])) - 6,
+                    plot.y(up.shown(end[1])) + 14,
+                    true);
         }
     }
 }

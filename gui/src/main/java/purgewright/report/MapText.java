@@ -16,7 +16,13 @@ public final class MapText {
 
     /** The whole text, ending with a line feed. */
     public static String write(
-            PurgeWindow map, Dimension x, Dimension y, String title, String engine, UnitSystem units) {
+            PurgeWindow map,
+            Dimension x,
+            Dimension y,
+            String scenarios,
+            String title,
+            String engine,
+            UnitSystem units) {
         StringBuilder text = new StringBuilder();
         int columns = map.xs().size();
         int rows = map.ys().size();
@@ -45,7 +51,8 @@ public final class MapText {
                 text,
                 "Window:  ",
                 "         ",
-                "every criterion is met at " + met + " of " + rows * columns + " points, with the seals as stated");
+                "every criterion is met at " + met + " of " + rows * columns + " points of the survey, " + scenarios
+                        + (map.complete() ? "" : "; CANCELLED before it was complete"));
         Table sides = new Table("  ", "llrrr");
         sides.heading("", "place", "from", "to", "as stated");
         sides.row(
@@ -74,8 +81,42 @@ public final class MapText {
                     .append(Units.format(map.ys().get(leastY), y, units, 4))
                     .append('\n');
         }
+        if (map.bandX().wide() || map.bandY().wide()) {
+            boolean across = map.bandX().wide();
+            PurgeWindow.Band band = across ? map.bandX() : map.bandY();
+            Dimension d = across ? x : y;
+            text.append("  regulator's band on ")
+                    .append(across ? "x: " : "y: ")
+                    .append(Units.format(band.low(), d, units, 4))
+                    .append(" to ")
+                    .append(Units.format(band.high(), d, units, 4))
+                    .append('\n');
+        }
         if (columns <= WIDEST) {
             picture(text, map);
+        }
+        if (!map.boundaries().isEmpty()) {
+            text.append("\nBoundaries");
+            text.append(
+                    map.resolution() > 0
+                            ? String.format(
+                                    java.util.Locale.ROOT,
+                                    ", found to 1/%.0f of each side; %d points looked at\n",
+                                    1 / map.resolution(),
+                                    map.samples().size())
+                            : ", between points of the survey\n");
+            Table table = new Table("  ", "lrrrr");
+            table.heading("criterion", "x from", "x to", "y from", "y to");
+            for (PurgeWindow.Line line : map.boundaries()) {
+                double[] r = reach(line);
+                table.row(
+                        line.name().replace('-', ' '),
+                        Units.format(r[0], x, units, 4),
+                        Units.format(r[1], x, units, 4),
+                        Units.format(r[2], y, units, 4),
+                        Units.format(r[3], y, units, 4));
+            }
+            table.appendTo(text);
         }
         if (!governing.isEmpty()) {
             text.append("\nWhat governs where it is not met\n");
@@ -97,5 +138,20 @@ public final class MapText {
             }
             text.append('\n');
         }
+    }
+
+    private static double[] reach(PurgeWindow.Line line) {
+        double[] r = {
+            Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY, Double.POSITIVE_INFINITY, Double.NEGATIVE_INFINITY
+        };
+        for (double[][] path : line.paths()) {
+            for (double[] p : path) {
+                r[0] = Math.min(r[0], p[0]);
+                r[1] = Math.max(r[1], p[0]);
+                r[2] = Math.min(r[2], p[1]);
+                r[3] = Math.max(r[3], p[1]);
+            }
+        }
+        return r;
     }
 }

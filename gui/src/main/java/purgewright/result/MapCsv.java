@@ -24,31 +24,37 @@ public final class MapCsv {
                 .append(", SI; as stated ")
                 .append(number(map.operatingY()));
         text.append("\n# margin_*: relative margin of each criterion, the least over all phases and places\n");
+        text.append("# the survey grid first, row by row, then the points along the boundaries");
+        text.append(map.complete() ? "" : "; cancelled before it was complete").append('\n');
         text.append("x_SI,y_SI,feasible,flow_kg_s,governing");
         for (String key : map.criteria()) {
             text.append(",margin_").append(key.replace('-', '_'));
         }
-        text.append('\n');
-        for (int j = 0; j < map.ys().size(); j++) {
-            for (int i = 0; i < map.xs().size(); i++) {
-                text.append(number(map.xs().get(i)))
-                        .append(',')
-                        .append(number(map.ys().get(j)));
-                text.append(',').append(map.feasible()[j][i]);
-                text.append(',').append(number(map.purge()[j][i]));
-                text.append(',').append(map.governing()[j][i]);
-                for (double[][] margin : map.margins()) {
-                    text.append(',').append(number(margin[j][i]));
-                }
-                text.append('\n');
+        text.append(",unmet\n");
+        for (PurgeWindow.Sample s : map.samples()) {
+            text.append(number(s.x())).append(',').append(number(s.y()));
+            text.append(',').append(s.feasible());
+            text.append(',').append(number(s.purge()));
+            text.append(',').append(s.governing());
+            for (String key : map.criteria()) {
+                text.append(',').append(number(s.margins().getOrDefault(key, Double.NaN)));
             }
+            text.append(',').append(String.join(" ", s.unmet())).append('\n');
         }
         return text.toString();
     }
 
-    /** A name may hold a line feed; the heading must not end there. */
+    /**
+     * A name may hold anything. Control characters, and what parts cells in one locale or another, are written as {@code \\u} and four
+     * digits, so that a name can neither end the heading nor begin a cell with a formula.
+     */
     private static String oneLine(String words) {
-        return words.replaceAll("\\p{Cntrl}+", " ");
+        StringBuilder out = new StringBuilder();
+        for (char c : words.toCharArray()) {
+            boolean parts = c < ' ' || c == 127 || c == ',' || c == ';' || c == '"' || c == '|';
+            out.append(parts ? String.format(Locale.ROOT, "\\u%04x", (int) c) : String.valueOf(c));
+        }
+        return out.toString();
     }
 
     private static String number(double value) {

@@ -16,11 +16,17 @@ import java.util.concurrent.CancellationException;
  * <p>Over the triangles of the points known so far every edge on which a criterion's margin changes sign is cut where the straight line
  * between its ends is zero, until the margin there, over its slope, is less than the resolution; then the middle of every long piece of
  * boundary is looked at, so that a curved one is followed. A criterion that is met or not, without a number, is cut in the middle until
- * the edge is that short. So a boundary costs some tens of points, where a full grid of the same fineness would cost tens of thousands.
+ * the edge is as short as four times the resolution. So a boundary costs some tens of points, where a full grid of the same fineness would cost tens of thousands.
+ *
+ * <p>A criterion without a number that changes only where one with a number does (the count of barriers, say, with the barrier's
+ * pressure) has no line of its own.
  *
  * <p>What lies between the points of the survey and touches none of its edges (an island or a hole smaller than a cell) is not seen.
  */
 public final class WindowSampler {
+    /** Coarser by this much where there is no number to go by, and every halving of an edge costs a point. */
+    private static final double WITHOUT_NUMBER = 4;
+
     /** Finest pieces that are looked at for curvature, as a multiple of the resolution. */
     private static final double LONG_PIECE = 8;
 
@@ -152,9 +158,11 @@ public final class WindowSampler {
     }
 
     private double[] field(String key) {
+        boolean numbered = numbered(key);
         double[] out = new double[found.size()];
         for (int i = 0; i < out.length; i++) {
-            out[i] = margin(found.get(i), key);
+            // A criterion with a number that has none here is not known here: its line breaks off.
+            out[i] = numbered ? found.get(i).margins().getOrDefault(key, Double.NaN) : margin(found.get(i), key);
         }
         return out;
     }
@@ -233,7 +241,13 @@ public final class WindowSampler {
             }
             return;
         }
-        if (done.contains(a) || done.contains(b) || m[a] >= 0 == m[b] >= 0 || length < fine) {
+        if (done.contains(a)
+                || done.contains(b)
+                || m[a] >= 0 == m[b] >= 0
+                || length < (numbered ? fine : WITHOUT_NUMBER * fine)) {
+            return;
+        }
+        if (!numbered && followed(a, b)) {
             return;
         }
         // A margin that jumps to "not met" has no line to follow: there too the middle is taken.
@@ -241,6 +255,42 @@ public final class WindowSampler {
         double t = straight ? m[a] / (m[a] - m[b]) : 0.5;
         t = Math.max(0.02, Math.min(0.98, t));
         wanted.add(new double[] {p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1])});
+    }
+
+    /** True when a margin with a number changes sign on the edge too: what is met or not follows from it there. */
+    private boolean followed(int a, int b) {
+        Map<String, Double> here = found.get(a).margins();
+        Map<String, Double> there = found.get(b).margins();
+        for (Map.Entry<String, Double> e : here.entrySet()) {
+            double p = e.getValue();
+            double q = there.getOrDefault(e.getKey(), Double.NaN);
+            if (p >= 0 != q >= 0 && !Double.isNaN(p) && !Double.isNaN(q)) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** A criterion without a number that changes nowhere but where one with a number does: its line would be the other's, raggedly. */
+    private boolean follows(String key, double[] field, List<int[]> triangles) {
+        if (numbered(key)) {
+            return false;
+        }
+        for (int[] t : triangles) {
+            for (int i = 0; i < 3; i++) {
+                int a = t[i];
+                int b = t[(i + 1) % 3];
+                boolean changes = field[a] >= 0 != field[b] >= 0 && !Double.isNaN(field[a]) && !Double.isNaN(field[b]);
+                if (changes && !followed(a, b) && !onLine(a) && !onLine(b)) {
+                    return false;
+                }
+            }
+        }
+        return true;
+    }
+
+    private boolean onLine(int index) {
+        return settled.values().stream().anyMatch(s -> s.contains(index));
     }
 
     /** Steepest slope of a margin along any edge at each point. */
@@ -282,8 +332,11 @@ public final class WindowSampler {
         List<PurgeWindow.Line> boundaries = new ArrayList<>();
         for (String key : keys) {
             double[] f = field(key);
-            fields.add(f);
-            List<double[][]> paths = paths(triangles, f, 0);
+            boolean follows = follows(key, f, triangles);
+            if (!follows) {
+                fields.add(f);
+            }
+            List<double[][]> paths = follows ? List.of() : paths(triangles, f, 0);
             if (!paths.isEmpty()) {
                 boundaries.add(new PurgeWindow.Line(key, 0, paths));
             }

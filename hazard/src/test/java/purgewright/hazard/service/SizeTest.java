@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
@@ -132,14 +133,15 @@ class SizeTest {
     void thePurgeWindowHasEachCriterionsMarginAndTheOperatingPointInside() {
         Case model = MinimalCase.model();
         MapSettings settings = new MapSettings(
-                "/cavities/bottle line/pressure",
-                0.5e6,
-                4e6,
-                "/passages/ring A/clearance",
-                20e-6,
-                120e-6,
-                3,
-                List.of());
+                        "/cavities/bottle line/pressure",
+                        0.5e6,
+                        4e6,
+                        "/passages/ring A/clearance",
+                        20e-6,
+                        120e-6,
+                        3,
+                        List.of())
+                .withResolution(1 / 100.0);
         PurgeWindow w = SERVICE.map(model, Map.of(CaseService.STEADY, model), settings, Progress.NONE);
         assertThat(w.criteria()).contains("barrier-pressure");
         assertThat(w.operatingX()).isEqualTo(3.5e6);
@@ -150,8 +152,41 @@ class SizeTest {
                 assertThat(w.purge()[j][i]).isGreaterThan(w.purge()[j][i - 1]);
             }
         }
+        PurgeWindow.Line pressure = w.boundaries().get(0);
+        assertThat(pressure.name()).isEqualTo("barrier-pressure");
+        // The line against bisection by the ordinary check at one of its corners in the middle.
+        double[][] path = pressure.paths().get(0);
+        double[] on = path[path.length / 2];
+        double low = on[0] - 0.2e6;
+        double high = on[0] + 0.2e6;
+        for (int k = 0; k < 7; k++) {
+            double middle = 0.5 * (low + high);
+            if (fallsShort(middle, 1.8e-3, on[1], 35e-6)) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        assertThat(on[0]).isCloseTo(high, within(3.5e6 / 60));
         assertThat(w.feasible()[0][2]).isTrue();
         assertThat(w.feasible()[2][0]).isFalse();
+    }
+
+    @Test
+    void aCancelLeavesTheBestDesignSoFarUnconfirmed() {
+        AtomicInteger calls = new AtomicInteger();
+        Case model = MinimalCase.model();
+        SizeResult r = SERVICE.size(model, Map.of(CaseService.STEADY, model), quick(), (share, what) -> {
+            if (calls.incrementAndGet() == 4) {
+                Thread.currentThread().interrupt();
+            }
+        });
+        assertThat(Thread.interrupted()).isFalse();
+        assertThat(r.complete()).isFalse();
+        assertThat(r.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(r.line()).contains("cancelled");
+        assertThat(r.design()).hasSize(1);
+        assertThat(r.confirmation()).contains("not checked");
     }
 
     @Test

@@ -1,0 +1,149 @@
+package purgewright.hazard.sizing;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.List;
+import java.util.concurrent.CancellationException;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.Function;
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+
+@DisplayName("The purge window's sampling")
+class WindowSamplerTest {
+    private static final WindowSampler.Settings SETTINGS =
+            new WindowSampler.Settings(0, 10, 100, 300, 11, 1 / 200.0, 4000);
+
+    private static Margin margin(String key, double value) {
+        return new Margin(key, "/x", "steady", "as stated", value, value >= 0);
+    }
+
+    private static Margin flag(String key, boolean met) {
+        return new Margin(key, "/x", "steady", "as stated", Double.NaN, met);
+    }
+
+    /** A curved boundary, a slanted one, a criterion without a number that follows the first, and one that stands alone. */
+    private static Evaluation model(double[] v) {
+        double x = v[0] / 10;
+        double y = (v[1] - 100) / 200;
+        double curved = x * x + y * y - 0.25;
+        return Evaluation.of(
+                List.of(
+                        margin("curved", Math.exp(curved) - 1),
+                        margin("slanted", 1.45 - x - y),
+                        flag("follows", curved >= 0),
+                        flag("alone", x < 0.93)),
+                1e-3 * (1 + v[0]),
+                Double.NaN,
+                v[0]);
+    }
+
+    private static PurgeWindow sample(Function<double[], Evaluation> one, AtomicInteger count) {
+        return WindowSampler.sample(
+                list -> {
+                    count.addAndGet(list.size());
+                    return list.stream().map(one).toList();
+                },
+                "/x",
+                "/y",
+                SETTINGS);
+    }
+
+    private static boolean inside(PurgeWindow w, double x, double y) {
+        return w.region().stream().anyMatch(piece -> {
+            boolean in = false;
+            for (int i = 0, j = piece.length - 1; i < piece.length; j = i++) {
+                double[] a = piece[i];
+                double[] b = piece[j];
+                if (a[1] > y != b[1] > y && x < (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]) + a[0]) {
+                    in = !in;
+                }
+            }
+            return in;
+        });
+    }
+
+    @Test
+    void eachCriterionHasItsOwnLineWithinATwoHundredthOfASide() {
+        AtomicInteger count = new AtomicInteger();
+        PurgeWindow w = sample(WindowSamplerTest::model, count);
+        assertThat(w.complete()).isTrue();
+        assertThat(w.boundaries())
+                .extracting(PurgeWindow.Line::name)
+                .containsExactlyInAnyOrder("curved", "slanted", "alone");
+        for (PurgeWindow.Line line : w.boundaries()) {
+            for (double[][] path : line.paths()) {
+                for (double[] p : path) {
+                    double x = p[0] / 10;
+                    double y = (p[1] - 100) / 200;
+                    double off =
+                            switch (line.name()) {
+                                case "curved" -> Math.hypot(x, y) - 0.5;
+                                case "slanted" -> (1.45 - x - y) / Math.sqrt(2);
+                                default -> x - 0.93;
+                            };
+                    assertThat(Math.abs(off))
+                            .as(line.name())
+                            .isLessThan((line.name().equals("alone") ? 4 : 1) / 200.0);
+                }
+            }
+        }
+        // A full grid of that fineness would be 40 000.
+        assertThat(count.get()).isLessThan(500);
+        assertThat(w.samples()).hasSize(count.get());
+        assertThat(w.contours())
+                .isNotEmpty()
+                .allSatisfy(c -> assertThat(c.paths().get(0)[0][0]).isCloseTo(c.level() * 1e3 - 1, within(1e-6)));
+    }
+
+    @Test
+    void theRegionIsWhereADenseGridFindsEveryCriterionMet() {
+        PurgeWindow w = sample(WindowSamplerTest::model, new AtomicInteger());
+        int wrong = 0;
+        for (int j = 0; j < 100; j++) {
+            for (int i = 0; i < 100; i++) {
+                double x = 10 * (i + 0.5) / 100;
+                double y = 100 + 200 * (j + 0.5) / 100;
+                wrong += inside(w, x, y) != model(new double[] {x, y}).feasible() ? 1 : 0;
+            }
+        }
+        // Of ten thousand points only some on the boundaries themselves.
+        assertThat(wrong).isLessThan(60);
+    }
+
+    @Test
+    void aCancelKeepsWhatIsKnown() {
+        AtomicInteger count = new AtomicInteger();
+        PurgeWindow w = sample(
+                v -> {
+                    if (count.incrementAndGet() > 70) {
+                        throw new CancellationException("cancelled");
+                    }
+                    return model(v);
+                },
+                new AtomicInteger());
+        assertThat(w.complete()).isFalse();
+        assertThat(w.samples()).hasSizeBetween(48, 70);
+        assertThat(w.boundaries()).isNotEmpty();
+        assertThat(w.feasible()).hasDimensions(11, 11);
+    }
+
+    @Test
+    void withoutASolutionThereIsNoLine() {
+        PurgeWindow w = sample(
+                v -> Evaluation.of(
+                        List.of(flag("solve", v[0] < 5), margin("k", v[0] < 5 ? v[0] - 2 : Double.NaN)),
+                        v[0] < 5 ? 1e-3 : Double.NaN,
+                        Double.NaN,
+                        1),
+                new AtomicInteger());
+        PurgeWindow.Line k = w.boundaries().stream()
+                .filter(l -> l.name().equals("k"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(k.paths()).allSatisfy(p -> assertThat(p[0][0]).isCloseTo(2, within(0.05)));
+        assertThat(inside(w, 3, 150)).isTrue();
+        assertThat(inside(w, 6, 150)).isFalse();
+    }
+}
