@@ -269,18 +269,16 @@ final class SpreadCommand implements Callable<Integer> {
         SpreadSettings settings = settings(document);
         PropertyEngine engine = EngineChoice.of(shared.properties);
         try (CaseService service = new CaseService(engine, shared.threads());
-                Interruption interruption = Interruption.watch()) {
+                Interrupt watch = Interrupt.watch()) {
             SpreadService spread = new SpreadService(service);
             Progress progress = TerminalProgress.on(terminal, shared);
             if (part != null) {
                 SpreadPart done = spread.part(document, settings, progress);
                 print(SpreadJson.part(done, Version.number()) + "\n", output);
-                interruption.done();
                 return ExitCode.OK;
             }
             SpreadResult result = run(spread, document, settings, progress);
             int code = show(result, document.toJson());
-            interruption.done();
             return code;
         }
     }

@@ -81,7 +81,10 @@ class HistoryLawTest {
         for (Question q : questions) {
             forward.add(q.answer());
         }
-        assertThat(forward).as("most are answered").filteredOn(a -> !a.equals("refused")).hasSizeGreaterThan(200);
+        assertThat(forward)
+                .as("most are answered")
+                .filteredOn(a -> !a.equals("refused"))
+                .hasSizeGreaterThan(200);
 
         List<String> backward = Collections.synchronizedList(new ArrayList<>());
         Thread other = new Thread(() -> {
@@ -93,7 +96,9 @@ class HistoryLawTest {
         other.join();
         Collections.reverse(backward);
         for (int i = 0; i < forward.size(); i++) {
-            assertThat(backward.get(i)).as("question %d: %s", i, questions.get(i)).isEqualTo(forward.get(i));
+            assertThat(backward.get(i))
+                    .as("question %d: %s", i, questions.get(i))
+                    .isEqualTo(forward.get(i));
         }
     }
 }

@@ -87,6 +87,9 @@ final class DesignPoints {
     final BarrierLayout layout;
     final Criteria criteria;
     private final Map<String, DutyPhase> duty = new LinkedHashMap<>();
+    /** Of each phase as it stands: inert gas in a working cavity counts as purge there, as it does in the check. */
+    private final Map<String, BarrierLayout> phaseLayouts = new LinkedHashMap<>();
+
     private final Map<String, List<Known>> solutions = new LinkedHashMap<>();
 
     DesignPoints(PhaseSolve points, ExecutorService pool, Case whole, Map<String, Case> models) {
@@ -97,6 +100,8 @@ final class DesignPoints {
         this.layout = BarrierLayout.of(whole, points.streams(whole.streams()), Faults::kind);
         this.criteria = Criteria.of(whole.criteria());
         whole.duty().forEach(d -> duty.put(d.name(), d));
+        models.forEach((phase, model) ->
+                phaseLayouts.put(phase, BarrierLayout.of(model, points.streams(model.streams()), Faults::kind)));
     }
 
     /** The phase of that name in the duty; null when the case has none. */
@@ -278,7 +283,12 @@ final class DesignPoints {
         double set = Double.NaN;
         for (Outcome o : outcomes) {
             if (Scene.AS_STATED.equals(o.cell().scenario())) {
-                double flow = o.solve() == null ? Double.NaN : Purge.flow(o.model(), o.solve(), layout);
+                double flow = o.solve() == null
+                        ? Double.NaN
+                        : Purge.flow(
+                                o.model(),
+                                o.solve(),
+                                phaseLayouts.getOrDefault(o.cell().phase(), layout));
                 purge = Double.isNaN(purge) ? flow : Double.isNaN(flow) ? purge : Math.max(purge, flow);
                 DutyPhase phase = duty.get(o.cell().phase());
                 perRun += flow * (phase == null ? Double.NaN : phase.duration());
