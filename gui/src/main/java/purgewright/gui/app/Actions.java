@@ -8,9 +8,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import javafx.application.Platform;
 import javafx.beans.binding.Bindings;
 import javafx.beans.binding.BooleanBinding;
 import purgewright.figure.Figure;
@@ -18,14 +20,25 @@ import purgewright.figure.FigureExport;
 import purgewright.figure.Picture;
 import purgewright.figure.Readout;
 import purgewright.figure.Theme;
+import purgewright.fluids.unit.UnitSystem;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.details.Outline;
 import purgewright.gui.details.Places;
+import purgewright.gui.edit.Claims;
 import purgewright.gui.edit.Recovery;
 import purgewright.gui.edit.Settings;
 import purgewright.gui.edit.StarterCases;
+import purgewright.gui.findings.Waiver;
+import purgewright.gui.task.TaskRunner;
+import purgewright.gui.task.Work;
 import purgewright.gui.text.Texts;
 import purgewright.gui.views.Shown;
+import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.finding.Finding;
+import purgewright.hazard.service.CheckResult;
+import purgewright.hazard.service.Comparison;
+import purgewright.report.Report;
+import purgewright.report.ReportInput;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseEdits;
 import purgewright.sealflow.casefile.CaseException;
@@ -35,8 +48,11 @@ final class Actions {
     private final Workbench bench;
     private final Settings settings;
     private final Recovery recovery;
+    private final Claims claims;
     private final Dialogs dialogs;
     private final Supplier<Shown> shown;
+    private final Supplier<FaultResult> faults;
+    private final Work<Path> reports = new Work<>(TaskRunner.background("report"), Platform::runLater);
     private final Consumer<String> zoom;
     private final Runnable quit;
     private final List<Action> all = new ArrayList<>();
@@ -44,6 +60,7 @@ final class Actions {
 
     /**
      * @param shown the view that is looked at, for export
+     * @param faults the fault sweep of the case as it stands; null where there is none
      * @param zoom told "in", "out", "fit"
      * @param quit closes the window after the question about unsaved work
      */
@@ -53,13 +70,21 @@ final class Actions {
             Recovery recovery,
             Dialogs dialogs,
             Supplier<Shown> shown,
+            Supplier<FaultResult> faults,
             Consumer<String> zoom,
             Runnable quit) {
         this.bench = bench;
         this.settings = settings;
         this.recovery = recovery;
+        this.claims = new Claims(settings.folder());
         this.dialogs = dialogs;
         this.shown = shown;
+        this.faults = faults;
+        reports.messageProperty().addListener((o, a, text) -> {
+            if (!text.isEmpty()) {
+                bench.noteProperty().set(Texts.of("report.failed", text));
+            }
+        });
         this.zoom = zoom;
         this.quit = quit;
         declare();
@@ -76,6 +101,7 @@ final class Actions {
         add("exportsvg", "file", "", "", solved, () -> export("svg"));
         add("exportpng", "file", "", "Shortcut+E", solved, () -> export("png"));
         add("exportcsv", "file", "", "", solved, () -> export("csv"));
+        add("report", "file", "fth-file-text", "Shortcut+R", solved, this::report);
         add("quit", "file", "", "Shortcut+Q", null, quit);
         add(
                 "undo",
@@ -121,7 +147,8 @@ final class Actions {
                 "Shortcut+F",
                 solved,
                 () -> bench.freeze(bench.referenceProperty().get() == null));
-        add("about", "help", "fth-help-circle", "F1", null, this::about);
+        add("guide", "help", "fth-help-circle", "F1", null, () -> zoom.accept("guide"));
+        add("about", "help", "", "", null, this::about);
     }
 
     private void add(
@@ -163,7 +190,14 @@ final class Actions {
         }
         CaseDocument document = read(file);
         if (document != null) {
-            bench.open(document, file, true);
+            boolean own = claims.take(file);
+            if (!own && !dialogs.confirm(Texts.of("open.taken"), Texts.of("open.copy", file.toString()))) {
+                return;
+            }
+            if (!own) {
+                claims.release();
+            }
+            bench.open(document, own ? file : null, true);
             recovery.forget();
             settings.opened(file.toAbsolutePath());
             recentChanged.run();
@@ -199,6 +233,7 @@ final class Actions {
     void starter(String name) {
         if (mayLeave()) {
             bench.open(StarterCases.open(name), null, true);
+            claims.release();
             recovery.forget();
         }
     }
@@ -243,6 +278,10 @@ final class Actions {
     }
 
     private void write(Path file) {
+        if (!claims.take(file)) {
+            dialogs.tell(Texts.of("save.title"), List.of(Texts.of("save.taken", file.toString())));
+            return;
+        }
         try {
             bench.history().document().save(file);
             bench.fileProperty().set(file);
@@ -281,6 +320,76 @@ final class Actions {
                     Texts.of("save.title"),
                     List.of(Texts.of("save.failed", file.get().toString(), e.getMessage())));
         }
+    }
+
+    /** Takes up work that an earlier window left behind, and says so. */
+    boolean recover() {
+        Optional<Recovery.Unsaved> unsaved = recovery.find();
+        if (unsaved.isEmpty()) {
+            return false;
+        }
+        Path file = unsaved.get().file();
+        boolean own = file != null && claims.take(file);
+        bench.open(unsaved.get().document(), own ? file : null, false);
+        bench.noteProperty().set(Texts.of("status.recovered"));
+        return true;
+    }
+
+    /** Ends what this window holds. */
+    void close() {
+        claims.close();
+        reports.cancel();
+    }
+
+    /** Writes a report of the case as it stands, with the fault sweep and the frozen state where they are there. */
+    private void report() {
+        CheckResult check = bench.result();
+        Path now = bench.fileProperty().get();
+        Path named = Path.of(Texts.of("report.name") + ".pdf");
+        Optional<Path> file =
+                dialogs.saveFile(now == null ? named : now.toAbsolutePath().resolveSibling(named), "pdf");
+        if (file.isEmpty() || check == null) {
+            return;
+        }
+        Path target = file.get();
+        String name = String.valueOf(target.getFileName()).toLowerCase(Locale.ROOT);
+        Report.Form form = name.endsWith(".html")
+                ? Report.Form.HTML
+                : name.endsWith(".md")
+                        ? Report.Form.MARKDOWN
+                        : name.endsWith(".xlsx")
+                                ? Report.Form.XLSX
+                                : name.endsWith(".csv") ? Report.Form.CSV : Report.Form.PDF;
+        ReportInput input = ReportInput.of(check);
+        FaultResult sweep = faults.get();
+        if (sweep != null) {
+            input = input.with(sweep);
+        }
+        if (bench.referenceProperty().get() != null) {
+            input = input.with(Comparison.of(bench.referenceProperty().get(), check));
+        }
+        ReportInput all = input;
+        UnitSystem units = bench.readoutProperty().get() == Readout.SI ? UnitSystem.SI : UnitSystem.US;
+        bench.noteProperty().set(Texts.of("report.writing", target.toString()));
+        reports.start(
+                progress -> {
+                    write(new Report(all, units, "A4", version(), null), form, target);
+                    return target;
+                },
+                done -> bench.noteProperty().set(Texts.of("report.done", done.toString())));
+    }
+
+    private static void write(Report report, Report.Form form, Path target) {
+        try (OutputStream out = Files.newOutputStream(target)) {
+            report.write(form, out);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static String version() {
+        String version = Actions.class.getPackage().getImplementationVersion();
+        return version == null ? "unpackaged" : version;
     }
 
     // ---- edits
@@ -390,6 +499,13 @@ final class Actions {
         bench.selectedProperty().set("/passages/" + CaseEdits.escaped(name));
     }
 
+    /** Asks who accepts a finding and why; the name is remembered. */
+    Optional<Waiver> waiver(Finding finding) {
+        Optional<Waiver> waiver = dialogs.waiver(finding.what(), settings.get("reviewer", ""));
+        waiver.ifPresent(w -> settings.put("reviewer", w.by()));
+        return waiver;
+    }
+
     // ---- looks
 
     private void switchUnits() {
@@ -410,9 +526,8 @@ final class Actions {
 
     private void about() {
         List<String> lines = new ArrayList<>();
-        String version = Actions.class.getPackage().getImplementationVersion();
         lines.add(Texts.of("about.what"));
-        lines.add(Texts.of("about.version", version == null ? Texts.of("about.unpacked") : version));
+        lines.add(Texts.of("about.version", version()));
         if (bench.result() != null) {
             lines.addAll(bench.result().cautions());
         } else {

@@ -3,6 +3,7 @@ package purgewright.gui.app;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import purgewright.gui.findings.Waiver;
 
 /** What the window asks its user; tests answer in place of dialogs. */
 interface Dialogs {
@@ -14,6 +15,9 @@ interface Dialogs {
 
     /** What to do with unsaved work. */
     Answer unsaved(String title);
+
+    /** Who accepts a finding, and why; empty when given up. */
+    Optional<Waiver> waiver(String finding, String by);
 
     /** Yes or no. */
     boolean confirm(String title, String text);

@@ -2,16 +2,22 @@ package purgewright.gui.app;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import javafx.beans.binding.Bindings;
 import javafx.scene.control.Alert;
 import javafx.scene.control.ButtonBar;
 import javafx.scene.control.ButtonType;
 import javafx.scene.control.Label;
+import javafx.scene.control.TextArea;
+import javafx.scene.control.TextField;
+import javafx.scene.layout.GridPane;
 import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
 import javafx.stage.Stage;
+import purgewright.gui.findings.Waiver;
 import purgewright.gui.text.Texts;
 
 /** Dialogs of the toolkit. */
@@ -72,6 +78,55 @@ final class FxDialogs implements Dialogs {
             return Answer.CANCEL;
         }
         return answer.get() == save ? Answer.SAVE : Answer.DISCARD;
+    }
+
+    @Override
+    public Optional<Waiver> waiver(String finding, String by) {
+        TextField name = new TextField(by);
+        TextField date = new TextField(LocalDate.now().toString());
+        TextArea reason = new TextArea();
+        reason.setPrefRowCount(4);
+        reason.setPrefColumnCount(34);
+        reason.setWrapText(true);
+        GridPane grid = new GridPane();
+        grid.setHgap(10);
+        grid.setVgap(8);
+        Label what = new Label(finding);
+        what.setWrapText(true);
+        what.setMaxWidth(460);
+        grid.add(what, 0, 0, 2, 1);
+        String[] keys = {"waiver.by", "waiver.date", "waiver.reason"};
+        javafx.scene.control.Control[] inputs = {name, date, reason};
+        for (int i = 0; i < keys.length; i++) {
+            Label label = new Label(Texts.of(keys[i]));
+            label.setLabelFor(inputs[i]);
+            inputs[i].setAccessibleText(Texts.of(keys[i]));
+            grid.addRow(i + 1, label, inputs[i]);
+        }
+        Label stands = new Label(Texts.of("waiver.stands"));
+        stands.setWrapText(true);
+        stands.setMaxWidth(460);
+        grid.add(stands, 0, 4, 2, 1);
+        ButtonType give = new ButtonType(Texts.of("waiver.give"), ButtonBar.ButtonData.OK_DONE);
+        ButtonType cancel = new ButtonType(Texts.of("dialog.cancel"), ButtonBar.ButtonData.CANCEL_CLOSE);
+        Alert alert = new Alert(Alert.AlertType.NONE, "", give, cancel);
+        alert.setTitle(Texts.of("waiver.title"));
+        alert.getDialogPane().setContent(grid);
+        alert.getDialogPane()
+                .lookupButton(give)
+                .disableProperty()
+                .bind(Bindings.createBooleanBinding(
+                        () -> !new Waiver(name.getText(), date.getText(), reason.getText()).whole(),
+                        name.textProperty(),
+                        date.textProperty(),
+                        reason.textProperty()));
+        dress(alert);
+        return alert.showAndWait()
+                .filter(b -> b == give)
+                .map(b -> new Waiver(
+                        name.getText().strip(),
+                        date.getText().strip(),
+                        reason.getText().strip()));
     }
 
     @Override

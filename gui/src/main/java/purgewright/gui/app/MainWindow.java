@@ -7,6 +7,9 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.Supplier;
+import javafx.animation.Animation;
+import javafx.animation.KeyFrame;
+import javafx.animation.Timeline;
 import javafx.beans.InvalidationListener;
 import javafx.beans.binding.Bindings;
 import javafx.geometry.Orientation;
@@ -34,6 +37,7 @@ import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
+import javafx.util.Duration;
 import org.kordamp.ikonli.javafx.FontIcon;
 import purgewright.figure.Readout;
 import purgewright.figure.TernaryChart;
@@ -47,6 +51,7 @@ import purgewright.gui.edit.StarterCases;
 import purgewright.gui.findings.FindingsModel;
 import purgewright.gui.findings.FindingsView;
 import purgewright.gui.glyph.Shapes;
+import purgewright.gui.guide.Guide;
 import purgewright.gui.section.SectionView;
 import purgewright.gui.task.Desk;
 import purgewright.gui.task.Outcome;
@@ -63,6 +68,7 @@ import purgewright.gui.views.SizeView;
 import purgewright.gui.views.SpreadView;
 import purgewright.gui.views.StudyView;
 import purgewright.gui.views.ValidationView;
+import purgewright.hazard.fault.FaultResult;
 import purgewright.sealflow.network.SolveResult;
 
 /** The frame: menus, toolbar, verdict banner, drawing, details, findings, status. */
@@ -73,11 +79,14 @@ final class MainWindow {
     private final List<StudyView<?>> studies = new ArrayList<>();
     private final Map<String, Tab> tabs = new LinkedHashMap<>();
     private CompareView compare;
+    private FindingsView findings;
     private final Actions actions;
+    private final GuideWindow guide;
     private final SectionView section;
     private final BorderPane root = new BorderPane();
     private final HBox banner = new HBox();
     private final TabPane views = new TabPane();
+    private final Timeline play = new Timeline(new KeyFrame(Duration.seconds(1.3), e -> step()));
     private final Menu recent = new Menu(Texts.of("menu.recent"));
 
     MainWindow(
@@ -91,7 +100,9 @@ final class MainWindow {
         this.settings = settings;
         this.desk = desk;
         this.section = new SectionView(bench);
-        this.actions = new Actions(bench, settings, recovery, dialogs.get(), this::shown, this::zoom, quit);
+        this.guide = new GuideWindow(bench, root);
+        this.actions =
+                new Actions(bench, settings, recovery, dialogs.get(), this::shown, this::faults, this::zoom, quit);
         root.getStyleClass().add("purgewright");
         root.setTop(new VBox(menus(), tools()));
         root.setCenter(middle());
@@ -99,6 +110,7 @@ final class MainWindow {
         bench.themeProperty().addListener((o, before, now) -> style(before, now));
         style(Theme.LIGHT, bench.themeProperty().get());
         textSize(Integer.parseInt(settings.get("textsize", "100")));
+        play.setCycleCount(Animation.INDEFINITE);
         drops();
     }
 
@@ -108,6 +120,10 @@ final class MainWindow {
 
     Actions actions() {
         return actions;
+    }
+
+    GuideWindow guide() {
+        return guide;
     }
 
     SectionView section() {
@@ -137,6 +153,7 @@ final class MainWindow {
             case "out" -> section.zoomBy(1 / 1.2);
             case "larger" -> textSize(Math.min(200, textSize + 10));
             case "smaller" -> textSize(Math.max(100, textSize - 10));
+            case "guide" -> guide.open(page());
             case "connect" -> {
                 show("section");
                 section.connectingProperty().set(true);
@@ -144,6 +161,17 @@ final class MainWindow {
             }
             default -> section.zoomProperty().set(0);
         }
+    }
+
+    /** The page that tells about what is looked at: the law of the chosen seal, else the view. */
+    private String page() {
+        String place = bench.selectedProperty().get();
+        String type = place.startsWith("/passages/")
+                ? bench.history().document().text(place + "/type").orElse("")
+                : "";
+        String law = Guide.lawOf(type);
+        String view = views.getSelectionModel().getSelectedItem().getId().substring("tab:".length());
+        return view.equals("section") && !law.isEmpty() ? law : Guide.pageOf(view);
     }
 
     private int textSize = 100;
@@ -178,7 +206,17 @@ final class MainWindow {
             if (action.id().equals("open")) {
                 menu.getItems().addAll(recent, starters());
             }
-            if (List.of("saveas", "exportcsv", "redo", "later", "connect", "units", "theme", "concentration", "smaller")
+            if (List.of(
+                            "saveas",
+                            "exportcsv",
+                            "report",
+                            "redo",
+                            "later",
+                            "connect",
+                            "units",
+                            "theme",
+                            "concentration",
+                            "smaller")
                     .contains(action.id())) {
                 menu.getItems().add(new SeparatorMenuItem());
             }
@@ -237,7 +275,8 @@ final class MainWindow {
     private ToolBar tools() {
         ToolBar bar = new ToolBar();
         for (String id : List.of(
-                "open", "save", "|", "undo", "redo", "|", "whole", "freeze", "|", "zoomout", "zoomfit", "zoomin")) {
+                "open", "save", "|", "undo", "redo", "|", "whole", "connect", "freeze", "report", "|", "zoomout",
+                "zoomfit", "zoomin")) {
             bar.getItems().add(id.equals("|") ? new Separator(Orientation.VERTICAL) : button(id));
         }
         Region space = new Region();
@@ -247,7 +286,7 @@ final class MainWindow {
                 .bind(Bindings.createStringBinding(
                         () -> Texts.of(bench.readoutProperty().get() == Readout.SI ? "units.si" : "units.us"),
                         bench.readoutProperty()));
-        bar.getItems().addAll(space, units, button("theme"), button("about"));
+        bar.getItems().addAll(space, units, button("theme"), button("guide"));
         return bar;
     }
 
@@ -314,7 +353,7 @@ final class MainWindow {
         SplitPane sides = new SplitPane(drawing, details);
         SplitPane.setResizableWithParent(details, false);
         sides.setDividerPositions(0.765);
-        FindingsView findings = new FindingsView(new FindingsModel(bench));
+        findings = new FindingsView(new FindingsModel(bench), desk::mend, actions::waiver);
         findings.setMinHeight(120);
         SplitPane all = new SplitPane(sides, findings);
         all.setOrientation(Orientation.VERTICAL);
@@ -348,6 +387,11 @@ final class MainWindow {
         return (Shown) views.getSelectionModel().getSelectedItem().getUserData();
     }
 
+    /** The fault sweep, while it is of the case as it stands. */
+    private FaultResult faults() {
+        return ((FaultsView) tabs.get("faults").getUserData()).sweep();
+    }
+
     /** Starts the study of a view. */
     void run(String view) {
         ((StudyView<?>) tabs.get(view).getUserData()).run();
@@ -372,6 +416,9 @@ final class MainWindow {
     void close() {
         studies.forEach(StudyView::close);
         compare.close();
+        findings.close();
+        actions.close();
+        play.stop();
     }
 
     private void banner() {
@@ -445,10 +492,34 @@ final class MainWindow {
         slider.setMinWidth(80);
         slider.setAccessibleText(Texts.of("banner.phases"));
         slider.valueProperty().addListener((o, a, b) -> bench.phaseProperty().set((int) Math.round(b.doubleValue())));
-        HBox box = new HBox(name, slider);
+        Button run = new Button();
+        run.setId("play");
+        run.setGraphic(new FontIcon(play.getStatus() == Animation.Status.RUNNING ? "fth-pause" : "fth-play"));
+        run.getStyleClass().add("flat");
+        run.setAccessibleText(Texts.of("banner.play"));
+        run.setTooltip(new Tooltip(Texts.of("banner.play")));
+        run.setOnAction(e -> {
+            if (play.getStatus() == Animation.Status.RUNNING) {
+                play.stop();
+            } else {
+                play.playFromStart();
+            }
+            banner();
+        });
+        HBox box = new HBox(name, run, slider);
         box.getStyleClass().add("phases");
         box.setAlignment(Pos.CENTER_RIGHT);
         return box;
+    }
+
+    /** One phase after the other, in a circle. */
+    private void step() {
+        int count = bench.result() == null ? 0 : bench.result().phases().size();
+        if (count < 2) {
+            play.stop();
+        } else {
+            bench.phaseProperty().set((bench.phaseProperty().get() + 1) % count);
+        }
     }
 
     // ---- foot
@@ -472,7 +543,12 @@ final class MainWindow {
         status.setId("status");
         status.textProperty()
                 .bind(Bindings.createStringBinding(
-                        this::status, bench.outcomeProperty(), bench.busyProperty(), bench.phaseProperty()));
+                        this::status,
+                        bench.outcomeProperty(),
+                        bench.busyProperty(),
+                        bench.phaseProperty(),
+                        bench.noteProperty(),
+                        section.connectingProperty()));
         ProgressIndicator working = new ProgressIndicator();
         working.getStyleClass().add("working");
         working.visibleProperty().bind(bench.busyProperty());
@@ -496,6 +572,12 @@ final class MainWindow {
     }
 
     private String status() {
+        if (section.connectingProperty().get()) {
+            return Texts.of("status.connecting");
+        }
+        if (!bench.noteProperty().get().isEmpty()) {
+            return bench.noteProperty().get();
+        }
         if (bench.busyProperty().get()) {
             return Texts.of("status.solving");
         }

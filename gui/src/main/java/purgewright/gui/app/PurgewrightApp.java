@@ -138,9 +138,7 @@ public final class PurgewrightApp extends Application {
 
     /** What a fresh window shows: work that an earlier one left, else the first starter case. */
     private void first() {
-        var unsaved = recovery.find();
-        if (unsaved.isPresent()) {
-            bench.open(unsaved.get().document(), unsaved.get().file(), false);
+        if (window.actions().recover()) {
             return;
         }
         List<String> names = StarterCases.names();
@@ -154,5 +152,6 @@ public final class PurgewrightApp extends Application {
     public void stop() {
         bench.close();
         window.close();
+        recovery.close();
     }
 }

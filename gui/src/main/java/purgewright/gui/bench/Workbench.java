@@ -54,6 +54,7 @@ public final class Workbench {
     private final ObjectProperty<Picture.Layer> layer =
             new SimpleObjectProperty<>(this, "layer", Picture.Layer.PRESSURE_LOG);
     private final ObjectProperty<CheckResult> reference = new SimpleObjectProperty<>(this, "reference");
+    private final StringProperty note = new SimpleStringProperty(this, "note", "");
     private final ObjectProperty<Path> file = new SimpleObjectProperty<>(this, "file");
 
     /**
@@ -69,6 +70,7 @@ public final class Workbench {
 
     private void solve() {
         proposed.clear();
+        note.set("");
         if (history.document() != null) {
             busy.set(true);
             stale.set(true);
@@ -255,6 +257,11 @@ public final class Workbench {
     /** Frozen result; null when none is. */
     public ObjectProperty<CheckResult> referenceProperty() {
         return reference;
+    }
+
+    /** What was done last that the drawing does not show; empty for nothing. The next edit clears it. */
+    public StringProperty noteProperty() {
+        return note;
     }
 
     /** File of the case; null when it has none yet. */

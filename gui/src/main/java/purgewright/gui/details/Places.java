@@ -2,6 +2,7 @@ package purgewright.gui.details;
 
 import java.util.ArrayList;
 import java.util.List;
+import purgewright.gui.text.Texts;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseEdits;
 
@@ -216,5 +217,20 @@ public final class Places {
 
     static String escaped(String text) {
         return text.replace("\\", "\\\\").replace("\"", "\\\"");
+    }
+
+    /** "clearance of ring A" for {@code /passages/ring A/clearance}, with the phase where one sets it; else the place itself. */
+    public static String words(String place) {
+        String[] parts = place.split("/");
+        if (parts.length == 5 && parts[1].equals("duty") && parts[3].equals("set")) {
+            return Texts.of("name.inphase", words(CaseEdits.last("/" + parts[4])), CaseEdits.last("/" + parts[2]));
+        }
+        if (parts.length == 4 && (parts[1].equals("cavities") || parts[1].equals("passages"))) {
+            return Texts.of("name.of", CaseEdits.last("/" + parts[3]), CaseEdits.last("/" + parts[2]));
+        }
+        if (parts.length == 3 && parts[1].equals("rotor")) {
+            return Texts.of("name.of", parts[2], "rotor");
+        }
+        return parts.length == 3 ? CaseEdits.last(place) : place;
     }
 }

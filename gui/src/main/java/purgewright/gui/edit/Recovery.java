@@ -1,23 +1,33 @@
 package purgewright.gui.edit;
 
 import java.io.IOException;
+import java.nio.channels.FileLock;
+import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.util.List;
 import java.util.Optional;
+import java.util.UUID;
+import java.util.stream.Stream;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseException;
 
-/** Keeps unsaved work so that it survives a kill: the case in one file, the name of the file it came from in another. */
-public final class Recovery {
-    private final Path kept;
-    private final Path origin;
+/**
+ * Keeps unsaved work so that it survives a kill: the case in one file, the name of the file it came from in another. Every window has
+ * its own, and holds a lock while it lives: what is found unlocked was left behind.
+ */
+public final class Recovery implements AutoCloseable {
+    private static final String PREFIX = "unsaved-";
+
+    private final Path folder;
+    private final String id = UUID.randomUUID().toString();
+    private FileLock alive;
 
     /** Unsaved work goes into this folder. */
     public Recovery(Path folder) {
-        this.kept = folder.resolve("unsaved.json");
-        this.origin = folder.resolve("unsaved.origin");
+        this.folder = folder;
     }
 
     /**
@@ -28,14 +38,21 @@ public final class Recovery {
      */
     public record Unsaved(CaseDocument document, Path file) {}
 
+    private Path path(String of, String ending) {
+        return folder.resolve(PREFIX + of + ending);
+    }
+
     /** Keeps a document; false where the folder cannot be written. */
     public boolean keep(CaseDocument document, Path file) {
         try {
-            Files.createDirectories(kept.getParent());
-            Path temp = kept.resolveSibling("unsaved.tmp");
+            Files.createDirectories(folder);
+            if (alive == null) {
+                alive = Claims.lock(path(id, ".lock"));
+            }
+            Path temp = path(id, ".tmp");
             Files.writeString(temp, document.toJson(), StandardCharsets.UTF_8);
-            Files.writeString(origin, file == null ? "" : file.toString(), StandardCharsets.UTF_8);
-            Files.move(temp, kept, StandardCopyOption.REPLACE_EXISTING);
+            Files.writeString(path(id, ".origin"), file == null ? "" : file.toString(), StandardCharsets.UTF_8);
+            Files.move(temp, path(id, ".json"), StandardCopyOption.REPLACE_EXISTING);
             return true;
         } catch (IOException e) {
             return false;
@@ -44,25 +61,68 @@ public final class Recovery {
 
     /** Forgets what was kept: the work is saved or given up. */
     public void forget() {
-        try {
-            Files.deleteIfExists(kept);
-            Files.deleteIfExists(origin);
-        } catch (IOException e) {
-            kept.toFile().deleteOnExit();
+        close();
+        remove(id);
+    }
+
+    private void remove(String of) {
+        for (String ending : List.of(".json", ".origin", ".lock")) {
+            try {
+                Files.deleteIfExists(path(of, ending));
+            } catch (IOException e) {
+                path(of, ending).toFile().deleteOnExit();
+            }
         }
     }
 
-    /** Work that an earlier window left behind. */
+    /** Work that an earlier window left behind, the latest; it belongs to this window from now on. */
     public Optional<Unsaved> find() {
-        try {
-            if (!Files.isReadable(kept)) {
-                return Optional.empty();
-            }
-            CaseDocument document = CaseDocument.parse(Files.readString(kept, StandardCharsets.UTF_8));
-            String from = Files.isReadable(origin) ? Files.readString(origin, StandardCharsets.UTF_8) : "";
-            return Optional.of(new Unsaved(document, from.isEmpty() ? null : Path.of(from)));
-        } catch (IOException | CaseException e) {
+        List<Path> kept;
+        try (Stream<Path> files = Files.list(folder)) {
+            kept = files.filter(f -> f.getFileName().toString().startsWith(PREFIX)
+                            && f.getFileName().toString().endsWith(".json"))
+                    .sorted((a, b) ->
+                            Long.compare(b.toFile().lastModified(), a.toFile().lastModified()))
+                    .toList();
+        } catch (IOException none) {
             return Optional.empty();
         }
+        for (Path each : kept) {
+            String name = each.getFileName().toString();
+            String of = name.substring(PREFIX.length(), name.length() - ".json".length());
+            Optional<Unsaved> found = of.equals(id) ? Optional.empty() : adopt(of);
+            if (found.isPresent()) {
+                return found;
+            }
+        }
+        return Optional.empty();
+    }
+
+    private Optional<Unsaved> adopt(String of) {
+        try {
+            FileLock lock = Claims.lock(path(of, ".lock"));
+            if (lock == null) {
+                return Optional.empty(); // its window lives
+            }
+            CaseDocument document = CaseDocument.parse(Files.readString(path(of, ".json"), StandardCharsets.UTF_8));
+            Path origin = path(of, ".origin");
+            String from = Files.isReadable(origin) ? Files.readString(origin, StandardCharsets.UTF_8) : "";
+            Path file = from.isEmpty() ? null : Path.of(from);
+            boolean mine = keep(document, file);
+            Claims.unlock(lock);
+            if (mine) {
+                remove(of);
+            }
+            return Optional.of(new Unsaved(document, file));
+        } catch (OverlappingFileLockException | IOException | CaseException e) {
+            return Optional.empty();
+        }
+    }
+
+    /** Lets go, as the end of the program does; what was kept stays. */
+    @Override
+    public void close() {
+        Claims.unlock(alive);
+        alive = null;
     }
 }

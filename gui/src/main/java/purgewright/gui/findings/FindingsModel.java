@@ -2,6 +2,7 @@ package purgewright.gui.findings;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import javafx.beans.property.ObjectProperty;
 import javafx.beans.property.SimpleObjectProperty;
 import javafx.collections.FXCollections;
@@ -12,16 +13,23 @@ import purgewright.gui.bench.Workbench;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.service.CheckResult;
+import purgewright.hazard.service.MendService;
+import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseProblem;
 
 /** Problems of the document and findings of the result as rows; each knows its place. */
 public final class FindingsModel {
     /**
+     * @param finding null for a problem of the document
      * @param verdict null for a problem of the document
+     * @param waived true when the case has a waiver for it
      * @param text paragraphs for the reading pane: title, then text, in turn
      */
     public record Row(
+            Finding finding,
             Verdict verdict,
+            boolean waived,
             String what,
             String place,
             String phase,
@@ -61,20 +69,20 @@ public final class FindingsModel {
                     problem.line() > 0
                             ? Texts.of("finding.line", problem.place(), Integer.toString(problem.line()))
                             : problem.place()));
-            made.add(new Row(null, problem.message(), problem.place(), "", "", "", "", text));
+            made.add(new Row(null, null, false, problem.message(), problem.place(), "", "", "", "", text));
         }
         if (bench.result() != null) {
             Readout r = bench.readoutProperty().get();
             for (Finding f : bench.result().findings()) {
                 if (filter.get() == null || filter.get() == f.verdict()) {
-                    made.add(row(f, r));
+                    made.add(row(f, r, waiver(f).isPresent()));
                 }
             }
         }
         rows.setAll(made);
     }
 
-    private static Row row(Finding f, Readout r) {
+    private static Row row(Finding f, Readout r, boolean waived) {
         List<String> text = new ArrayList<>();
         add(text, "finding.what", f.what());
         if (!Double.isNaN(f.value())) {
@@ -91,7 +99,9 @@ public final class FindingsModel {
         add(text, "finding.caution", f.caution());
         add(text, "finding.where", Texts.of("finding.wherephase", f.where(), f.phase(), f.scenario()));
         return new Row(
+                f,
                 f.verdict(),
+                waived,
                 f.what(),
                 f.where(),
                 f.phase(),
@@ -99,6 +109,61 @@ public final class FindingsModel {
                 r.quantity(f.limit(), f.unit()),
                 Readout.margin(f.margin()),
                 text);
+    }
+
+    /** Place of the case's waiver for a finding. */
+    private Optional<String> waiver(Finding finding) {
+        CaseDocument document = bench.history().document();
+        return document == null
+                ? Optional.empty()
+                : document.children("/waivers").stream()
+                        .map(i -> "/waivers/" + i)
+                        .filter(p -> document.text(p + "/finding").orElse("").equals(finding.id()))
+                        .findFirst();
+    }
+
+    /** Puts a waiver into the case; the finding and its verdict stay. */
+    public void waive(Finding finding, Waiver waiver) {
+        CaseDocument document = bench.history().document();
+        CaseDocument with = document.has("/waivers") ? document : document.withJson("/waivers", "[]");
+        with = with.withJson("/waivers/-", "{}");
+        String place = "/waivers/" + (with.children("/waivers").size() - 1);
+        with = with.with(place + "/finding", finding.id())
+                .with(place + "/by", waiver.by())
+                .with(place + "/date", waiver.date())
+                .with(place + "/reason", waiver.reason());
+        bench.history().apply("edit.waive", finding.where(), with);
+    }
+
+    /** Takes a waiver out of the case. */
+    public void withdraw(Finding finding) {
+        waiver(finding).ifPresent(place -> {
+            CaseDocument without = bench.history().document().without(place);
+            bench.history()
+                    .apply(
+                            "edit.withdraw",
+                            finding.where(),
+                            without.children("/waivers").isEmpty() ? without.without("/waivers") : without);
+        });
+    }
+
+    /** Takes a change over that mends. */
+    public void mend(MendService.Mend mend) {
+        bench.history().apply("edit.mend", mend.place(), mend.document());
+        String[] parts = mend.place().split("/");
+        if (parts.length >= 3 && (parts[1].equals("cavities") || parts[1].equals("passages"))) {
+            bench.selectedProperty().set("/" + parts[1] + "/" + parts[2]);
+        }
+    }
+
+    /** The result the rows are of; null before the first. */
+    public CheckResult result() {
+        return bench.result();
+    }
+
+    /** Units of what is shown. */
+    public Readout readout() {
+        return bench.readoutProperty().get();
     }
 
     private static void add(List<String> text, String key, String value) {

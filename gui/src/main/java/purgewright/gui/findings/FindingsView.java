@@ -1,25 +1,39 @@
 package purgewright.gui.findings;
 
+import java.util.List;
+import java.util.Optional;
 import java.util.function.Function;
+import javafx.application.Platform;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.collections.ListChangeListener;
 import javafx.geometry.Pos;
+import javafx.scene.Node;
+import javafx.scene.control.Button;
 import javafx.scene.control.Label;
+import javafx.scene.control.ProgressBar;
 import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TableCell;
 import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
 import javafx.scene.control.ToggleButton;
 import javafx.scene.control.ToggleGroup;
+import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCode;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
+import purgewright.gui.details.Places;
 import purgewright.gui.findings.FindingsModel.Row;
 import purgewright.gui.glyph.Shapes;
+import purgewright.gui.task.TaskRunner;
+import purgewright.gui.task.Work;
 import purgewright.gui.text.Texts;
+import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.service.CheckResult;
+import purgewright.hazard.service.MendService;
+import purgewright.hazard.service.Progress;
 
 /** The findings as a table, with a pane to read one whole. */
 public final class FindingsView extends VBox {
@@ -28,9 +42,29 @@ public final class FindingsView extends VBox {
     private final VBox reading = new VBox();
     private final HBox filters = new HBox();
 
-    /** A view of the model. */
-    public FindingsView(FindingsModel model) {
+    /** Looks for what mends a finding. */
+    public interface Mender {
+        /** Changes of the case, best first. */
+        List<MendService.Mend> mend(CheckResult stated, Finding finding, Progress progress);
+    }
+
+    private final Mender mender;
+    private final Function<Finding, Optional<Waiver>> ask;
+    private final Work<List<MendService.Mend>> work = new Work<>(TaskRunner.background("mend"), Platform::runLater);
+    private final VBox mends = new VBox();
+    private String chosen = "";
+
+    /**
+     * A view of the model.
+     *
+     * @param mender looks for what mends; off the window's thread
+     * @param ask asks for a waiver; empty when given up
+     */
+    public FindingsView(FindingsModel model, Mender mender, Function<Finding, Optional<Waiver>> ask) {
         this.model = model;
+        this.mender = mender;
+        this.ask = ask;
+        mends.getStyleClass().add("mends");
         getStyleClass().add("findings");
         table.setId("findings");
         table.setItems(model.rows());
@@ -65,8 +99,15 @@ public final class FindingsView extends VBox {
         getChildren().addAll(filters, body);
         model.rows().addListener((ListChangeListener<Row>) c -> {
             filters();
-            Row selected = table.getSelectionModel().getSelectedItem();
-            read(selected);
+            // The finding that was read stays chosen when a new result brings it again.
+            Row again = model.rows().stream()
+                    .filter(r -> r.finding() != null && r.finding().id().equals(chosen))
+                    .findFirst()
+                    .orElse(null);
+            if (again != null) {
+                table.getSelectionModel().select(again);
+            }
+            read(again);
         });
         filters();
         read(null);
@@ -103,7 +144,7 @@ public final class FindingsView extends VBox {
         TableColumn<Row, Row> column = new TableColumn<>(Texts.of("findings.verdict"));
         column.setPrefWidth(128);
         column.setMinWidth(118);
-        column.setMaxWidth(150);
+        column.setMaxWidth(190);
         column.setSortable(false);
         column.setCellValueFactory(c -> new ReadOnlyObjectWrapper<>(c.getValue()));
         column.setCellFactory(c -> new TableCell<>() {
@@ -117,7 +158,10 @@ public final class FindingsView extends VBox {
                     setText(Texts.of("findings.problem"));
                     setGraphic(Shapes.mark(Verdict.FALLS_SHORT, 12));
                 } else {
-                    setText(row.verdict().word());
+                    setText(
+                            row.waived()
+                                    ? Texts.of("findings.waived", row.verdict().word())
+                                    : row.verdict().word());
                     setGraphic(Shapes.mark(row.verdict(), 12));
                 }
             }
@@ -141,12 +185,18 @@ public final class FindingsView extends VBox {
 
     private void read(Row row) {
         reading.getChildren().clear();
+        if (row != null && row.finding() != null) {
+            chosen = row.finding().id();
+        }
         if (row == null) {
             Label hint = new Label(Texts.of("findings.hint"));
             hint.setWrapText(true);
             hint.getStyleClass().add("quiet");
             reading.getChildren().add(hint);
             return;
+        }
+        if (row.finding() != null) {
+            reading.getChildren().add(deeds(row.finding(), row.waived()));
         }
         for (int i = 0; i + 1 < row.text().size(); i += 2) {
             Label title = new Label(row.text().get(i));
@@ -155,5 +205,87 @@ public final class FindingsView extends VBox {
             body.setWrapText(true);
             reading.getChildren().addAll(title, body);
         }
+    }
+
+    /** What can be done about a finding. */
+    private Node deeds(Finding finding, boolean waived) {
+        work.cancel();
+        mends.getChildren().clear();
+        HBox buttons = new HBox();
+        buttons.getStyleClass().add("deeds");
+        boolean open = finding.verdict() == Verdict.FALLS_SHORT || finding.verdict() == Verdict.THIN;
+        if (open) {
+            Button look = new Button(Texts.of("findings.mend"));
+            look.setId("mend");
+            look.setTooltip(new Tooltip(Texts.of("findings.mend.tip")));
+            look.disableProperty().bind(work.runningProperty());
+            look.setOnAction(e -> look(finding));
+            buttons.getChildren().add(look);
+        }
+        if (waived) {
+            Button withdraw = new Button(Texts.of("findings.withdraw"));
+            withdraw.setId("withdraw");
+            withdraw.setOnAction(e -> model.withdraw(finding));
+            buttons.getChildren().add(withdraw);
+        } else if (finding.verdict() != Verdict.HOLDS) {
+            Button waive = new Button(Texts.of("findings.waive"));
+            waive.setId("waive");
+            waive.setTooltip(new Tooltip(Texts.of("findings.waive.tip")));
+            waive.setOnAction(e -> ask.apply(finding).filter(Waiver::whole).ifPresent(w -> model.waive(finding, w)));
+            buttons.getChildren().add(waive);
+        }
+        return new VBox(buttons, mends);
+    }
+
+    private void look(Finding finding) {
+        CheckResult stated = model.result();
+        Label busy = new Label(Texts.of("findings.mending"));
+        busy.getStyleClass().add("quiet");
+        ProgressBar bar = new ProgressBar();
+        bar.progressProperty().bind(work.shareProperty());
+        Button cancel = new Button(Texts.of("view.cancel"));
+        cancel.setOnAction(e -> {
+            work.cancel();
+            mends.getChildren().clear();
+        });
+        HBox line = new HBox(bar, busy, cancel);
+        line.getStyleClass().add("deeds");
+        line.setAlignment(Pos.CENTER_LEFT);
+        mends.getChildren().setAll(line);
+        work.start(progress -> mender.mend(stated, finding, progress), this::offer);
+    }
+
+    private void offer(List<MendService.Mend> found) {
+        mends.getChildren().clear();
+        if (found.isEmpty()) {
+            Label none = new Label(Texts.of("findings.mend.none", Double.toString(MendService.LARGEST)));
+            none.setWrapText(true);
+            mends.getChildren().add(none);
+        }
+        for (MendService.Mend mend : found) {
+            Label text = new Label(Texts.of(
+                    "findings.mend.line",
+                    Places.words(mend.place()),
+                    mend.before(),
+                    mend.after(),
+                    mend.verdict().word(),
+                    Double.isNaN(mend.purge()) ? "–" : model.readout().flow(mend.purge())));
+            text.setWrapText(true);
+            HBox.setHgrow(text, Priority.ALWAYS);
+            text.setMaxWidth(Double.MAX_VALUE);
+            Button apply = new Button(Texts.of("findings.mend.apply"));
+            apply.setId("apply:" + mend.place());
+            apply.setMinWidth(USE_PREF_SIZE);
+            apply.setOnAction(e -> model.mend(mend));
+            HBox line = new HBox(Shapes.mark(mend.verdict(), 12), text, apply);
+            line.getStyleClass().add("finding-card");
+            line.setAlignment(Pos.CENTER_LEFT);
+            mends.getChildren().add(line);
+        }
+    }
+
+    /** Ends what runs when the window closes. */
+    public void close() {
+        work.cancel();
     }
 }

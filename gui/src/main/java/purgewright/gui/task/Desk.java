@@ -1,14 +1,17 @@
 package purgewright.gui.task;
 
 import java.nio.file.Path;
+import java.util.List;
 import purgewright.fluids.Engines;
 import purgewright.fluids.PropertyEngine;
 import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.finding.Finding;
 import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckSettings;
 import purgewright.hazard.service.FailSettings;
 import purgewright.hazard.service.MapSettings;
+import purgewright.hazard.service.MendService;
 import purgewright.hazard.service.Progress;
 import purgewright.hazard.service.RunResult;
 import purgewright.hazard.service.RunService;
@@ -59,6 +62,11 @@ public final class Desk implements Checker {
      */
     public RunResult run(CaseDocument document, Path folderOrNull, Progress progress) {
         return new RunService(engine()).run(document, folderOrNull, RunSettings.DEFAULT, progress);
+    }
+
+    /** Changes of the case that make a finding hold. */
+    public List<MendService.Mend> mend(CheckResult stated, Finding finding, Progress progress) {
+        return new MendService(service()).mend(stated, finding, progress);
     }
 
     /** What the case's uncertain values make of it. */

@@ -20,6 +20,7 @@ import purgewright.figure.TableFigure;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.task.Desk;
 import purgewright.gui.task.TaskRunner;
+import purgewright.gui.task.Work;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;

@@ -211,6 +211,11 @@ public final class FaultsView extends StudyView<FaultResult> {
         return column;
     }
 
+    /** The sweep; null when there is none of the case as it stands. */
+    public FaultResult sweep() {
+        return result() != null && current() ? result() : null;
+    }
+
     /** The table, for tests. */
     public TableView<FaultResult.Row> table() {
         return table;

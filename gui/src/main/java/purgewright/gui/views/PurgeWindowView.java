@@ -17,6 +17,7 @@ import purgewright.hazard.sizing.Parameter;
 import purgewright.hazard.sizing.PurgeWindow;
 import purgewright.result.MapCsv;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.casefile.CaseEdits;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.Role;
@@ -198,12 +199,16 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
         double around = now() == null ? 101325 : now().surroundings().pressure();
         CaseDocument after = Names.with(
                 document,
-                List.of(Names.inPhase(document, mapped.phase(), map.x())),
+                List.of(CaseEdits.inPhase(document, mapped.phase(), map.x())),
                 Names.dimension(map.x()),
                 around,
                 sx);
         after = Names.with(
-                after, List.of(Names.inPhase(document, mapped.phase(), map.y())), Names.dimension(map.y()), around, sy);
+                after,
+                List.of(CaseEdits.inPhase(document, mapped.phase(), map.y())),
+                Names.dimension(map.y()),
+                around,
+                sy);
         bench.history().applyMerging("edit.point", map.x(), after);
     }
 
@@ -247,8 +252,8 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
     }
 
     private static CaseDocument plain(CaseDocument document, String phase, PurgeWindow map) {
-        return document.without(Names.inPhase(document, phase, map.x()))
-                .without(Names.inPhase(document, phase, map.y()));
+        return document.without(CaseEdits.inPhase(document, phase, map.x()))
+                .without(CaseEdits.inPhase(document, phase, map.y()));
     }
 
     @Override

@@ -14,6 +14,7 @@ import javafx.scene.layout.Region;
 import javafx.scene.layout.VBox;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.task.TaskRunner;
+import purgewright.gui.task.Work;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.service.Progress;
 import purgewright.sealflow.casefile.CaseDocument;

@@ -4,12 +4,14 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import purgewright.gui.findings.Waiver;
 
 /** Answers in place of a user. */
 final class QuietDialogs implements Dialogs {
     final List<String> told = new ArrayList<>();
     Path open;
     Path save;
+    Waiver waiver;
     Answer unsaved = Answer.DISCARD;
 
     @Override
@@ -25,6 +27,11 @@ final class QuietDialogs implements Dialogs {
     @Override
     public Answer unsaved(String title) {
         return unsaved;
+    }
+
+    @Override
+    public Optional<Waiver> waiver(String finding, String by) {
+        return Optional.ofNullable(waiver);
     }
 
     @Override

@@ -188,9 +188,15 @@ class WindowTest {
         dialogs.save = file;
         onWindow(() -> window.actions().get("addcavity").run().run());
         assertThat(bench.history().dirtyProperty().get()).isTrue();
-        assertThat(new Recovery(settings.folder()).keep(bench.history().document(), null))
-                .isTrue();
-        assertThat(new Recovery(settings.folder()).find()).isPresent();
+        Recovery killed = new Recovery(settings.folder());
+        assertThat(killed.keep(bench.history().document(), null)).isTrue();
+        assertThat(new Recovery(settings.folder()).find())
+                .as("a window that lives keeps its work to itself")
+                .isEmpty();
+        killed.close();
+        Recovery next = new Recovery(settings.folder());
+        assertThat(next.find()).isPresent();
+        next.forget();
         onWindow(() -> window.actions().get("save").run().run());
         assertThat(Files.readString(file)).contains("new cavity");
         assertThat(bench.history().dirtyProperty().get()).isFalse();

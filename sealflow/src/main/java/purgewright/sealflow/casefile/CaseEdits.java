@@ -1,10 +1,18 @@
 package purgewright.sealflow.casefile;
 
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import purgewright.fluids.unit.Dimension;
+import purgewright.fluids.unit.UnitException;
+import purgewright.fluids.unit.Units;
 import purgewright.sealflow.casefile.Shape.Target;
 
 /** Edits of a case that touch more than one place: another name, another order, one thing less. Documents in, documents out. */
@@ -124,6 +132,52 @@ public final class CaseEdits {
             return document.withNode(folder, object.with(name, original));
         }
         return document;
+    }
+
+    private static final Pattern NUMBER = Pattern.compile("^\\s*([-+]?[0-9]*\\.?[0-9]+(?:[eE][-+]?[0-9]+)?)(.*)$");
+
+    /**
+     * The same quantity text with another value, in the unit and manner of the one that stands there (gauge, degrees), rounded to four
+     * significant digits.
+     *
+     * @param surroundings absolute pressure that gauge pressures count from, Pa
+     * @return empty when the text is no quantity of that dimension
+     */
+    public static Optional<String> retyped(String typed, Dimension dimension, double surroundings, double si) {
+        Matcher matcher = NUMBER.matcher(typed);
+        if (!matcher.matches()) {
+            return Optional.empty();
+        }
+        try {
+            // Every unit is linear in its number: two readings give slope and zero.
+            double one = Units.parse("1" + matcher.group(2), dimension, surroundings);
+            double two = Units.parse("2" + matcher.group(2), dimension, surroundings);
+            String number = new BigDecimal(1 + (si - one) / (two - one))
+                    .round(new MathContext(4))
+                    .stripTrailingZeros()
+                    .toPlainString();
+            return Optional.of(number + matcher.group(2));
+        } catch (UnitException e) {
+            return Optional.empty();
+        }
+    }
+
+    /** Where the value of a place stands in a phase: in the phase where that sets it, else in the case. */
+    public static String inPhase(CaseDocument document, String phase, String place) {
+        String set = "/duty/" + Place.escape(phase) + "/set/" + Place.escape(place);
+        return document.has(set) ? set : place;
+    }
+
+    /** Every place at which the value of a place stands: the case's own, and those of the phases that set it. */
+    public static List<String> everywhere(CaseDocument document, String place) {
+        List<String> out = new ArrayList<>(List.of(place));
+        for (String phase : document.children("/duty")) {
+            String there = inPhase(document, phase, place);
+            if (!there.equals(place)) {
+                out.add(there);
+            }
+        }
+        return out;
     }
 
     /** The text of a step as it stands in a pointer. */

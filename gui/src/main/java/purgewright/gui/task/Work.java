@@ -1,4 +1,4 @@
-package purgewright.gui.views;
+package purgewright.gui.task;
 
 import java.util.concurrent.CancellationException;
 import java.util.concurrent.Executor;
@@ -10,7 +10,6 @@ import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.SimpleDoubleProperty;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.beans.property.StringProperty;
-import purgewright.gui.task.TaskRunner;
 import purgewright.hazard.service.Progress;
 
 /** One piece of long work with progress and cancel; its result stays when the view is left. */
