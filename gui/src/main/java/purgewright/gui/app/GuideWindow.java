@@ -96,7 +96,7 @@ final class GuideWindow {
         });
         stage = new Stage();
         stage.setTitle(Texts.of("guide.title"));
-        Scene scene = new Scene(root, 1100, 780);
+        Scene scene = new Scene(root, 1040, 700);
         scene.getStylesheets().setAll(owner.getScene().getStylesheets());
         stage.setScene(scene);
         bench.themeProperty().addListener((o, a, b) -> dress());

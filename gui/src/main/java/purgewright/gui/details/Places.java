@@ -118,6 +118,11 @@ public final class Places {
 
     /** With an object at a place, made with the values it cannot do without where it was not there. */
     public static CaseDocument made(CaseDocument document, String place) {
+        if (place.equals("/faults") && document.text(place).isPresent()) {
+            // One word stands there where switches would.
+            boolean none = document.text(place).orElse("").equals("none");
+            return document.withJson(place, none ? "{\"automatic\": false}" : "{}");
+        }
         if (place.isEmpty() || document.has(place)) {
             return document;
         }

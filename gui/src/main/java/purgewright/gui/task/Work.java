@@ -59,7 +59,7 @@ public final class Work<T> {
                 });
             } catch (CancellationException e) {
                 deliver.execute(() -> end(mine, ""));
-            } catch (RuntimeException e) {
+            } catch (RuntimeException | Error e) {
                 String text = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
                 deliver.execute(() -> end(mine, text));
             }

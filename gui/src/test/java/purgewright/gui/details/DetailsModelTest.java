@@ -64,4 +64,53 @@ class DetailsModelTest {
         assertThat(FieldModel.same("4.00 µm", "4 um")).isTrue();
         assertThat(FieldModel.same("0.101 MPa", "101.325 kPa")).isFalse();
     }
+
+    /** Nothing is solved here: fields come from the case alone. */
+    @Test
+    void everyPlaceOfEveryStarterCaseHasItsFields() {
+        Workbench quiet = new Workbench(work -> () -> {}, new Desk(), Runnable::run);
+        DetailsModel fields = new DetailsModel(quiet);
+        for (String name : StarterCases.names()) {
+            quiet.open(StarterCases.open(name), null, true);
+            for (Outline.Group group : Outline.of(quiet.history().document())) {
+                for (String place : group.places()) {
+                    quiet.selectedProperty().set(place);
+                    assertThat(quiet.selectedProperty().get()).isEqualTo(place);
+                    assertThat(fields.fields()).as(name + " " + place).isNotEmpty();
+                    assertThat(fields.titleProperty().get()).isNotBlank();
+                }
+            }
+        }
+    }
+
+    @Test
+    void sectionsThatAreNotThereAreMadeWithWhatTheyCannotDoWithout() {
+        Workbench quiet = new Workbench(work -> () -> {}, new Desk(), Runnable::run);
+        DetailsModel fields = new DetailsModel(quiet);
+        quiet.open(StarterCases.open("minimal"), null, true);
+        type(fields, quiet, "/supply", "bottles/number", "8");
+        type(fields, quiet, "/campaign", "reserve", "0.2");
+        type(fields, quiet, "/room", "oxygen alarm", "0.19");
+        type(fields, quiet, "/faults", "pairs", "true");
+        type(fields, quiet, "/criteria", "barrier ratio", "1.2");
+        type(fields, quiet, "/cavities/barrier", "wall/conductance", "2 W/K");
+        assertThat(quiet.history().document().text("/supply/bottles/number")).contains("8");
+        assertThat(quiet.history().document().toCase().campaign().reserve()).isEqualTo(0.2);
+        while (quiet.history().undoableProperty().get() != null) {
+            quiet.history().undo();
+        }
+        assertThat(quiet.history().document()).isEqualTo(StarterCases.open("minimal"));
+    }
+
+    private static void type(DetailsModel fields, Workbench bench, String place, String path, String text) {
+        bench.selectedProperty().set(place);
+        FieldModel field = fields.fields().stream()
+                .filter(f -> f.spec().path().equals(path))
+                .findFirst()
+                .orElseThrow();
+        field.textProperty().set(text);
+        field.commit(false);
+        assertThat(field.problemProperty().get()).as(place + "/" + path).isEmpty();
+        assertThat(bench.history().document().text(place + "/" + path)).contains(text);
+    }
 }

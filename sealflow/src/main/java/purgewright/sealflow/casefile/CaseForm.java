@@ -58,7 +58,12 @@ public final class CaseForm {
         List<Entry> out = new ArrayList<>();
         if (shape instanceof Shape.Either either) {
             Node node = Place.find(document.root(), steps);
-            shape = node == null ? either.shapes().get(0) : Layout.choose(either, node);
+            shape = node instanceof Node.Obj || node instanceof Node.Arr
+                    ? Layout.choose(either, node)
+                    : either.shapes().stream()
+                            .filter(s -> s instanceof Shape.Fields)
+                            .findFirst()
+                            .orElse(either.shapes().get(0));
         }
         if (shape instanceof Shape.PassageShape) {
             String type = document.text(pointer + "/type").orElse("");
