@@ -62,6 +62,7 @@ import purgewright.gui.views.FaultsView;
 import purgewright.gui.views.FigureView;
 import purgewright.gui.views.FluidChartView;
 import purgewright.gui.views.MixtureTable;
+import purgewright.gui.views.PlanView;
 import purgewright.gui.views.PurgeWindowView;
 import purgewright.gui.views.Shown;
 import purgewright.gui.views.SizeView;
@@ -341,6 +342,7 @@ final class MainWindow {
         FigureView fluid = new FluidChartView(bench, desk).node();
         view("fluid", fluid, fluid);
         study("duty", new DutyView(bench, (document, progress) -> desk.run(document, folder(), progress)));
+        study("plan", new PlanView(bench, (document, progress) -> desk.plan(document, folder(), progress)));
         study("spread", new SpreadView(bench, desk::spread));
         compare = new CompareView(bench, desk, actions::another);
         view("compare", compare, compare);

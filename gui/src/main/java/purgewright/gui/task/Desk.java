@@ -12,6 +12,9 @@ import purgewright.hazard.service.CheckSettings;
 import purgewright.hazard.service.FailSettings;
 import purgewright.hazard.service.MapSettings;
 import purgewright.hazard.service.MendService;
+import purgewright.hazard.service.PlanResult;
+import purgewright.hazard.service.PlanService;
+import purgewright.hazard.service.PlanSettings;
 import purgewright.hazard.service.Progress;
 import purgewright.hazard.service.RunResult;
 import purgewright.hazard.service.RunService;
@@ -62,6 +65,11 @@ public final class Desk implements Checker {
      */
     public RunResult run(CaseDocument document, Path folderOrNull, Progress progress) {
         return new RunService(engine()).run(document, folderOrNull, RunSettings.DEFAULT, progress);
+    }
+
+    /** What a campaign takes. */
+    public PlanResult plan(CaseDocument document, Path folderOrNull, Progress progress) {
+        return new PlanService(engine()).plan(document, folderOrNull, PlanSettings.DEFAULT, progress);
     }
 
     /** Changes of the case that make a finding hold. */

@@ -88,8 +88,7 @@ class JourneysTest {
     }
 
     private double ring() {
-        return Math.abs(
-                bench.shownSolution().passages().get("ring A").flow().massFlow());
+        return Math.abs(bench.shownSolution().passages().get("ring A").flow().massFlow());
     }
 
     private Path open(String starter) throws Exception {
