@@ -356,9 +356,9 @@ public final class Fakes {
     public static Answer atWork(Case model) {
         Map<String, Double> helium = Map.of("barrier gas", 1.0);
         return new Answer(model)
-                .cavity("oxygen drain", 0.33e6, 94, Map.of("feed oxygen", 0.98, "barrier gas", 0.02))
+                .cavity("oxygen drain", 0.33e6, 94, Map.of("feed oxygen", 0.35 / 0.353, "barrier gas", 0.003 / 0.353))
                 .cavity("barrier", 1.7e6, 288, helium)
-                .cavity("hot drain", 0.2e6, 700, Map.of("drive gas", 0.8, "barrier gas", 0.2))
+                .cavity("hot drain", 0.2e6, 700, Map.of("drive gas", 0.84, "barrier gas", 0.16))
                 .cavity("inlet", 3.4e6, 288, helium)
                 .flow("oxygen seal", 0.35)
                 .flow("ring A", 0.003)

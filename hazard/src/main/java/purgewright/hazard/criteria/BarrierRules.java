@@ -187,7 +187,7 @@ public final class BarrierRules {
             out.add(Draft.of(PURITY, Setting.cavityPlace(name), s.scene())
                     .what(
                             foreign > limit
-                                    ? "Foreign fluid in the barrier " + name + ", mostly " + worst
+                                    ? "Foreign fluid in " + name + ", mostly " + worst
                                     : "Only purge gas in " + name)
                     .unit("1")
                     .how("mass fraction of all streams that are not inert, convection and diffusion together")

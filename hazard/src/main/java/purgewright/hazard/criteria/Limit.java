@@ -113,6 +113,12 @@ public enum Limit {
             "greatest mass by volume of a fuel below its flash point in a gas space with oxygen",
             "a tenth of the lower limit of vapours and fine mists, about 48 g/m3 (Zabetakis, Bulletin 627 [from memory]); coarse drops"
                     + " burn leaner [common practice]"),
+    AXIAL_FORCE(
+            "axial force capacity",
+            Dimension.FORCE,
+            Double.NaN,
+            "greatest change of the axial force on the disc faces that the bearing takes; not judged unless stated",
+            "none: the bearing's own value [stated by the user]"),
     CONTACT_LIMIT(
             "contact limit",
             Dimension.LENGTH,

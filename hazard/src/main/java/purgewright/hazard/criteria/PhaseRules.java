@@ -187,6 +187,13 @@ public final class PhaseRules {
         return next;
     }
 
+    /** Dew point of the surrounding air; the published 82 K and 53 % where the engine does not have its gases. */
+    private static AirDew dew(Setting s) {
+        return pure(s, "oxygen") == null || pure(s, "nitrogen") == null
+                ? new AirDew(82, 0.53)
+                : airDew(s.engine(), s.model().surroundings().pressure());
+    }
+
     /** Lines colder than the dew point of the surrounding air (about 82 K): air condenses on them, rich in oxygen. Thin, because insulation is not part of the case. */
     public static List<Finding> coldLines(Setting s) {
         List<Finding> out = new ArrayList<>();
@@ -197,7 +204,7 @@ public final class PhaseRules {
             if (!"line".equals(spec.type()) || up == null || up.state().temperature() >= WARM) {
                 continue;
             }
-            dew = dew == null ? airDew(s.engine(), s.model().surroundings().pressure()) : dew;
+            dew = dew == null ? dew(s) : dew;
             if (up.state().temperature() >= dew.temperature()) {
                 continue;
             }

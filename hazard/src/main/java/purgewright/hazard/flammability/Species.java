@@ -12,6 +12,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import purgewright.fluids.burnt.Elements;
 
 /**
  * A chemical species as the hazard rules know it.
@@ -25,6 +27,7 @@ import java.util.Map;
  * @param source of the heat, with its label
  */
 public record Species(String name, Map<String, Double> elements, double heat, String source) {
+    private static final Set<String> KNOWN = Set.of("H", "C", "N", "O", "S", "F", "He", "Ne", "Ar", "Kr", "Xe", "Cl");
     private static final Map<String, Species> BY_NAME = load();
 
     /** Moles of O2 that one mole takes to burn completely; negative for an oxidizer. */
@@ -59,7 +62,7 @@ public record Species(String name, Map<String, Double> elements, double heat, St
         if (known != null) {
             return known;
         }
-        Map<String, Double> elements = Formula.parse(name);
+        Map<String, Double> elements = elements(name);
         if (elements == null) {
             return null;
         }
@@ -67,12 +70,22 @@ public record Species(String name, Map<String, Double> elements, double heat, St
         return made.fuel() ? made : new Species(name, elements, 0, "does not burn");
     }
 
+    /** Atoms by symbol, as the property room reads them; null for what it does not know or for elements that no rule here knows. */
+    private static Map<String, Double> elements(String formula) {
+        try {
+            Map<String, Double> atoms = Elements.of(formula);
+            return KNOWN.containsAll(atoms.keySet()) ? atoms : null;
+        } catch (IllegalArgumentException e) {
+            return null;
+        }
+    }
+
     private static Map<String, Species> load() {
         Map<String, Species> byName = new LinkedHashMap<>();
         for (String[] row : table("species.csv")) {
             Species species = new Species(
                     row[0],
-                    Collections.unmodifiableMap(Formula.parse(row[2])),
+                    Collections.unmodifiableMap(elements(row[2])),
                     Double.parseDouble(row[3]) * 1e3,
                     row[4] + " [" + row[5] + "]");
             byName.put(row[0].toLowerCase(Locale.ROOT), species);

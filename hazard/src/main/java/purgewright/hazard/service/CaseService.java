@@ -229,7 +229,20 @@ public final class CaseService implements AutoCloseable {
         return check(document, whole, models, Map.of(), true, progress);
     }
 
+    /** A check with the solved points it rests on, by phase: what a fault sweep starts from. */
+    private record Checked(CheckResult result, Map<String, PhaseSolve.Point> points) {}
+
     private CheckResult check(
+            CaseDocument document,
+            Case whole,
+            Map<String, Case> models,
+            Map<String, Converged> guesses,
+            boolean bounds,
+            Progress progress) {
+        return checked(document, whole, models, guesses, bounds, progress).result();
+    }
+
+    private Checked checked(
             CaseDocument document,
             Case whole,
             Map<String, Case> models,
@@ -241,6 +254,7 @@ public final class CaseService implements AutoCloseable {
         List<Finding> all = new ArrayList<>();
         List<Notice> notices = new ArrayList<>();
         List<BarrierPrice> price = new ArrayList<>();
+        Map<String, PhaseSolve.Point> solved = new LinkedHashMap<>();
         Converged last = null;
         double oxygen = Release.FRESH;
         int done = 0;
@@ -249,6 +263,7 @@ public final class CaseService implements AutoCloseable {
             Criteria criteria = Criteria.of(e.getValue().criteria());
             Converged guess = guesses.getOrDefault(e.getKey(), last);
             PhaseSolve.Point point = points.judge(e.getValue(), guess, Scene.of(e.getKey()), criteria);
+            solved.put(e.getKey(), point);
             if (point.converged() != null) {
                 last = point.converged();
                 notices.addAll(last.notices());
@@ -276,7 +291,7 @@ public final class CaseService implements AutoCloseable {
         }
         progress.at(1, "done");
         List<Finding> findings = Verdicts.sorted(all);
-        return new CheckResult(
+        CheckResult result = new CheckResult(
                 document,
                 whole,
                 engine.name(),
@@ -286,7 +301,8 @@ public final class CaseService implements AutoCloseable {
                 Purge.summary(phases, layouts),
                 List.copyOf(price),
                 findings,
-                cautions(whole, notices));
+                joined(cautions(whole, notices), Waivers.idle(whole, models.keySet(), findings)));
+        return new Checked(result, solved);
     }
 
     /**
@@ -321,8 +337,19 @@ public final class CaseService implements AutoCloseable {
             Progress progress) {
         BarrierLayout layout = BarrierLayout.of(whole, points.streams(whole.streams()), Faults::kind);
         List<Fault> faults = Faults.of(whole, layout, Criteria.of(whole.criteria()));
+        // As stated it is judged like a check: ends of the bands, room, waivers.
+        Checked stated = checked(null, whole, models, Map.of(), true, Progress.NONE);
         return new FaultSweep(points, pool)
-                .run(whole, models, rebuild, faults, settings, cautions(whole, List.of()), progress);
+                .run(
+                        whole,
+                        models,
+                        stated.points(),
+                        stated.result().findings(),
+                        rebuild,
+                        faults,
+                        settings,
+                        stated.result().cautions(),
+                        progress);
     }
 
     /** The design that meets every criterion with the least of an objective; redlines, interlocks and wear limits of that design. */
@@ -434,6 +461,12 @@ public final class CaseService implements AutoCloseable {
                 .mapToDouble(DutyPhase::duration)
                 .findFirst()
                 .orElse(Double.NaN);
+    }
+
+    private static List<String> joined(List<String> a, List<String> b) {
+        List<String> out = new ArrayList<>(a);
+        out.addAll(b);
+        return List.copyOf(out);
     }
 
     static List<String> cautions(Case model, List<Notice> notices) {

@@ -13,6 +13,7 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.atomic.AtomicInteger;
 import purgewright.hazard.barrier.BarrierLayout;
+import purgewright.hazard.criteria.AxialForce;
 import purgewright.hazard.criteria.BarrierRules;
 import purgewright.hazard.criteria.CountRules;
 import purgewright.hazard.criteria.Criteria;
@@ -71,27 +72,22 @@ final class FaultSweep {
      */
     private record Cell(String phase, Case failed, Point point, List<String> seenBy) {}
 
+    /**
+     * Sweeps.
+     *
+     * @param base each phase as stated, solved and judged
+     * @param asStated all findings of the case as stated, as {@code check} gives them
+     */
     FaultResult run(
             Case whole,
             Map<String, Case> models,
+            Map<String, Point> base,
+            List<Finding> asStated,
             Rebuild rebuild,
             List<Fault> faults,
             FailSettings settings,
             List<String> cautions,
             Progress progress) {
-        Map<String, Point> base = new LinkedHashMap<>();
-        List<Finding> asStated = new ArrayList<>();
-        Converged guess = null;
-        for (Map.Entry<String, Case> e : models.entrySet()) {
-            Point p = points.judge(
-                    e.getValue(),
-                    guess,
-                    Scene.of(e.getKey()),
-                    Criteria.of(e.getValue().criteria()));
-            guess = p.converged() == null ? guess : p.converged();
-            base.put(e.getKey(), p);
-            asStated.addAll(p.findings());
-        }
         List<Scenario> scenarios = Scenario.of(faults, settings.pairs() || Faults.pairs(whole));
         Counter counter = new Counter(progress, scenarios.size() * models.size());
         // Singles first: each pair then starts from the solutions of its two faults alone.
@@ -189,6 +185,14 @@ final class FaultSweep {
                     .filter(e -> e.getValue() > 1)
                     .sorted(Map.Entry.<Instrument, Double>comparingByValue(Comparator.reverseOrder()))
                     .forEach(e -> seen.add(e.getKey().name()));
+        }
+        if (point.converged() != null && base.setting() != null) {
+            List<Finding> force = AxialForce.judge(base.setting(), point.converged(), scene);
+            if (!force.isEmpty()) {
+                List<Finding> more = new ArrayList<>(point.findings());
+                more.addAll(force);
+                point = new Point(point.model(), point.solve(), point.setting(), Verdicts.sorted(more));
+            }
         }
         if (point.converged() == null && base.setting() != null) {
             seen.addAll(LostSupply.seen(base, failed, criteria));
@@ -319,7 +323,7 @@ final class FaultSweep {
 
     /** Separation lost falls short unless it is seen in time; a margin lost under a fault is thin. */
     private static Verdict verdict(Map<String, Verdict> verdicts, boolean separationLost, boolean inTime) {
-        if (separationLost && !inTime) {
+        if ((separationLost && !inTime) || verdicts.get(AxialForce.KEY) == Verdict.FALLS_SHORT) {
             return Verdict.FALLS_SHORT;
         }
         if (verdicts.containsValue(Verdict.NOT_CONVERGED)) {
