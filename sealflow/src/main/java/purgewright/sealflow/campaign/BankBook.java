@@ -62,23 +62,24 @@ public final class BankBook {
         if (from.pressure() <= least || !(flow > 0)) {
             return from.pressure() <= least ? 0 : from.mass() - bank.held(least, air);
         }
-        double low = 0;
-        double high = from.mass() * 0.999;
-        for (int n = 0; n < 40 && high - low > 1e-5 * from.mass(); n++) {
-            double middle = (low + high) / 2;
-            boolean enough;
+        // Drawn in hundredths of what is there; the last one is cut where the pressure falls through the least.
+        double share = from.mass() / 100;
+        BottleState now = from;
+        double drawn = 0;
+        for (int n = 0; n < 99; n++) {
+            BottleState next;
             try {
-                enough = bank.draw(from, flow, flow, middle / flow, air).state().pressure() >= least;
+                next = bank.draw(now, flow, flow, share / flow, air).state();
             } catch (IllegalArgumentException | PropertyException e) {
-                enough = false;
+                return drawn;
             }
-            if (enough) {
-                low = middle;
-            } else {
-                high = middle;
+            if (next.pressure() < least) {
+                return drawn + share * (now.pressure() - least) / (now.pressure() - next.pressure());
             }
+            drawn += share;
+            now = next;
         }
-        return low;
+        return drawn;
     }
 
     /** The banks. */

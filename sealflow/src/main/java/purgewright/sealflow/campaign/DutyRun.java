@@ -545,7 +545,7 @@ public final class DutyRun {
                 }
             }
             if (drawn != null && bank + 1 < banks.size()) {
-                double least = leastInlet(leg, since + step, next);
+                double least = leastInlet(leg, since, now);
                 if (drawn.state().pressure() < least && now.converged() != null) {
                     return switchWithin(leg, since, step, now, next, least);
                 }
@@ -564,24 +564,39 @@ public final class DutyRun {
         /** Finds when the bank in use falls to its least pressure within a step. */
         private Trial switchWithin(int leg, double since, double step, Coupled now, Coupled next, double least) {
             double m0 = Math.max(0, now.flow());
-            double m1 = Math.max(0, next.flow());
-            double low = 0;
-            double high = step;
-            for (int n = 0; n < 40 && high - low > 1e-6 * step; n++) {
-                double middle = (low + high) / 2;
-                Bottles.Drawn d = draw(m0, m0 + (m1 - m0) * middle / step, middle);
-                if (d == null || d.state().pressure() < least) {
-                    high = middle;
-                } else {
-                    low = middle;
+            // The end of the whole step may lie beyond the drop-out; the flow at the switch itself is what counts.
+            double end = m0;
+            double after = step;
+            Coupled at = next;
+            Bottles.Drawn drawn = null;
+            for (int round = 0; round < 4; round++) {
+                double low = 0;
+                double high = step;
+                for (int n = 0; n < 40 && high - low > 1e-6 * step; n++) {
+                    double middle = (low + high) / 2;
+                    Bottles.Drawn d = draw(m0, end, middle);
+                    if (d == null || d.state().pressure() < least) {
+                        high = middle;
+                    } else {
+                        low = middle;
+                    }
                 }
+                after = low;
+                drawn = draw(m0, end, after);
+                if (drawn == null) {
+                    drawn = draw(m0, m0, 0);
+                }
+                at = couple(leg, since + after, drawn.state().gas());
+                if (at.converged() == null) {
+                    break;
+                }
+                double flow = Math.max(0, at.flow());
+                if (Math.abs(flow - end) <= 1e-6 * Math.max(flow, 1e-12)) {
+                    break;
+                }
+                end = flow;
             }
-            double after = low;
-            Bottles.Drawn drawn = draw(m0, m0 + (m1 - m0) * after / step, after);
-            if (drawn == null) {
-                drawn = draw(m0, m0, 0);
-            }
-            return new Trial(couple(leg, since + after, drawn.state().gas()), drawn, after);
+            return new Trial(at, drawn, after);
         }
 
         private Bottles.Drawn draw(double m0, double m1, double step) {

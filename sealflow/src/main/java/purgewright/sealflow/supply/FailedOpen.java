@@ -96,6 +96,22 @@ public record FailedOpen(double seat, double relief, double reliefPressure) {
         return Math.max(Math.max(fx, fy), at(up, a));
     }
 
+    /** Throat pressure over that before it where the flux is greatest: below it a nozzle runs choked. */
+    static double criticalRatio(FluidState up) {
+        double choked = flux(up, 0.3 * up.pressure());
+        double low = 0.3;
+        double high = 1;
+        for (int n = 0; n < 40; n++) {
+            double middle = (low + high) / 2;
+            if (flux(up, middle * up.pressure()) >= choked * (1 - 1e-9)) {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        return low;
+    }
+
     private static double at(FluidState up, double p) {
         FluidState throat = up.fluid().atPressureEntropy(p, up.entropy());
         return throat.density() * Math.sqrt(2 * Math.max(0, up.enthalpy() - throat.enthalpy()));

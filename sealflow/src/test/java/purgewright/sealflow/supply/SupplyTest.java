@@ -44,4 +44,40 @@ class SupplyTest {
         assertThat(r.leastInlet(0.01)).isCloseTo(3.8e6, within(1e-6));
         assertThatThrownBy(() -> new Regulator(Double.NaN, 0, 0)).isInstanceOf(IllegalArgumentException.class);
     }
+
+    @Test
+    void aRegulatorFailedOpenEndsWhereTheReliefValvePassesWhatComesIn() {
+        var bottle = Engines.embedded().pure("helium").atPressureTemperature(20e6, 288.15);
+        FailedOpen small = new FailedOpen(0.002, 0.012, 4.6e6);
+        FailedOpen large = new FailedOpen(0.008, 0.012, 4.6e6);
+        double p = small.pressure(bottle, 101325, x -> 0.007);
+        // What comes in, by the flux from the bottle, goes out through relief valve and purge.
+        assertThat(p).isBetween(4.6e6, 1.1 * 4.6e6);
+        assertThat(large.pressure(bottle, 101325, x -> 0.007))
+                .as("a relief valve too small for the open seat does not hold its pressure")
+                .isGreaterThan(1.1 * 4.6e6);
+        assertThat(new FailedOpen(0.002, 0, Double.NaN).pressure(bottle, 101325, x -> 0))
+                .as("without relief the pressure of the bottle comes through")
+                .isCloseTo(20e6, within(1e3));
+    }
+
+    @Test
+    void aLineThatCannotPassTheFlowHasNoEndPressure() {
+        GasLine line = new GasLine(0.002, 10, 1.5e-6, 0);
+        assertThat(line.outlet(1e6, 1.6, 2e-5, 0.02)).isNaN();
+        assertThat(line.outlet(1e6, 1.6, 2e-5, 1e-5)).isBetween(0.9e6, 1e6);
+    }
+
+    @Test
+    void gasArrivesWithItsEnthalpyAndAColdBottleGivesColdGas() {
+        var helium = Engines.embedded().pure("helium");
+        Feed feed = new Feed(new Regulator(3.5e6, 14e6, 0.7e6), new GasLine(0.01, 12, 1.5e-6, 15));
+        var warm = feed.outlet(helium.atPressureTemperature(20e6, 288.15), 0.007);
+        var cold = feed.outlet(helium.atPressureTemperature(6e6, 220), 0.007);
+        assertThat(warm.temperature()).as("helium warms in a regulator").isGreaterThan(288.15);
+        assertThat(cold.temperature()).isLessThan(230);
+        assertThat(warm.pressure()).isLessThan(3.5e6 - 14e6 * 0.007);
+        assertThat(feed.outlet(helium.atPressureTemperature(4e6, 288), 0.007).droppedOut())
+                .isTrue();
+    }
 }

@@ -8,7 +8,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import purgewright.fluids.validation.Check;
 
-@DisplayName("Closed forms and exact solutions: SUP-03, SUP-05 (CoolProp 8.0.0)")
+@DisplayName("Bottles, line, regulator, metering: SUP-03 to SUP-05, SUP-08 to SUP-10, energy")
 class SupplyValidationTest {
     static List<Check> checks() {
         return SupplyChecks.all();
