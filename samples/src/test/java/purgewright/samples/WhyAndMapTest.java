@@ -72,11 +72,24 @@ class WhyAndMapTest {
     @Test
     void theMapsTextCsvAndJsonTellTheSame() throws IOException {
         Path csv = folder.resolve("window.csv");
-        ChildJvm.Outcome text =
-                ChildJvm.run("map", "--quiet", MINIMAL, "--x", X, "--y", Y, "--steps", "3", "-o", csv.toString());
+        ChildJvm.Outcome text = ChildJvm.run(
+                "map",
+                "--quiet",
+                MINIMAL,
+                "--x",
+                X,
+                "--y",
+                Y,
+                "--steps",
+                "3",
+                "--resolution",
+                "0",
+                "-o",
+                csv.toString());
         assertThat(text.code()).as(text.err()).isZero();
         assertThat(text.err()).isEmpty();
-        ChildJvm.Outcome printed = ChildJvm.run("map", MINIMAL, "--x", X, "--y", Y, "--steps", "3", "--json");
+        ChildJvm.Outcome printed =
+                ChildJvm.run("map", MINIMAL, "--x", X, "--y", Y, "--steps", "3", "--resolution", "0", "--json");
         assertThat(printed.code()).as(printed.err()).isZero();
         JsonNode json = new ObjectMapper().readTree(printed.out());
         List<String> lines = Files.readAllLines(csv);
@@ -117,6 +130,41 @@ class WhyAndMapTest {
         assertThat(outcome.code()).as(outcome.err()).isEqualTo(2);
         assertThat(outcome.out()).isEmpty();
         assertThat(outcome.err()).startsWith("purgewright: ").hasLineCount(1);
+    }
+
+    @ParameterizedTest
+    @ValueSource(
+            strings = {
+                "--free|/cavities/bottle line/pressure=3MPa..1MPa|must rise",
+                "--free|/cavities/bottle lime/pressure|bottle lime",
+                "--free|/passages/metering/diameter=1mm..2MPa|is a length",
+                "--free|/passages/metering/diameter=1mm..1.01mm metric drills|fewer than two",
+                "--fault|worn: ring C|worn: ring",
+                "--objective|run|durations"
+            })
+    void aSizingThatMakesNoSenseEndsWithTwoAndOneLine(String typed) {
+        String[] words = typed.split("\\|");
+        ChildJvm.Outcome outcome = ChildJvm.run("size", MINIMAL, words[0], words[1]);
+        assertThat(outcome.code()).as(outcome.err()).isEqualTo(2);
+        assertThat(outcome.out()).isEmpty();
+        assertThat(outcome.err()).startsWith("purgewright: ").hasLineCount(1).contains(words[2]);
+    }
+
+    @Test
+    void aSetPressureAboveTheBottlesIsRefused() throws IOException {
+        Path bottles = folder.resolve("bottles.json");
+        String text = Files.readString(Path.of(MINIMAL));
+        Files.writeString(
+                bottles,
+                text.replaceFirst(
+                        "\"cavities\"",
+                        "\"supply\": {\"gas\": \"barrier gas\", \"cavity\": \"bottle line\", \"bottles\": {\"volume\": \"50 L\","
+                                + " \"filling pressure\": \"5 MPa\", \"temperature\": \"288 K\", \"number\": 2},"
+                                + " \"regulator\": {\"set pressure\": \"3.5 MPa\"}}, \"cavities\""));
+        ChildJvm.Outcome outcome =
+                ChildJvm.run("size", bottles.toString(), "--free", "/cavities/bottle line/pressure=1MPa..6MPa");
+        assertThat(outcome.code()).as(outcome.err()).isEqualTo(2);
+        assertThat(outcome.err()).contains("bottles").contains("5.000 MPa");
     }
 
     private static JsonNode why(String file) throws IOException {

@@ -8,6 +8,7 @@ import purgewright.fluids.mixture.MixtureChecks;
 import purgewright.fluids.validation.Check;
 import purgewright.fluids.validation.FluidChecks;
 import purgewright.hazard.HazardChecks;
+import purgewright.hazard.sizing.SizingChecks;
 import purgewright.hazard.studies.StudyChecks;
 import purgewright.sealflow.network.NetworkChecks;
 import purgewright.sealflow.passage.PassageChecks;
@@ -29,6 +30,7 @@ public final class ValidationSets {
         sets.put("transients", TransientChecks.all());
         sets.put("supply", SupplyChecks.all());
         sets.put("hazard", HazardChecks.all());
+        sets.put("sizing", SizingChecks.all());
         sets.put("studies", StudyChecks.all());
         return sets;
     }
