@@ -52,6 +52,9 @@ abstract class Component {
     /** Critical molar volume or its estimate, m3/mol. */
     abstract double criticalMolarVolume();
 
+    /** Critical temperature (K), pressure (Pa), molar volume (m3/mol) and acentric factor, for pairs of unlike molecules. */
+    abstract double[] criticalConstants();
+
     /** Temperature (K) below which it would freeze, 0 when it never does here. */
     abstract double tripleTemperature();
 

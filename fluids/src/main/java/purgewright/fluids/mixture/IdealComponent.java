@@ -72,6 +72,17 @@ final class IdealComponent extends Component {
     }
 
     @Override
+    double[] criticalConstants() {
+        // A mean molecule: from the collision diameters and well depths (Tc = 1.2593 eps/k), zc 0.29, round.
+        double t = 0;
+        for (int k = 0; k < names.length; k++) {
+            t += fractions[k] * 1.2593 * Potentials.wellDepth(names[k]);
+        }
+        double volume = criticalMolarVolume();
+        return new double[] {t, 0.29 * Nasa7.GAS_CONSTANT * t / volume, volume, 0};
+    }
+
+    @Override
     double tripleTemperature() {
         return 0;
     }

@@ -32,6 +32,9 @@ final class MixtureFluid implements Fluid {
 
     private static final int EDGE =
             4; // numbers a component: dew density, vapour pressure, the target's value of vapour and of liquid
+    /** Two liquids above this mass share each are a solution, of which nothing is known here. */
+    private static final double SOLUTION = 0.01;
+
     private static final double SETTLED = 2e-12; // residuals of a solve, relative
 
     private final Streams streams; // for names of species; may be null in a component's own test
@@ -1036,6 +1039,45 @@ final class MixtureFluid implements Fluid {
             }
         }
         return new StreamMixer.PhaseSplit(gas, condensed, frozen);
+    }
+
+    /** See {@link StreamMixer#unlikeError}. */
+    double unlikeError(FluidState state) {
+        if (components.length == 1) {
+            return 0;
+        }
+        double t = state.temperature();
+        double y = state.phase() == Phase.GAS || state.phase() == Phase.SUPERCRITICAL
+                ? state.density()
+                : inverseVolume(state);
+        double[][] masses = masses(state, y);
+        int liquids = 0;
+        for (double liquid : masses[1]) {
+            liquids += liquid > SOLUTION ? 1 : 0;
+        }
+        if (liquids > 1) {
+            return Double.NaN;
+        }
+        double sum = 0;
+        for (int i = 0; i < components.length; i++) {
+            for (int j = i + 1; j < components.length; j++) {
+                double[] a = components[i].criticalConstants();
+                double[] b = components[j].criticalConstants();
+                double moles = masses[0][i] / components[i].molarMass() * masses[0][j] / components[j].molarMass();
+                if (moles > 0) {
+                    sum += 2 * moles * UnlikePairs.virial(t, a, b);
+                }
+            }
+        }
+        double gasMoles = 0;
+        double gasMass = 0;
+        for (int k = 0; k < components.length; k++) {
+            gasMass += masses[0][k];
+            gasMoles += masses[0][k] / components[k].molarMass();
+        }
+        // Of the gas; in a wet state of the share of the volume that gas has.
+        double share = gasMass > 0 && y < Double.POSITIVE_INFINITY ? Math.min(1, state.density() / y) : 0;
+        return gasMoles > 0 ? share * sum / gasMoles * y : 0;
     }
 
     @Override

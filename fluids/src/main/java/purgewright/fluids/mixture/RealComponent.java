@@ -49,6 +49,7 @@ final class RealComponent extends Component {
     private final double maximumPressure;
     private final double datumShift;
     private final HotGas hot;
+    private final double[] criticalConstants;
 
     // At the triple point: saturated vapour and liquid, and what continues them.
     private final double triplePressure;
@@ -74,6 +75,16 @@ final class RealComponent extends Component {
         this.kernel = embedded == null ? null : ThreadLocal.withInitial(() -> new Kernel(equation.workspace()));
         this.criticalTemperature = fluid.criticalTemperature();
         this.triple = fluid.tripleTemperature();
+        // Acentric factor by its definition, the vapour pressure at 0.7 Tc; where the triple point is warmer, along the
+        // line's slope.
+        double share = Math.max(0.7, triple / criticalTemperature);
+        double log = Math.log10(fluid.saturationPressure(share * criticalTemperature) / fluid.criticalPressure());
+        this.criticalConstants = new double[] {
+            criticalTemperature,
+            fluid.criticalPressure(),
+            molarMass() / criticalDensity,
+            -log * (1 / 0.7 - 1) / (1 / share - 1) - 1
+        };
         this.maximum = fluid.maximumTemperature();
         this.maximumPressure = fluid.maximumPressure();
         double formation = Formation.enthalpy(fluid.name());
@@ -182,6 +193,11 @@ final class RealComponent extends Component {
     @Override
     double criticalMolarVolume() {
         return molarMass() / fluid.criticalDensity();
+    }
+
+    @Override
+    double[] criticalConstants() {
+        return criticalConstants;
     }
 
     @Override

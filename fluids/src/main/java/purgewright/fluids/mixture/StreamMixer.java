@@ -43,6 +43,14 @@ public interface StreamMixer {
     PhaseSplit split(FluidState state);
 
     /**
+     * By what share of itself the density of a state is estimated to be off because unlike molecules do not attract each other in the model;
+     * positive where the state is too dense. NaN where two or more liquids are mixed, of which nothing is known. Zero for one component.
+     */
+    default double unlikeError(FluidState state) {
+        return 0;
+    }
+
+    /**
      * The phases of one state.
      *
      * @param gasMoleFractions species in the gas phase, sum 1, empty when there is no gas

@@ -477,10 +477,18 @@ public final class Streams implements StreamMixer {
 
     @Override
     public PhaseSplit split(FluidState state) {
-        if (!(state.fluid() instanceof MixtureFluid)) {
-            throw new IllegalArgumentException(
-                    "the state is of " + state.fluid().name() + ", which no mixer made");
+        return own(state).split(state);
+    }
+
+    @Override
+    public double unlikeError(FluidState state) {
+        return own(state).unlikeError(state);
+    }
+
+    private static MixtureFluid own(FluidState state) {
+        if (state.fluid() instanceof MixtureFluid own) {
+            return own;
         }
-        return ((MixtureFluid) state.fluid()).split(state);
+        throw new IllegalArgumentException("the state is of " + state.fluid().name() + ", which no mixer made");
     }
 }

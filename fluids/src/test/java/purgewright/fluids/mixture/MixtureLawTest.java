@@ -11,6 +11,7 @@ import java.util.Random;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import purgewright.fluids.Engines;
 import purgewright.fluids.Fluid;
@@ -73,6 +74,44 @@ class MixtureLawTest {
             y[i] /= sum;
         }
         return y;
+    }
+
+    /** Densities (kg/m3) of the multi-fluid equation of CoolProp 8.0.0, air by Lemmon et al.: docs/theory/mixtures.md. */
+    @ParameterizedTest
+    @CsvSource({
+        "air, air, 1, 1e6, 300, 11.6455",
+        "air, air, 1, 1e6, 150, 24.788",
+        "air, air, 1, 4e6, 200, 76.584",
+        "oxygen, helium, 0.3, 4e5, 95, 6.2871",
+        "oxygen, helium, 0.3, 2e6, 150, 19.666",
+        "nitrogen, helium, 0.5, 1e6, 300, 6.3857",
+        "nitrogen, helium, 0.5, 1e7, 300, 60.831",
+        "nitrogen, methane, 0.5, 1e7, 300, 93.326"
+    })
+    void whatUnlikeMoleculesAreEstimatedToDoFollowsWhatAnotherLibraryFinds(
+            String one, String other, double x, double p, double t, double theirs) {
+        StreamMixer two = Streams.mixer(
+                engine,
+                List.of(
+                        one.equals("air")
+                                ? new StreamDefinition.Single("mix", "air")
+                                : new StreamDefinition.Mix("mix", Map.of(one, x, other, 1 - x), true)));
+        FluidState state = two.stream(0).atPressureTemperature(p, t);
+        double found = state.density() / theirs - 1;
+        double estimate = two.unlikeError(state);
+        // A warning may be loud at 10 MPa, where three molecules meet; it must not be silent.
+        assertThat(estimate * Math.signum(found))
+                .isBetween(0.65 * Math.abs(found) - 0.004, 3.2 * Math.abs(found) + 0.004);
+        assertThat(two.unlikeError(two.stream(0).atPressureTemperature(2e4, 400)))
+                .isCloseTo(0, within(2e-4));
+    }
+
+    @Test
+    void mixedLiquidsAreNotKnownAndOneFluidIsNotOff() {
+        FluidState liquidAir = mixer.stream(mixer.size() - 1).atPressureTemperature(1e6, 75);
+        assertThat(mixer.unlikeError(liquidAir)).isNaN();
+        assertThat(mixer.unlikeError(mixer.stream(OXYGEN).atPressureTemperature(5e6, 100)))
+                .isZero();
     }
 
     @Test

@@ -25,6 +25,8 @@ import purgewright.sealflow.rotating.ForcedVortex;
 final class Results {
     /** Condensed share of a cavity's mass that is worth a notice. */
     private static final double CONDENSED = 1e-6;
+    /** Share of the density by which a mixture may be off, by estimate, before it is said [invented: what a reader would want to know]. */
+    private static final double UNLIKE = 0.02;
 
     private final Network net;
     private final Iterate x;
@@ -202,6 +204,7 @@ final class Results {
                     place,
                     Map.of("fluid", s.fluid().name(), "temperature", s.temperature(), "pressure", s.pressure())));
         }
+        unlikeNotice(s, place, notices);
         StreamMixer.PhaseSplit split = split(s);
         if (split != null && !c.fixed()) {
             for (Map.Entry<String, Double> e : new TreeMap<>(split.condensedMassFractions()).entrySet()) {
@@ -224,6 +227,37 @@ final class Results {
             }
         }
         discNotice(i, s, place, notices);
+    }
+
+    /** A dense or cold mixture: the attraction of unlike molecules is left out, and by an estimate it counts. */
+    private void unlikeNotice(FluidState s, String place, List<Notice> notices) {
+        double error;
+        try {
+            error = net.mixer.unlikeError(s);
+        } catch (PropertyException e) {
+            return; // the state stands; only the estimate is missing
+        }
+        if (Math.abs(error) <= UNLIKE) {
+            return;
+        }
+        String quantity = Double.isNaN(error)
+                ? "mixed liquids: density and boiling point not known"
+                : "density of a dense mixture, off by about "
+                        + (Math.abs(error) > 0.1 ? "10 % or more" : Math.abs(error) > 0.05 ? "5 to 10 %" : "2 to 5 %");
+        notices.add(new Notice(
+                Notice.Key.OUT_OF_RANGE,
+                place,
+                Map.of(
+                        "model",
+                        "mixture at partial densities",
+                        "quantity",
+                        quantity,
+                        "value",
+                        error,
+                        "minimum",
+                        -UNLIKE,
+                        "maximum",
+                        UNLIKE)));
     }
 
     private StreamMixer.PhaseSplit split(FluidState s) {
