@@ -1,0 +1,324 @@
+package purgewright.sealflow.passage;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.function.DoubleUnaryOperator;
+import org.junit.jupiter.api.Test;
+import purgewright.fluids.Engines;
+import purgewright.fluids.FluidState;
+
+/**
+ * The figures of the theory pages, drawn from the models themselves. {@code -Dpurgewright.regenerate=true} writes them; otherwise they must
+ * be what the models give.
+ */
+class TheoryFiguresTest {
+    private static final Path FOLDER = Path.of("..", "docs", "theory", "img");
+    private static final PerfectGas NITROGEN = new PerfectGas("nitrogen", 296.80, 1.4, 1.78e-5);
+    private static final PerfectGas HELIUM = new PerfectGas("helium", 2077.26, 5.0 / 3, 1.99e-5);
+    private static final PerfectGas AIR = new PerfectGas("air", 287.05, 1.4, 1.85e-5);
+
+    private static Passage make(
+            String type,
+            double radius,
+            double clearance,
+            double speed,
+            Conditions.Bound bound,
+            Map<String, Object> fields) {
+        return PassageTypes.find(type)
+                .orElseThrow()
+                .build(PassageChecks.spec(type, radius, clearance, fields), new Conditions(speed, Double.NaN, bound));
+    }
+
+    private static double[] grid(double from, double to, int size) {
+        double[] x = new double[size];
+        for (int i = 0; i < size; i++) {
+            x[i] = from + (to - from) * i / (size - 1);
+        }
+        return x;
+    }
+
+    private static double[] of(double[] x, DoubleUnaryOperator f) {
+        double[] y = new double[x.length];
+        for (int i = 0; i < x.length; i++) {
+            y[i] = f.applyAsDouble(x[i]);
+        }
+        return y;
+    }
+
+    private static DoubleUnaryOperator flow(Passage passage, PerfectGas gas, double p0, double unit) {
+        return b -> passage.flow(gas.atPressureTemperature(p0, 300), gas.atPressureTemperature(b * p0, 300))
+                        .massFlow()
+                / unit;
+    }
+
+    private static SvgChart labyrinth() {
+        Map<String, Object> fields = Map.of("teeth", 6.0, "pitch", 3e-3, "tip", 0.25e-3);
+        double[] x = grid(0.02, 0.995, 40);
+        double unit = 1e-3;
+        SvgChart chart = new SvgChart(
+                "Labyrinth, 6 teeth, c/L 0.05, radius 25 mm, nitrogen 1 MPa, 300 K", "p2 / p1", 0, 1, "g/s", 0, 40);
+        chart.band(
+                x,
+                of(x, flow(make("labyrinth", 0.025, 0.15e-3, 0, Conditions.Bound.LOW, fields), NITROGEN, 1e6, unit)),
+                of(x, flow(make("labyrinth", 0.025, 0.15e-3, 0, Conditions.Bound.HIGH, fields), NITROGEN, 1e6, unit)));
+        Map<String, Map<String, Object>> variants = new LinkedHashMap<>();
+        variants.put("tooth by tooth, Neumann", Map.of());
+        variants.put("Hodkinson", Map.of("carry-over", "hodkinson"));
+        variants.put("Vermes", Map.of("carry-over", "vermes"));
+        variants.put("no carry-over (stepped)", Map.of("arrangement", "stepped"));
+        variants.put("Martin", Map.of("method", "martin"));
+        variants.put("Stodola", Map.of("method", "stodola"));
+        variants.put("Egli", Map.of("method", "egli"));
+        variants.forEach((name, more) -> {
+            Map<String, Object> all = new HashMap<>(fields);
+            all.putAll(more);
+            chart.line(
+                    name,
+                    x,
+                    of(
+                            x,
+                            flow(
+                                    make("labyrinth", 0.025, 0.15e-3, 0, Conditions.Bound.NOMINAL, all),
+                                    NITROGEN,
+                                    1e6,
+                                    unit)));
+        });
+        return chart;
+    }
+
+    private static SvgChart ring() {
+        Map<String, Object> fields = Map.of("length", 6e-3);
+        double[] x = grid(0.02, 0.995, 40);
+        SvgChart chart = new SvgChart(
+                "Floating ring, 25 um, 25 mm radius, 6 mm long, helium 1 MPa, 300 K", "p2 / p1", 0, 1, "g/s", 0, 2);
+        chart.band(
+                x,
+                of(x, flow(make("floating ring", 0.025, 25e-6, 3000, Conditions.Bound.LOW, fields), HELIUM, 1e6, 1e-3)),
+                of(
+                        x,
+                        flow(
+                                make("floating ring", 0.025, 25e-6, 3000, Conditions.Bound.HIGH, fields),
+                                HELIUM,
+                                1e6,
+                                1e-3)));
+        chart.line(
+                "nominal, e = 0.5",
+                x,
+                of(
+                        x,
+                        flow(
+                                make("floating ring", 0.025, 25e-6, 3000, Conditions.Bound.NOMINAL, fields),
+                                HELIUM,
+                                1e6,
+                                1e-3)));
+        chart.line(
+                "laminar, isothermal, e = 0.5",
+                x,
+                of(x, b -> 1e3 * FilmLaws.annulusGas(0.05, 25e-6, 6e-3, 1.99e-5, 2077.26 * 300, 1e6, b * 1e6, 0.5)));
+        return chart;
+    }
+
+    private static SvgChart measured() {
+        List<MeasuredAnnuli.Point> points = MeasuredAnnuli.points();
+        double[] theirs = points.stream().mapToDouble(p -> 1e3 * p.measured()).toArray();
+        double[] ours = points.stream().mapToDouble(p -> 1e3 * p.ours()).toArray();
+        return new SvgChart(
+                        "Annulus, water, ours against measured (Kanki, Kawakami 1984)",
+                        "measured, L/s",
+                        0,
+                        12,
+                        "ours, L/s",
+                        0,
+                        12)
+                .band(new double[] {0, 12}, new double[] {0, 12 * 0.85}, new double[] {0, 12 * 1.15})
+                .line("equal", new double[] {0, 12}, new double[] {0, 12})
+                .points("two seals, nothing fitted", theirs, ours);
+    }
+
+    private static SvgChart orifice() {
+        double[] x = grid(0.02, 0.995, 50);
+        SvgChart chart =
+                new SvgChart("Sharp hole without a stated coefficient", "p2 / p1", 0, 1, "coefficient", 0.5, 0.9);
+        chart.line("air", x, of(x, b -> coefficient(AIR, Conditions.Bound.NOMINAL, b)));
+        chart.line("air, high bound", x, of(x, b -> coefficient(AIR, Conditions.Bound.HIGH, b)));
+        chart.line("helium", x, of(x, b -> coefficient(HELIUM, Conditions.Bound.NOMINAL, b)));
+        chart.points("tests, air (from memory)", new double[] {0.99, 0.02}, new double[] {0.61, 0.839});
+        return chart;
+    }
+
+    private static double coefficient(PerfectGas gas, Conditions.Bound bound, double b) {
+        FluidState up = gas.atPressureTemperature(1e6, 300);
+        double ideal = Throttle.flux(up, b * 1e6, Throttle.Flashing.EQUILIBRIUM).flux() * Math.PI / 4 * 1e-6;
+        return make("orifice", Double.NaN, Double.NaN, 0, bound, Map.of("diameter", 1e-3))
+                        .flow(up, gas.atPressureTemperature(b * 1e6, 300))
+                        .massFlow()
+                / ideal;
+    }
+
+    private static SvgChart flashing() {
+        FluidState up = Engines.embedded().pure("nitrogen").atPressureTemperature(3e6, 110);
+        double[] x = grid(0.05, 2.95, 60);
+        SvgChart chart = new SvgChart(
+                "Nozzle, subcooled nitrogen 3 MPa, 110 K (psat 1.47 MPa)",
+                "back pressure, MPa",
+                0,
+                3,
+                "t/(m2 s)",
+                0,
+                64);
+        for (Throttle.Flashing way : Throttle.Flashing.values()) {
+            chart.line(
+                    way.name().toLowerCase(java.util.Locale.ROOT),
+                    x,
+                    of(x, p -> Throttle.flux(up, p * 1e6, way).flux() / 1e3));
+        }
+        return chart;
+    }
+
+    private static SvgChart face() {
+        double[] x = grid(0.5, 12, 47);
+        SvgChart chart = new SvgChart(
+                "Face 25/30 mm, gas 1.0 MPa outside, 0.1 MPa inside: opening force",
+                "gap at the inner edge, um",
+                0,
+                12,
+                "N",
+                300,
+                900);
+        double area = Math.PI * (0.030 * 0.030 - 0.025 * 0.025);
+        for (double cone : new double[] {2, 0, -0.4}) {
+            chart.line(
+                    String.format(java.util.Locale.ROOT, "outer gap %+.1f um", cone),
+                    x,
+                    of(x, h -> area * (0.1e6 + 0.9e6 * FilmLaws.conedGasQuick(Math.max(0.05, h + cone) / h, 10))));
+        }
+        double closing =
+                Math.PI * (1e6 * (0.03 * 0.03 - 0.0262 * 0.0262) + 0.1e6 * (0.0262 * 0.0262 - 0.025 * 0.025)) + 20;
+        chart.line("closing force", new double[] {0.5, 12}, new double[] {closing, closing});
+        return chart;
+    }
+
+    private static SvgChart rim() {
+        double[] x = grid(0, 1.2, 49);
+        SvgChart chart = new SvgChart(
+                "Rim gap: sealing effectiveness (constants from memory)",
+                "flow / least flow",
+                0,
+                1.2,
+                "effectiveness",
+                0,
+                1);
+        for (RimSealing.Shape shape : RimSealing.Shape.values()) {
+            String name = shape.name().toLowerCase(java.util.Locale.ROOT);
+            chart.line(name + ", disc pumping", x, of(x, f -> RimSealing.effectivenessPumping(shape, f)));
+            chart.line(name + ", pressure variation", x, of(x, f -> RimSealing.effectivenessExternal(shape, f)));
+        }
+        return chart;
+    }
+
+    private static SvgChart bounded(
+            String title,
+            String type,
+            double radius,
+            Map<String, Object> fields,
+            double p0,
+            double unit,
+            String name,
+            double most) {
+        double[] x = grid(0.02, 0.995, 40);
+        return new SvgChart(title, "p2 / p1", 0, 1, name, 0, most)
+                .band(
+                        x,
+                        of(x, flow(make(type, radius, Double.NaN, 1500, Conditions.Bound.LOW, fields), AIR, p0, unit)),
+                        of(x, flow(make(type, radius, Double.NaN, 1500, Conditions.Bound.HIGH, fields), AIR, p0, unit)))
+                .line(
+                        "nominal",
+                        x,
+                        of(
+                                x,
+                                flow(
+                                        make(type, radius, Double.NaN, 1500, Conditions.Bound.NOMINAL, fields),
+                                        AIR,
+                                        p0,
+                                        unit)));
+    }
+
+    private static SvgChart slinger() {
+        double[] x = grid(0, 8, 60);
+        SvgChart chart = new SvgChart(
+                "Slinger 30/40 mm, gap 0.2 mm, water 0.2 MPa behind",
+                "pressure before less behind, MPa",
+                0,
+                8,
+                "kg/s",
+                0,
+                2);
+        for (double speed : new double[] {0, 2000, 3000}) {
+            Passage slinger = make(
+                    "slinger",
+                    Double.NaN,
+                    Double.NaN,
+                    speed,
+                    Conditions.Bound.NOMINAL,
+                    Map.of("inner radius", 0.03, "outer radius", 0.04, "gap", 0.2e-3));
+            chart.line(String.format(java.util.Locale.ROOT, "%.0f rad/s", speed), x, of(x, dp -> slinger.flow(
+                            StiffLiquid.WATER.atPressureTemperature(2e5 + dp * 1e6, 295),
+                            StiffLiquid.WATER.atPressureTemperature(2e5, 295))
+                    .massFlow()));
+        }
+        return chart;
+    }
+
+    @Test
+    void theFiguresOfTheTheoryPagesAreWhatTheModelsGive() throws IOException {
+        Map<String, SvgChart> figures = new LinkedHashMap<>();
+        figures.put("labyrinth", labyrinth());
+        figures.put("ring", ring());
+        figures.put("annulus-measured", measured());
+        figures.put("orifice", orifice());
+        figures.put("flashing", flashing());
+        figures.put("face", face());
+        figures.put("rim", rim());
+        figures.put(
+                "segmented-ring",
+                bounded(
+                        "Segmented ring, radius 33 mm, default film, air 0.79 MPa, 300 K",
+                        "segmented ring",
+                        0.0333,
+                        Map.of("segments", 3.0),
+                        0.79e6,
+                        1e-6,
+                        "mg/s",
+                        160));
+        figures.put(
+                "brush",
+                bounded(
+                        "Brush by its pack: bristle 0.07 mm, pack 0.8 mm, fence 1 mm, air 0.4 MPa",
+                        "brush",
+                        0.05,
+                        Map.of("bristle diameter", 0.07e-3, "pack thickness", 0.8e-3, "fence height", 1e-3),
+                        0.4e6,
+                        1e-3,
+                        "g/s",
+                        8));
+        figures.put("slinger", slinger());
+        for (Map.Entry<String, SvgChart> figure : figures.entrySet()) {
+            Path file = FOLDER.resolve(figure.getKey() + ".svg");
+            String svg = figure.getValue().svg();
+            if (Boolean.getBoolean("purgewright.regenerate")) {
+                Files.createDirectories(FOLDER);
+                Files.writeString(file, svg);
+            }
+            assertThat(Files.readString(file).replace("\r\n", "\n"))
+                    .as(figure.getKey())
+                    .isEqualTo(svg.replace("\r\n", "\n"));
+        }
+    }
+}
