@@ -14,12 +14,14 @@ import purgewright.hazard.service.CavityExplanation;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.TernaryPaths;
 import purgewright.sealflow.Notice;
+import purgewright.sealflow.network.AxialForces;
 import purgewright.sealflow.network.Explanation;
 import purgewright.sealflow.network.SolveResult;
 import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolveResult.NotConverged;
 import purgewright.sealflow.network.SolveResult.PassageState;
+import purgewright.sealflow.network.SolverSettings;
 
 /** {@code check --json}: every number in SI with its unit in the key; what is not known is null; enthalpy on the formation datum. */
 public final class CheckJson {
@@ -158,6 +160,19 @@ public final class CheckJson {
                 all.object(cavity.name(), c -> cavity(c, cavity));
             }
         });
+        if (solve instanceof Converged converged) {
+            var faces = AxialForces.of(phase.model(), converged, SolverSettings.DEFAULT.swirlRatio());
+            if (!faces.isEmpty()) {
+                json.object("axial_forces", all -> {
+                    for (var face : faces.entrySet()) {
+                        all.object(face.getKey(), f -> f.field(
+                                        "force_N", face.getValue().force())
+                                .field("area_m2", face.getValue().area())
+                                .field("mean_pressure_Pa", face.getValue().meanPressure()));
+                    }
+                });
+            }
+        }
         Collection<PassageState> passageStates = passages;
         json.object("passages", all -> {
             for (PassageState passage : passageStates) {

@@ -1,0 +1,55 @@
+package purgewright.sealflow.network;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.rotating.AxialForce;
+
+/**
+ * Forces of the cavities' pressures on the disc faces of a solved case.
+ *
+ * <p>Each face is pushed away from its cavity. The thrust on the rotor is the difference of the faces that look one way and of those that
+ * look the other; which look where the case does not say, so no sum is made.
+ */
+public final class AxialForces {
+    private AxialForces() {}
+
+    /**
+     * @param force N, away from the cavity; NaN where the swirl would pull a liquid below zero pressure
+     * @param area m2
+     */
+    public record Face(double force, double area) {
+        /** Mean pressure on the face, Pa. */
+        public double meanPressure() {
+            return force / area;
+        }
+    }
+
+    /**
+     * By cavity, in the case's order; a cavity without a disc is left out.
+     *
+     * @param swirlRatio of cavities that state none, as the solver used it
+     */
+    public static Map<String, Face> of(Case model, SolveResult.Converged result, double swirlRatio) {
+        Map<String, Face> faces = new LinkedHashMap<>();
+        for (Cavity cavity : model.cavities()) {
+            Cavity.Disc disc = cavity.disc();
+            CavityState state = result.cavities().get(cavity.name());
+            if (disc == null || state == null) {
+                continue;
+            }
+            double ratio = Double.isNaN(cavity.swirlRatio()) ? swirlRatio : cavity.swirlRatio();
+            double swirl =
+                    Double.isNaN(cavity.radius()) ? 0 : ratio * model.rotor().speed();
+            faces.put(
+                    cavity.name(),
+                    new Face(
+                            AxialForce.force(
+                                    state.state(), swirl, cavity.radius(), disc.innerRadius(), disc.outerRadius()),
+                            AxialForce.area(disc.innerRadius(), disc.outerRadius())));
+        }
+        return faces;
+    }
+}
