@@ -193,7 +193,16 @@ final class FaceType implements PassageType {
             OPEN
         }
 
-        private record Gap(double atInner, How how, double surplus) {}
+        /**
+         * @param surplus closing force left over when touching, N
+         * @param tipping unstable gap below the stable one, m: faces closer than that go shut; NaN when there is none
+         * @param second wider stable gap, m; NaN when there is none
+         */
+        private record Gap(double atInner, How how, double surplus, double tipping, double second) {
+            Gap(double atInner, How how, double surplus) {
+                this(atInner, how, surplus, Double.NaN, Double.NaN);
+            }
+        }
 
         private Gap gap(FluidState up, double down, boolean forward) {
             boolean outerIsHigh = forward == fromOuter;
@@ -212,26 +221,44 @@ final class FaceType implements PassageType {
                         ? new Gap(h, How.FILM, 0)
                         : new Gap(contact, How.CONTACT, closing - opening(contact, po, pi, gas, up));
             }
-            double previous = THINNEST;
+            return balanced(po, pi, closing, gas, up);
+        }
+
+        /** Every gap between the thinnest and the thickest at which the forces meet; the narrowest stable one holds. */
+        private Gap balanced(double po, double pi, double closing, boolean gas, FluidState up) {
+            // The closest edge of a coned film decides what is thin.
+            double floor = Math.max(0, -coning);
+            double previous = floor + THINNEST;
             double before = opening(previous, po, pi, gas, up) - closing;
+            double stable = Double.NaN;
+            double second = Double.NaN;
+            double tipping = Double.NaN;
             int steps = 48;
             for (int i = 1; i <= steps; i++) {
-                double h = THINNEST * Math.pow(THICKEST / THINNEST, (double) i / steps);
+                double h = floor + THINNEST * Math.pow(THICKEST / THINNEST, (double) i / steps);
                 double now = opening(h, po, pi, gas, up) - closing;
-                // Stable where the film pushes less as it opens.
-                if (before > 0 && now <= 0) {
+                if ((before > 0) != (now > 0)) {
                     double root =
                             Roots.find(x -> opening(x, po, pi, gas, up) - closing, previous, before, h, now, 1e-12);
-                    return root > LEAST_FILM
-                            ? new Gap(root, How.FILM, 0)
-                            : new Gap(contact, How.CONTACT, closing - opening(contact, po, pi, gas, up));
+                    // Stable where the film pushes less as it opens.
+                    if (before > 0 && Double.isNaN(stable)) {
+                        stable = root;
+                    } else if (before > 0 && Double.isNaN(second)) {
+                        second = root;
+                    } else if (before <= 0 && Double.isNaN(stable)) {
+                        tipping = root;
+                    }
                 }
                 previous = h;
                 before = now;
             }
-            return before > 0
-                    ? new Gap(THICKEST, How.OPEN, 0)
-                    : new Gap(contact, How.CONTACT, closing - opening(contact, po, pi, gas, up));
+            if (stable - floor > LEAST_FILM) {
+                return new Gap(stable, How.FILM, 0, tipping, second);
+            }
+            if (Double.isNaN(stable) && before > 0) {
+                return new Gap(THICKEST, How.OPEN, 0, tipping, Double.NaN);
+            }
+            return new Gap(contact, How.CONTACT, closing - opening(contact, po, pi, gas, up));
         }
 
         /** Opening force at a gap, N. */
@@ -316,7 +343,15 @@ final class FaceType implements PassageType {
             double faceArea = Math.PI * (outer * outer - inner * inner);
             switch (found.how) {
                 case FILM:
-                    notices.estimate(grooved ? "hydrodynamic face" : "face balance", "stable gap, m", found.atInner);
+                    String model = grooved ? "hydrodynamic face" : "face balance";
+                    notices.estimate(model, "stable gap, m", found.atInner);
+                    if (!Double.isNaN(found.tipping)) {
+                        // The faces do not lift from rest by themselves: they go shut from any closer gap.
+                        notices.estimate(model, "unstable gap, m: closer faces go shut", found.tipping);
+                    }
+                    if (!Double.isNaN(found.second)) {
+                        notices.estimate(model, "second stable gap, m", found.second);
+                    }
                     break;
                 case CONTACT:
                     notices.estimate("face in contact", "effective gap, m", found.atInner);

@@ -144,6 +144,43 @@ class SealTypesTest {
     }
 
     @Test
+    void aLightlyLoadedGroovedFaceNamesTheGapAtWhichForcesMeetAndAFaceWithoutOneSaysSo() {
+        // Closing force between that of the open film and of the thin one: grooves hold it where the thrust falls to
+        // it.
+        Map<String, Object> fields = new HashMap<>(Map.of(
+                "inner radius",
+                0.04,
+                "outer radius",
+                0.055,
+                "groove radius",
+                0.047,
+                "groove depth",
+                8e-6,
+                "balance radius",
+                0.042,
+                "spring force",
+                30.0));
+        PassageFlow held = flow(make("hydrodynamic face", Double.NaN, Double.NaN, 1500, fields), NITROGEN, 2e6, 1e5);
+        assertThat(value(held, "hydrodynamic face")).isBetween(0.5e-6, 20e-6);
+        // A cone open to the low pressure closes when it is close and opens when it is wide: nothing holds it.
+        Map<String, Object> diverging = Map.of(
+                "inner radius",
+                0.025,
+                "outer radius",
+                0.030,
+                "balance radius",
+                0.0276,
+                "spring force",
+                0.0,
+                "coning",
+                -2e-6);
+        PassageFlow blown = flow(make("face", Double.NaN, Double.NaN, 0, diverging), NITROGEN, 1e6, 1e5);
+        assertThat(blown.notices())
+                .anyMatch(n -> n.key() == Notice.Key.NOT_ESTABLISHED
+                        || "face in contact".equals(n.values().get("model")));
+    }
+
+    @Test
     void spiralGroovesLiftAFaceMoreWhenItTurnsFaster() {
         Map<String, Object> fields = Map.of(
                 "inner radius",
