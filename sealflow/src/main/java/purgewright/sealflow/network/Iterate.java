@@ -493,11 +493,11 @@ final class Iterate {
             through[b] += Math.abs(all) / 2;
             energy[a] -= all * (enthalpy[up] - enthalpy[a]) + diffusedEnergy;
             energy[b] += all * (enthalpy[up] - enthalpy[b]) + diffusedEnergy;
-            energy[m >= 0 ? b : a] += flow[l].heat();
+            energy[m >= 0 ? b : a] += net.heatShare * flow[l].heat();
         }
         for (int i = 0; i < net.cavities; i++) {
             windage[i] = windage(i, state[i]);
-            energy[i] += windage[i];
+            energy[i] += net.heatShare * windage[i];
         }
         for (int w = 0; w < net.wallAt.length; w++) {
             int i = net.wallAt[w];

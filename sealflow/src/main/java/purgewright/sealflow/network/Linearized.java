@@ -315,7 +315,7 @@ final class Linearized {
         for (int i : net.cavityOf) {
             double[] diagonal = matrix.at(net.unknown[i], net.unknown[i]);
             for (int v = 0; v < size; v++) {
-                diagonal[size + v] += windageSlope[i][v] * columnUnit(v) / energyUnit(i);
+                diagonal[size + v] += net.heatShare * windageSlope[i][v] * columnUnit(v) / energyUnit(i);
             }
         }
         for (int w = 0; w < net.wallAt.length; w++) {
@@ -440,7 +440,7 @@ final class Linearized {
                     }
                 }
                 if (inflow && heat[side * size + v] != 0) {
-                    block[size + v] += heat[side * size + v] * unit / eUnit;
+                    block[size + v] += net.heatShare * heat[side * size + v] * unit / eUnit;
                 }
             }
             if (inflow) {

@@ -87,6 +87,9 @@ final class Network {
     final PassageType.SealKind[] kind;
     final double[] surfaceSpeed;
 
+    /** Share of the heat of friction and windage that is put in; below 1 only on the way there. */
+    double heatShare = 1;
+
     /** Walls: cavity, other cavity or -1, conductance, far temperature. */
     final int[] wallAt;
 

@@ -35,6 +35,8 @@ import purgewright.sealflow.passage.PassageTypes;
  * <ol>
  *   <li>Newton with line search from the guess given, then from a first guess of the network's own;
  *   <li>the same with each cavity holding back (a pseudo-transient);
+ *   <li>without the heat of friction and windage first, which is then put in step by step: where little flows, that heat decides
+ *       the temperature, and a guess that does not know it is far off;
  *   <li>the boundary pressures moved from their common mean to their values, each step solved from the last.
  * </ol>
  *
@@ -42,6 +44,12 @@ import purgewright.sealflow.passage.PassageTypes;
  */
 public final class NetworkSolver {
     private static final double PROMISED_CLOSURE = 1e-9;
+    /** Smallest share of the heat that is put in at a time before the way is given up. */
+    private static final double LEAST_HEAT = 0.02;
+
+    /** Difference of the logarithms of two pressures below which a passage counts as about to turn. */
+    private static final double TURNING = 0.02;
+
     private static final int NEAR_ITERATIONS = 20;
 
     private final SolverSettings settings;
@@ -160,6 +168,8 @@ public final class NetworkSolver {
         private final Descent descent;
         private Method answeredBy = Method.NONE;
         private Iterate answer;
+        /** What the heating rung could tell about its failure; null when nothing. */
+        private NotConverged warmest;
 
         Ladder(Network net) {
             this.net = net;
@@ -172,7 +182,7 @@ public final class NetworkSolver {
             List<Rung> rungs = new ArrayList<>();
             List<Method> names = new ArrayList<>();
             for (Converged guess : guesses) {
-                rungs.add(() -> descent.newton(start(guess), NEAR_ITERATIONS));
+                rungs.add(() -> descent.newton(start(guess), NEAR_ITERATIONS, guess.memory()));
                 names.add(Method.NEWTON);
             }
             rungs.add(() -> descent.pseudoTransient(start(guesses.get(0)), net.settings.maximumIterations()));
@@ -188,8 +198,8 @@ public final class NetworkSolver {
                 rungs.add(() -> newton(guess));
                 names.add(Method.NEWTON);
             }
-            rungs.addAll(List.of(() -> newton(null), () -> pseudoTransient(null), this::homotopy));
-            names.addAll(List.of(Method.NEWTON, Method.PSEUDO_TRANSIENT, Method.HOMOTOPY));
+            rungs.addAll(List.of(() -> newton(null), () -> pseudoTransient(null), this::heating, this::homotopy));
+            names.addAll(List.of(Method.NEWTON, Method.PSEUDO_TRANSIENT, Method.HEATING, Method.HOMOTOPY));
             return climb(rungs, names);
         }
 
@@ -229,6 +239,9 @@ public final class NetworkSolver {
                 if (!net.settings.fallbacks()) {
                     return first;
                 }
+                if (warmest != null) {
+                    return warmest;
+                }
             }
             return new NotConverged(
                     new Convergence(
@@ -248,9 +261,11 @@ public final class NetworkSolver {
 
         /** One rung by itself, for tests of the ladder. */
         SolveResult only(Method method) {
-            Descent.End end = method == Method.HOMOTOPY
-                    ? homotopy()
-                    : method == Method.PSEUDO_TRANSIENT ? pseudoTransient(null) : newton(null);
+            Descent.End end = method == Method.HEATING
+                    ? heating()
+                    : method == Method.HOMOTOPY
+                            ? homotopy()
+                            : method == Method.PSEUDO_TRANSIENT ? pseudoTransient(null) : newton(null);
             return end == Descent.End.CLOSED ? accept(answer, method) : explain(answer, end);
         }
 
@@ -308,6 +323,146 @@ public final class NetworkSolver {
         private Descent.End pseudoTransient(Converged guess) {
             Iterate x = start(guess);
             return descent.pseudoTransient(x, 4 * net.settings.maximumIterations());
+        }
+
+        /**
+         * First without the heat of friction and windage, then with more and more of it. Where it ends before all heat is in, the
+         * cavity that the heat drives is named.
+         */
+        private Descent.End heating() {
+            Iterate x = null;
+            double done = 0;
+            double stride = 1;
+            boolean solved = false;
+            Descent.End end;
+            try {
+                net.heatShare = 0;
+                x = start(null);
+                if (!heated(x)) {
+                    return Descent.End.STALLED;
+                }
+                end = closeIn(x);
+                solved = end == Descent.End.CLOSED;
+                while (end == Descent.End.CLOSED && done < 1) {
+                    double next = Math.min(1, done + stride);
+                    Iterate trial = new Iterate(net);
+                    for (int i : net.cavityOf) {
+                        trial.set(i, x.pressure[i], x.enthalpy[i], x.fraction[i]);
+                    }
+                    net.heatShare = next;
+                    trial.evaluate();
+                    Descent.End there = closeIn(trial);
+                    if (there == Descent.End.CANCELLED) {
+                        return there;
+                    }
+                    if (there == Descent.End.CLOSED) {
+                        x = trial;
+                        done = next;
+                        stride *= 2;
+                    } else {
+                        stride /= 4;
+                        if (stride < LEAST_HEAT) {
+                            end = there;
+                        }
+                    }
+                }
+            } finally {
+                net.heatShare = 1;
+            }
+            answer = x;
+            if (end != Descent.End.CLOSED && end != Descent.End.CANCELLED && solved) {
+                warmest = overheated(x, done);
+            }
+            return end;
+        }
+
+        private Descent.End closeIn(Iterate x) {
+            try {
+                Descent.End end = descent.newton(x, NEAR_ITERATIONS);
+                return end == Descent.End.CLOSED || end == Descent.End.CANCELLED
+                        ? end
+                        : descent.pseudoTransient(x, 2 * NEAR_ITERATIONS);
+            } catch (PropertyException e) {
+                descent.refusal = Words.of(e);
+                return Descent.End.STALLED;
+            }
+        }
+
+        private boolean heated(Iterate x) {
+            for (int l = 0; l < net.links; l++) {
+                if (x.flow[l] != null && x.flow[l].heat() != 0) {
+                    return true;
+                }
+            }
+            for (int i : net.cavityOf) {
+                if (x.windage[i] != 0 || net.cavity[i].disc() != null) {
+                    return true;
+                }
+            }
+            return false;
+        }
+
+        /** Names what is about to turn, or else the cavity whose heat is largest beside what flows through it. */
+        private NotConverged overheated(Iterate x, double share) {
+            double[] heat = new double[net.cavities];
+            int turning = -1;
+            double least = TURNING;
+            for (int l = 0; l < net.links; l++) {
+                if (!net.flowing[l]) {
+                    continue;
+                }
+                heat[x.massFlow[l] >= 0 ? net.to[l] : net.from[l]] += x.flow[l].heat();
+                double drop = Math.abs(Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure()));
+                if (x.flow[l].heat() > 0 && drop < least) {
+                    least = drop;
+                    turning = l;
+                }
+            }
+            String found = String.format(
+                    Locale.ROOT,
+                    "with %.2g %% of the heat of friction and windage a steady state is found, with all of it none; ",
+                    100 * share);
+            if (turning >= 0) {
+                PassageSpec spec = net.model.passages().get(net.specOf[turning]);
+                int i = net.unknown[net.from[turning]] >= 0 ? net.from[turning] : net.to[turning];
+                return named(
+                        net.cavity[i].name(),
+                        x,
+                        Reason.OVERHEATED,
+                        String.format(
+                                Locale.ROOT,
+                                "%s'%s' between '%s' and '%s' stands at almost equal pressures (%.6g and %.6g Pa) and is about to"
+                                        + " turn its flow, and the friction heat of its film would go to the other side",
+                                found,
+                                spec.name(),
+                                spec.from(),
+                                spec.to(),
+                                x.endFrom[turning].pressure(),
+                                x.endTo[turning].pressure()));
+            }
+            int worst = net.cavityOf[0];
+            double most = -1;
+            for (int i : net.cavityOf) {
+                double rise = (heat[i] + x.windage[i]) / Math.max(x.through[i], 1e-12 * x.largestFlow + 1e-300);
+                if (rise > most) {
+                    most = rise;
+                    worst = i;
+                }
+            }
+            String name = net.cavity[worst].name();
+            return named(
+                    name,
+                    x,
+                    Reason.OVERHEATED,
+                    String.format(
+                            Locale.ROOT,
+                            "%sthat heat is largest beside the flow in '%s': %.3g W into %.3g kg/s at %.4g K; more flow, or a wall"
+                                    + " that takes heat, would settle it",
+                            found,
+                            name,
+                            heat[worst] + x.windage[worst],
+                            x.through[worst],
+                            x.state[worst].temperature()));
         }
 
         /** Boundary pressures from their geometric mean to their own, in steps that shrink where one fails. */

@@ -49,6 +49,8 @@ public sealed interface SolveResult {
     /** Why a solve gave up. */
     enum Reason {
         ITERATION_LIMIT,
+        /** Solved with part of the heat of friction and windage, not with all of it: too little flows through to carry it away. */
+        OVERHEATED,
         PROPERTY_OUT_OF_RANGE,
         ISOLATED_CAVITY,
         BAD_GEOMETRY,
@@ -59,6 +61,7 @@ public sealed interface SolveResult {
     enum Method {
         NEWTON,
         PSEUDO_TRANSIENT,
+        HEATING,
         HOMOTOPY,
         NONE
     }

@@ -41,6 +41,10 @@ final class RealNetworks {
 
     private static final StreamMixer MIXER = Engines.embedded().mixer(STREAMS);
 
+    static boolean discs = !Boolean.getBoolean("noDiscs");
+    static boolean valves = !Boolean.getBoolean("noValves");
+    static boolean gases = Boolean.getBoolean("gases");
+
     private RealNetworks() {}
 
     private static double log(Random r, double low, double high) {
@@ -52,18 +56,18 @@ final class RealNetworks {
         Random r = new Random(seed);
         int free = 2 + r.nextInt(29);
         int bounds = 2 + r.nextInt(3);
-        Rotor rotor = rotor(r.nextInt(4) == 0 ? 0 : 200 + 3800 * r.nextDouble());
+        Rotor rotor = rotor(r.nextInt(4) == 0 || Boolean.getBoolean("noSpin") ? 0 : 200 + 3800 * r.nextDouble());
         List<StreamDefinition> streams = new ArrayList<>();
         List<Cavity> cavities = new ArrayList<>();
         for (int b = 0; b < bounds; b++) {
-            int k = r.nextInt(STREAMS.size());
+            int k = gases ? new int[] {0, 1, 2, 9, 10}[r.nextInt(5)] : r.nextInt(STREAMS.size());
             if (!streams.contains(STREAMS.get(k))) {
                 streams.add(STREAMS.get(k));
             }
             cavities.add(boundary("bound " + b, k, r));
         }
         for (int i = 0; i < free; i++) {
-            boolean spins = rotor.speed() != 0 && r.nextInt(6) == 0;
+            boolean spins = rotor.speed() != 0 && r.nextInt(6) == 0 && discs;
             double outer = 0.03 + 0.06 * r.nextDouble();
             cavities.add(new Cavity(
                     "cavity " + i,
@@ -125,6 +129,9 @@ final class RealNetworks {
         while (true) {
             double p = log(r, 1e3, most);
             double t = cold + (hot - cold) * r.nextDouble();
+            if (gases) {
+                t = Math.max(250, t);
+            }
             try {
                 FluidState state = fluid.atPressureTemperature(p, t);
                 if (!state.extrapolated() || !(STREAMS.get(stream) instanceof StreamDefinition.Single)) {
@@ -155,8 +162,12 @@ final class RealNetworks {
             double c = log(r, 1e-6, 1e-3);
             double shaft = 0.01 + 0.09 * r.nextDouble();
             double bore = log(r, 2e-4, 3e-2);
+            int kind = r.nextInt(16);
+            if (kind == 4 && !valves) {
+                kind = 0;
+            }
             String type =
-                    switch (r.nextInt(16)) {
+                    switch (kind) {
                         case 0, 1 -> {
                             f.put("diameter", bore);
                             f.put("thickness", bore * r.nextDouble());

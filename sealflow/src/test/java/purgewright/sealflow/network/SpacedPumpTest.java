@@ -56,4 +56,19 @@ class SpacedPumpTest {
         assertThat(pressure(warm, "barrier")).isCloseTo(pressure(cold, "barrier"), within(1e-7 * 1.6e6));
         assertThat(pressure(warm, "oxygen drain")).isCloseTo(pressure(cold, "oxygen drain"), within(1e-7 * 3e5));
     }
+
+    @Test
+    void aSupplyThatCannotHoldTheDrainOutSaysThatARingIsAboutToTurnInsteadOfGivingUpWithoutACause() {
+        SolveResult result = new NetworkSolver(Engines.embedded(), SolverSettings.DEFAULT)
+                .solve(SpacedPump.draw(1, true, 0.205e6), null);
+        if (result instanceof SolveResult.NotConverged n) {
+            assertThat(n.reason()).isEqualTo(SolveResult.Reason.OVERHEATED);
+            assertThat(n.detail()).contains("'ring A'").contains("turn");
+            assertThat(n.best()).isNotEmpty();
+            assertThat(n.convergence().conditionEstimate()).isGreaterThan(1);
+        } else {
+            Converged c = NetworkSolverTest.converged(result);
+            assertThat(pressure(c, "barrier")).isLessThan(1.1 * pressure(c, "oxygen drain"));
+        }
+    }
 }
