@@ -164,7 +164,8 @@ public final class SpreadPlots {
                 1.4,
                 5f,
                 3f);
-        tags.tag("level", words, x, plot.box().getMinY() + 14, x > plot.box().getCenterX());
+        // In the middle, where neither curve lies flat along the frame.
+        tags.tag("level", words, x, plot.box().getCenterY(), x > plot.box().getCenterX());
     }
 
     /**

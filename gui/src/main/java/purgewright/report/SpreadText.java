@@ -24,6 +24,8 @@ import purgewright.hazard.studies.SweepResult;
 public final class SpreadText {
     /** Inputs shown of a ranking; the machine output has all. */
     private static final int MOST_ROWS = 8;
+    /** Bars shorter than this share of the longest are the rounding of a solve. */
+    private static final double NOTHING = 1e-4;
     /** Outputs of a corner or a sweep that fit a line. */
     private static final int MOST_COLUMNS = 4;
 
@@ -141,12 +143,12 @@ public final class SpreadText {
         for (OutputSpread o : outputs) {
             table.row(
                     o.name() + (o.missing() > 0 ? " (" + o.missing() + " without)" : ""),
-                    value(o.nominal(), o.unit()),
-                    value(o.mean(), o.unit()),
-                    step(o.deviation(), o.unit()),
-                    value(o.quantiles().get(o.shares().indexOf(0.05)), o.unit()),
-                    value(o.quantiles().get(o.shares().indexOf(0.5)), o.unit()),
-                    value(o.quantiles().get(o.shares().indexOf(0.95)), o.unit()));
+                    value(o.nominal(), o),
+                    value(o.mean(), o),
+                    step(o.deviation(), o),
+                    value(o.quantiles().get(o.shares().indexOf(0.05)), o),
+                    value(o.quantiles().get(o.shares().indexOf(0.5)), o),
+                    value(o.quantiles().get(o.shares().indexOf(0.95)), o));
         }
         table.appendTo(text);
     }
@@ -166,12 +168,12 @@ public final class SpreadText {
             table.heading("input", "at 5 %", "at 95 %", "span");
             rows.stream()
                     .limit(MOST_ROWS)
-                    .filter(b -> b.span() > 0)
+                    .filter(b -> b.span() > NOTHING * rows.get(0).span())
                     .forEach(b -> table.row(
                             b.input(),
-                            value(b.atLow(), o.unit()),
-                            value(b.atHigh(), o.unit()),
-                            step(b.span(), o.unit())));
+                            value(b.atLow(), o),
+                            value(b.atHigh(), o),
+                            step(b.span(), o)));
             if (table.isEmpty()) {
                 text.append("  nothing moves it\n");
             } else {
@@ -200,9 +202,10 @@ public final class SpreadText {
         text.append("\nRank correlation, where it is surely not nought\n");
         by.forEach((output, words) -> Words.paragraph(
                 text,
-                "  " + outputs.get(output).name() + ": ",
+                "  ",
                 "      ",
-                String.join("; ", words.subList(0, Math.min(MOST_ROWS, words.size())))));
+                outputs.get(output).name() + ": "
+                        + String.join("; ", words.subList(0, Math.min(MOST_ROWS, words.size())))));
     }
 
     private void linear(SpreadResult r) {
@@ -229,8 +232,8 @@ public final class SpreadText {
             LinearEffect first = rows.get(0);
             table.row(
                     o.name(),
-                    step(Math.sqrt(sum), o.unit()),
-                    step(o.deviation(), o.unit()),
+                    step(Math.sqrt(sum), o),
+                    step(o.deviation(), o),
                     sum > 0 ? first.input() + " " + Figures.percent(first.share(), 2) : "-",
                     adjoint ? "adjoint" : "differences");
         });
@@ -275,7 +278,7 @@ public final class SpreadText {
             }
         }
         table.appendTo(text);
-        redlines.forEach(t -> Words.paragraph(text, "  - " + t.name() + ": ", "    ", t.words()));
+        redlines.forEach(t -> Words.paragraph(text, "  - ", "    ", t.name() + ": " + t.words()));
     }
 
     private void row(Table table, String name, RedlineTrade t, TradePoint at) {
@@ -361,9 +364,16 @@ public final class SpreadText {
         return Double.isInfinite(si) ? (si > 0 ? "beyond all" : "below all") : figures.quantity(si, unit);
     }
 
+    private String value(double si, OutputSpread o) {
+        return o.place().contains("/margin") ? Figures.margin(si) : value(si, o.unit());
+    }
+
     /** A difference of two values: a step of temperature is none on a scale with another zero. */
-    private String step(double si, String unit) {
-        return "K".equals(unit) && !Double.isNaN(si) ? Units.number(si, 4) + " K" : value(si, unit);
+    private String step(double si, OutputSpread o) {
+        if (o.place().contains("/margin") && !Double.isNaN(si)) {
+            return String.format(Locale.ROOT, "%.1f %%", 100 * si);
+        }
+        return "K".equals(o.unit()) && !Double.isNaN(si) ? Units.number(si, 4) + " K" : value(si, o.unit());
     }
 
     private static String share(double p) {

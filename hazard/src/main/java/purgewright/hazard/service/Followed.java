@@ -45,7 +45,7 @@ record Followed(String place, String name, String unit, Read read) {
         double of(SpreadCase.Evaluated e);
     }
 
-    /** The usual ones: margins, barrier pressures, purge flow, pressures of the drains beside a barrier. */
+    /** The usual ones: margins, purge flow, and the readings that redlines are set on. */
     static List<String> usual(Case whole, BarrierLayout layout, Iterable<String> criteria) {
         List<String> out = new ArrayList<>();
         out.add(MARGIN);
@@ -64,6 +64,8 @@ record Followed(String place, String name, String unit, Read read) {
             }
         }
         beside.forEach(name -> out.add("/cavities/" + name + "/pressure"));
+        beside.forEach(name -> out.add("/cavities/" + name + "/temperature"));
+        layout.feeds().keySet().forEach(name -> out.add("/passages/" + name + "/flow"));
         return out;
     }
 

@@ -452,11 +452,10 @@ final class SpreadStudies {
             Map<?, ?> instrument = instrument(whole, r);
             List<String> assumed = new ArrayList<>();
             if (instrument == null) {
-                assumed.add("the case states no instrument for it: " + number(USUAL_RATE) + " samples a second, "
-                        + USUAL_PERSISTENCE + " in a row, error and noise from the criteria [invented]");
+                assumed.add("no instrument is stated");
             }
             if (noDuty) {
-                assumed.add("no duty is stated: a run of " + number(USUAL_DURATION) + " s [invented]");
+                assumed.add("no duty is stated");
             }
             double uncertainty = value(instrument, "uncertainty", r.uncertainty());
             double time = stopping + detection;
@@ -469,7 +468,7 @@ final class SpreadStudies {
             RedlineStudy.Reading reading = new RedlineStudy.Reading(
                     r.name(),
                     r.place(),
-                    noDuty ? p.theCase().phases().get(0) : "whole duty",
+                    r.phase(),
                     r.unit(),
                     r.lowest(),
                     r.physical(),
@@ -490,6 +489,11 @@ final class SpreadStudies {
                     String.join("; ", assumed));
             tasks.add(() -> RedlineStudy.trade(reading, settings.falseTrips()));
         }
+        remarks.add("Redlines: where no instrument is stated, " + number(USUAL_RATE) + " samples a second and "
+                + USUAL_PERSISTENCE
+                + " in a row are taken [invented], error and noise from the criteria's uncertainty, half of it each a"
+                + " standard deviation; where no duty is stated, a run of " + number(USUAL_DURATION)
+                + " s [invented].");
         List<RedlineTrade> out = Pool.all(service.pool(), tasks);
         progress.at(0.9, "redlines");
         return List.copyOf(out);
@@ -499,18 +503,22 @@ final class SpreadStudies {
         return instrument != null && instrument.get(field) instanceof Number n ? n.doubleValue() : fallback;
     }
 
-    private Map<?, ?> instrument(Case whole, Redline r) {
-        boolean flow = "kg/s".equals(r.unit());
-        String cavity = r.place().substring(r.place().lastIndexOf('/') + 1);
+    /** What a redline's reading measures, in the words of instruments. */
+    private static String measures(Redline r) {
+        return switch (r.unit()) {
+            case "kg/s" -> "flow";
+            case "K" -> "temperature";
+            default -> "pressure";
+        };
+    }
+
+    private static Map<?, ?> instrument(Case whole, Redline r) {
+        String name = r.place().substring(r.place().lastIndexOf('/') + 1);
         for (Object each : whole.extras().get("instruments") instanceof List<?> list ? list : List.of()) {
-            if (each instanceof Map<?, ?> m) {
-                boolean fits = flow
-                        ? "flow".equals(m.get("measures"))
-                                && p.theCase().layout().feeds().containsKey(String.valueOf(m.get("passage")))
-                        : "pressure".equals(m.get("measures")) && cavity.equals(m.get("cavity"));
-                if (fits) {
-                    return m;
-                }
+            if (each instanceof Map<?, ?> m
+                    && measures(r).equals(m.get("measures"))
+                    && name.equals(m.get("flow".equals(measures(r)) ? "passage" : "cavity"))) {
+                return m;
             }
         }
         return null;
@@ -518,7 +526,7 @@ final class SpreadStudies {
 
     /** Standard deviation from run to run of the reading, where it is followed: in the phase whose nominal value is the redline's. */
     private double spreadOf(Redline r) {
-        String wanted = "kg/s".equals(r.unit()) ? Followed.PURGE : r.place() + "/pressure";
+        String wanted = r.place() + "/" + measures(r);
         Sample nominal = p.nominalSample();
         double closest = Double.POSITIVE_INFINITY;
         double spreadThere = 0;

@@ -13,7 +13,7 @@ import purgewright.hazard.studies.SpreadResult.TradePoint;
  * <p>A reading is {@code true value + constant error of the instrument + noise of each sample}, all normal and independent. In a run in
  * which nothing is wrong the true value differs from run to run by its spread. After a loss of purge a lowest-allowed reading decays as
  * {@code exp(-t / tau)} through the sensor's lag, and the trip must come while there is still time to stop before the physical limit. A
- * highest-allowed reading is taken to stand at its physical limit for the detection time. Errors of several sensors are taken as common to
+ * highest-allowed reading, and a lowest-allowed one without stored gas behind it, is taken to stand at its physical limit for the detection time. Errors of several sensors are taken as common to
  * all of them, which errs on the safe side.
  */
 public final class RedlineStudy {
@@ -28,7 +28,7 @@ public final class RedlineStudy {
     /** Samples after a loss that are looked at, the last before the deadline; leaving out earlier ones errs on the safe side. */
     private static final int MOST_SAMPLES = 4000;
 
-    private static final int POINTS = 25;
+    private static final int POINTS = 41;
 
     private RedlineStudy() {}
 
@@ -51,7 +51,7 @@ public final class RedlineStudy {
      * @param sensors how many
      * @param votes how many must agree
      * @param duration of a run, s
-     * @param tau time constant of the decay after a loss, s; 0 when the gas is gone at once, NaN for a highest-allowed reading
+     * @param tau time constant of the decay after a loss, s; 0 when the gas is gone at once, NaN where the reading is taken to stand at its limit
      * @param stopping time from the trip until the rotor stands, s
      * @param detection time allowed for detection, s
      * @param stated set point of the case; NaN when it states none
@@ -143,10 +143,11 @@ public final class RedlineStudy {
 
     /** Probability that a loss is not tripped in time. */
     public static double missedLoss(Reading r, double setPoint) {
-        if (r.lowest() && !(r.tau() > 0)) {
+        if (r.lowest() && r.tau() <= 0) {
             return 1;
         }
-        int across = r.spread() > 0 && r.lowest() ? GRID : 1;
+        boolean falls = r.lowest() && r.tau() > 0;
+        int across = r.spread() > 0 && falls ? GRID : 1;
         int down = r.bias() > 0 ? GRID : 1;
         double sum = 0;
         double weights = 0;
@@ -157,7 +158,7 @@ public final class RedlineStudy {
                 double w = Math.exp(-(a * a + b * b) / 2);
                 double start = r.normal() + r.spread() * a;
                 double error = r.bias() * b;
-                sum += w * (1 - (r.lowest() ? falling(r, start, error, setPoint) : standing(r, error, setPoint)));
+                sum += w * (1 - (falls ? falling(r, start, error, setPoint) : standing(r, error, setPoint)));
                 weights += w;
             }
         }
@@ -234,8 +235,9 @@ public final class RedlineStudy {
         List<TradePoint> points = new ArrayList<>();
         double from = r.lowest() ? Math.min(r.physical(), proposed) : r.normal();
         double to = r.lowest() ? r.normal() : Math.max(r.physical(), proposed);
+        // Closer together at both ends, where the one or the other probability changes.
         for (int i = 0; i < POINTS && to > from; i++) {
-            points.add(point(r, from + (to - from) * i / (POINTS - 1)));
+            points.add(point(r, from + (to - from) * (1 - Math.cos(Math.PI * i / (POINTS - 1))) / 2));
         }
         TradePoint at = point(r, proposed);
         List<PersistencePoint> others = new ArrayList<>();
@@ -283,20 +285,26 @@ public final class RedlineStudy {
     private static String words(Reading r, double proposed, TradePoint at, double allowed) {
         boolean beyond = r.lowest() ? proposed < r.physical() : proposed > r.physical();
         String text;
-        if (r.lowest() && !(r.tau() > 0)) {
+        if (r.lowest() && r.tau() <= 0) {
             text = "the stored gas is gone before the rotor stands: no set point of this reading protects";
         } else if (beyond) {
             text = String.format(
                     Locale.ROOT,
-                    "the set point that keeps false trips to %.1g a run lies beyond the physical limit: no set point does both",
-                    allowed);
+                    "the set point that keeps false trips to %s a run lies beyond the physical limit: no set point does both",
+                    small(allowed));
         } else {
             text = String.format(
                     Locale.ROOT,
-                    "keeps false trips to %.1g a run; a loss is then missed with probability %.2g",
-                    allowed,
-                    at.missedLoss());
+                    "keeps false trips to %s a run; a loss is then missed with probability %s",
+                    small(allowed),
+                    small(at.missedLoss()));
         }
         return r.assumed().isEmpty() ? text : text + "; " + r.assumed();
+    }
+
+    private static String small(double p) {
+        return p < 1e-12
+                ? "0"
+                : p < 0.01 ? String.format(Locale.ROOT, "%.1e", p) : String.format(Locale.ROOT, "%.2f", p);
     }
 }

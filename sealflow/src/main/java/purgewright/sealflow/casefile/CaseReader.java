@@ -530,7 +530,7 @@ final class CaseReader {
                 continue;
             }
             Dimension here = scalars;
-            if ("sigma".equals(field.name()) || "uncertainty".equals(field.name())) {
+            if (List.of("sigma", "uncertainty", "noise").contains(field.name())) {
                 scalars = difference(scalars);
             }
             Object value = convert(field.shape(), node, place.child(field.name()), object);

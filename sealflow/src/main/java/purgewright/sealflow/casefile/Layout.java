@@ -704,6 +704,10 @@ final class Layout {
                         field("cavity", new Shape.Reference(Target.CAVITY), "Where."),
                         field("passage", new Shape.Reference(Target.PASSAGE), "Where."),
                         field("uncertainty", value, "Half the band, two sigma."),
+                        field(
+                                "noise",
+                                value,
+                                "Standard deviation of one sample's noise; left out: half the uncertainty."),
                         field("lag", atLeastZero(TIME, 1e6), "Time constant."),
                         field("sample rate", positive(FREQUENCY, 1e9), "Samples by time."),
                         field(
