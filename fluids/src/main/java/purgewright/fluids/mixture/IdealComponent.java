@@ -16,6 +16,8 @@ final class IdealComponent extends Component {
     private final double[] fractions;
     private final double[] molarMasses;
     private final Nasa7[] polynomials;
+    private final double[] diameters;
+    private final double[] wellDepths;
 
     IdealComponent(String name, Map<String, Double> moleFractions) {
         super(name, meanMolarMass(moleFractions), Nasa7.GAS_CONSTANT / meanMolarMass(moleFractions));
@@ -25,11 +27,15 @@ final class IdealComponent extends Component {
         this.fractions = new double[n];
         this.molarMasses = new double[n];
         this.polynomials = new Nasa7[n];
+        this.diameters = new double[n];
+        this.wellDepths = new double[n];
         for (int k = 0; k < n; k++) {
             Species one = SpeciesTable.find(names[k]);
             fractions[k] = moleFractions.get(names[k]);
             molarMasses[k] = one.molarMass();
             polynomials[k] = one.polynomial();
+            diameters[k] = Potentials.diameter(names[k]);
+            wellDepths[k] = Potentials.wellDepth(names[k]);
         }
         this.polynomial = Species.mixed(moleFractions);
     }
@@ -135,19 +141,24 @@ final class IdealComponent extends Component {
 
     @Override
     double gasViscosity(double temperature, double density) {
+        return GasTransport.wilke(fractions, viscosities(temperature), molarMasses);
+    }
+
+    /** Of each species, dilute, Pa s. */
+    private double[] viscosities(double temperature) {
         double[] viscosities = new double[names.length];
         for (int k = 0; k < names.length; k++) {
-            viscosities[k] = Potentials.viscosity(names[k], molarMasses[k], temperature);
+            viscosities[k] =
+                    GasTransport.chapmanEnskogViscosity(molarMasses[k], temperature, diameters[k], wellDepths[k]);
         }
-        return GasTransport.wilke(fractions, viscosities, molarMasses);
+        return viscosities;
     }
 
     @Override
     double gasConductivity(double temperature, double density) {
-        double[] viscosities = new double[names.length];
+        double[] viscosities = viscosities(temperature);
         double[] conductivities = new double[names.length];
         for (int k = 0; k < names.length; k++) {
-            viscosities[k] = Potentials.viscosity(names[k], molarMasses[k], temperature);
             double cv = polynomials[k].heatCapacity(temperature) - 1;
             conductivities[k] = GasTransport.modifiedEucken(viscosities[k], molarMasses[k], cv);
         }

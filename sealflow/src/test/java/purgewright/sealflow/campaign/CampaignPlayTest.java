@@ -118,7 +118,19 @@ class CampaignPlayTest {
         CampaignPlay play = new CampaignPlay(quiet, ATTEMPT, List.of(), List.of(), book);
         assertThat(play.play(1, 1).gas()).isCloseTo(play.calendar().gas(), within(1e-12));
         Campaign risky = new Campaign(
-                5, 2, 0.5, List.of(), List.of(), 0, List.of(), List.of(), 0.3, "", Double.NaN, Double.NaN, Double.NaN,
+                5,
+                2,
+                0.5,
+                List.of(),
+                List.of(),
+                0,
+                List.of(),
+                List.of(),
+                0.3,
+                "",
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
                 Double.NaN);
         CampaignPlay aborting = new CampaignPlay(risky, ATTEMPT, List.of(), List.of(), book);
         double attempts = 0;
