@@ -208,7 +208,7 @@ public final class SizeText {
                             ". Set at %s it stops the machine in time while the reading changes by less than %s a second",
                             figures.quantity(r.slowSetting(), r.unit()),
                             figures.quantity(r.slowRate(), r.unit()));
-            String line = r.name() + ": " + r.reason() + slow + ".";
+            String line = r.name() + " (" + r.phase() + "): " + r.reason() + slow + ".";
             if (!said.contains(line)) {
                 said.add(line);
                 Words.paragraph(text, "  ", "    ", line);

@@ -403,9 +403,15 @@ final class RedlineFinder {
         return out;
     }
 
-    /** Of the phases the one that decides: no redline before any, then the highest of the lowest-allowed, the lowest of the others. */
+    /**
+     * Of the phases the one that decides: no redline before any, then the highest of the lowest-allowed, the lowest of the others. A phase in
+     * which a temperature tells nothing at all does not hide one in which it does.
+     */
     private static void keep(Map<String, Redline> out, Redline r) {
         out.merge(r.name(), r, (a, b) -> {
+            if ("K".equals(a.unit()) && tells(a) != tells(b)) {
+                return tells(a) ? a : b;
+            }
             double x = Double.isNaN(a.redline()) ? Double.POSITIVE_INFINITY : a.redline();
             double y = Double.isNaN(b.redline()) ? Double.POSITIVE_INFINITY : b.redline();
             if (Double.isInfinite(x) && Double.isInfinite(y)) {
@@ -417,6 +423,10 @@ final class RedlineFinder {
             }
             return a.lowest() == (x >= y) ? a : b;
         });
+    }
+
+    private static boolean tells(Redline r) {
+        return r.usable() || !Double.isNaN(r.slowSetting());
     }
 
     // --- interlocks

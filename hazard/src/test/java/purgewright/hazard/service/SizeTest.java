@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
 import purgewright.hazard.MinimalCase;
@@ -82,6 +83,7 @@ class SizeTest {
         assertThat(barrier.reason()).contains("stored gas lasts");
     }
 
+    @Tag("long")
     @Test
     void anOrificeFromTheDrillListAndAPressureTogetherAreNoWorseThanAnyPointOfADenseGrid() {
         SizeResult r = size(quick().withFree(List.of(
