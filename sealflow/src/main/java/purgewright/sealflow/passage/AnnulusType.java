@@ -88,72 +88,20 @@ final class AnnulusType implements PassageType {
                 FrictionSlot.laminarFactor(eccentricity),
                 FrictionSlot.turbulentFactor(eccentricity));
         double area = 2 * Math.PI * clearance * (radius + clearance / 2);
-        return new Ring(
-                spec, slot, area, radius, clearance, length, conditions.rotorSpeed(), Fields.slot(conditions.bound()));
-    }
-
-    /** Flow and drag in a plain annulus. */
-    private static final class Ring extends DirectedPassage {
-        private final FrictionSlot slot;
-        private final double area;
-        private final double radius;
-        private final double clearance;
-        private final double length;
-        private final double speed;
-        private final Throttle.Flashing flashing;
-
-        Ring(
-                PassageSpec spec,
-                FrictionSlot slot,
-                double area,
-                double radius,
-                double clearance,
-                double length,
-                double speed,
-                Throttle.Flashing flashing) {
-            super(spec);
-            this.slot = slot;
-            this.area = area;
-            this.radius = radius;
-            this.clearance = clearance;
-            this.length = length;
-            this.speed = speed;
-            this.flashing = flashing;
-        }
-
-        @Override
-        OneWay oneWay(FluidState up, double down, boolean forward) {
-            FrictionSlot.Result r = slot.solve(up, down, flashing);
-            Notices notices = new Notices().extrapolated(r.extrapolated(), up);
-            notices.range("annulus", "clearance / radius", clearance / radius, 0, 0.1);
-            double heat = Friction.dragPower(r.meanDensity(), r.meanViscosity(), speed, radius, length, clearance);
-            return new OneWay(
-                    r.flux() * area, area, r.choked(), r.exitPressure(), r.reynolds(), heat, NO_STAGES, notices);
-        }
-
-        @Override
-        double slopeAtRest(FluidState up, boolean forward) {
-            return area * slot.slopeAtRest(up);
-        }
-
-        @Override
-        double openArea() {
-            return area;
-        }
-
-        @Override
-        public double diffusionLength() {
-            return length;
-        }
-
-        @Override
-        public double surfaceSpeed() {
-            return Math.abs(speed) * radius;
-        }
-
-        @Override
-        public double gap() {
-            return clearance;
-        }
+        return new SlotSeal(
+                spec,
+                slot,
+                area,
+                0,
+                radius,
+                clearance,
+                length,
+                conditions.rotorSpeed(),
+                Fields.slot(conditions.bound())) {
+            @Override
+            void note(Notices notices, FluidState up, double down, double mass, double viscosity) {
+                notices.range("annulus", "clearance / radius", clearance / radius, 0, 0.1);
+            }
+        };
     }
 }

@@ -3,7 +3,7 @@ package purgewright.sealflow.passage;
 import purgewright.fluids.FluidState;
 import purgewright.sealflow.model.PassageSpec;
 
-/** A seal whose leak is one friction slot, perhaps with open joints beside it: segmented rings, rim gaps. */
+/** A seal whose leak is one friction slot, perhaps with open joints beside it: bushings, floating and segmented rings, rim gaps. */
 class SlotSeal extends DirectedPassage {
     private final FrictionSlot slot;
     private final double area;
