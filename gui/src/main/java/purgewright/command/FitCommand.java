@@ -70,7 +70,7 @@ final class FitCommand implements Callable<Integer> {
             names = "--flow-uncertainty",
             paramLabel = "SHARE",
             description =
-                    "Relative standard uncertainty of a flow reading, 0.02 for 2 %. Default: the case's criterion.")
+                    "Relative standard uncertainty of a flow reading, 0.02 for two per cent. Default: the case's criterion.")
     private double flowUncertainty = Double.NaN;
 
     @Option(

@@ -46,6 +46,8 @@ public final class RunCsv {
 
     static String quoted(String cell) {
         String plain = cell.replaceAll("\\p{Cntrl}+", " ");
+        // A spreadsheet computes what begins with one of these.
+        plain = !plain.isEmpty() && "=+-@".indexOf(plain.charAt(0)) >= 0 ? " " + plain : plain;
         return plain.indexOf(',') >= 0 || plain.indexOf('"') >= 0 || plain.indexOf(';') >= 0
                 ? '"' + plain.replace("\"", "\"\"") + '"'
                 : plain;

@@ -23,7 +23,7 @@ class GuideTest {
     Path folder;
 
     @ParameterizedTest
-    @ValueSource(strings = {"commands.md", "designer.md", "reviewer.md"})
+    @ValueSource(strings = {"commands.md", "designer.md", "planner.md", "reviewer.md"})
     void everyCommandRuns(String page) throws IOException {
         Matcher commands = COMMAND.matcher(
                 Files.readString(ChildJvm.root().resolve("docs/guide").resolve(page)));

@@ -26,6 +26,7 @@ final class Fitting {
     private static final double STEP = 2e-3;
     private static final int MOST_EVALUATIONS = 60;
     private static final int MOST_ITERATIONS = 30;
+    private static final int MOST_ROUNDS = 4;
 
     /** Beyond a factor of 20 either way no seal is a seal: the search stays inside. */
     static final double WIDEST = Math.log(20);
@@ -44,7 +45,7 @@ final class Fitting {
      * @param covariance of x
      * @param residuals over sigma, the readings alone
      * @param chiSquare of them
-     * @param settled false when it stopped at the limit of iterations
+     * @param settled false when it stopped at the limit of its rounds
      */
     record Solution(double[] x, double[][] covariance, double[] residuals, double chiSquare, boolean settled) {}
 
@@ -54,8 +55,8 @@ final class Fitting {
      */
     static Solution solve(Model model, double[] start, double[] spread) {
         int n = start.length;
-        double[][] last = new double[1][];
-        double[][] lastResidual = new double[1][];
+        double[][] best = new double[1][];
+        double[] bestCost = {Double.POSITIVE_INFINITY};
         MultivariateJacobianFunction function = point -> {
             double[] x = clamp(point.toArray());
             double[] r = finite(model.at(x));
@@ -77,32 +78,42 @@ final class Fitting {
             for (int j = 0; j < n; j++) {
                 all[r.length + j] = x[j] / spread[j];
             }
-            last[0] = x;
-            lastResidual[0] = r;
+            double cost = 0;
+            for (double each : all) {
+                cost += each * each;
+            }
+            if (cost < bestCost[0]) {
+                bestCost[0] = cost;
+                best[0] = x;
+            }
             return new Pair<RealVector, RealMatrix>(
                     new ArrayRealVector(all, false), new Array2DRowRealMatrix(jacobian, false));
         };
         int rows = model.at(clamp(start)).length;
-        double[] x;
-        boolean settled = true;
-        try {
-            Optimum optimum = new LevenbergMarquardtOptimizer()
-                    .withCostRelativeTolerance(1e-9)
-                    .withParameterRelativeTolerance(1e-7)
-                    .optimize(new LeastSquaresBuilder()
-                            .start(start)
-                            .model(function)
-                            .target(new double[rows + n])
-                            .lazyEvaluation(false)
-                            .maxEvaluations(MOST_EVALUATIONS)
-                            .maxIterations(MOST_ITERATIONS)
-                            .build());
-            x = clamp(optimum.getPoint().toArray());
-        } catch (MathIllegalStateException tooMany) {
-            settled = false;
-            x = last[0] == null ? start.clone() : last[0];
+        boolean settled = false;
+        // The library gives up where a trial step makes things worse; from the best point it goes on.
+        for (int round = 0; round < MOST_ROUNDS && !settled; round++) {
+            double before = bestCost[0];
+            double[] from = best[0] == null ? start : best[0];
+            try {
+                Optimum optimum = new LevenbergMarquardtOptimizer()
+                        .withInitialStepBoundFactor(round == 0 ? 100 : 1)
+                        .withCostRelativeTolerance(1e-9)
+                        .withParameterRelativeTolerance(1e-7)
+                        .optimize(new LeastSquaresBuilder()
+                                .start(from)
+                                .model(function)
+                                .target(new double[rows + n])
+                                .lazyEvaluation(false)
+                                .maxEvaluations(MOST_EVALUATIONS)
+                                .maxIterations(MOST_ITERATIONS)
+                                .build());
+                settled = optimum.getCost() * optimum.getCost() <= bestCost[0] * (1 + 1e-6);
+            } catch (MathIllegalStateException gaveUp) {
+                settled = before - bestCost[0] <= 1e-6 * bestCost[0];
+            }
         }
-        return finish(model, x, spread, settled);
+        return finish(model, best[0], spread, settled);
     }
 
     private static Solution finish(Model model, double[] x, double[] spread, boolean settled) {
