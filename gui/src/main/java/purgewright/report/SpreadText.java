@@ -169,11 +169,7 @@ public final class SpreadText {
             rows.stream()
                     .limit(MOST_ROWS)
                     .filter(b -> b.span() > NOTHING * rows.get(0).span())
-                    .forEach(b -> table.row(
-                            b.input(),
-                            value(b.atLow(), o),
-                            value(b.atHigh(), o),
-                            step(b.span(), o)));
+                    .forEach(b -> table.row(b.input(), value(b.atLow(), o), value(b.atHigh(), o), step(b.span(), o)));
             if (table.isEmpty()) {
                 text.append("  nothing moves it\n");
             } else {
