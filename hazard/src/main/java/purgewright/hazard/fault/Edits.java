@@ -143,6 +143,22 @@ public final class Edits {
                 c.circumferentialVariation());
     }
 
+    /** The cavity with a stated core swirl over rotor speed. */
+    public static Cavity swirl(Cavity c, double ratio) {
+        return new Cavity(
+                c.name(),
+                c.role(),
+                c.stream(),
+                c.pressure(),
+                c.temperature(),
+                c.volume(),
+                c.radius(),
+                ratio,
+                c.disc(),
+                c.wall(),
+                c.circumferentialVariation());
+    }
+
     /** The cavity with another temperature, K. */
     public static Cavity temperature(Cavity c, double temperature) {
         return new Cavity(

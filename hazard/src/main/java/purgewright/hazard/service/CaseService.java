@@ -289,8 +289,10 @@ public final class CaseService implements AutoCloseable {
             all.addAll(found);
             done++;
         }
+        String swirl = bounds ? SwirlNeglected.line(points, engine.name(), whole, solved) : null;
         progress.at(1, "done");
         List<Finding> findings = Verdicts.sorted(all);
+        List<String> cautions = joined(cautions(whole, notices), Waivers.idle(whole, models.keySet(), findings));
         CheckResult result = new CheckResult(
                 document,
                 whole,
@@ -301,7 +303,7 @@ public final class CaseService implements AutoCloseable {
                 Purge.summary(phases, layouts),
                 List.copyOf(price),
                 findings,
-                joined(cautions(whole, notices), Waivers.idle(whole, models.keySet(), findings)));
+                swirl == null ? cautions : joined(cautions, List.of(swirl)));
         return new Checked(result, solved);
     }
 

@@ -55,10 +55,10 @@ public final class NetworkTime {
         Case stated = BenchCases.sample(name);
         Converged base = (Converged) solver.solve(stated, null);
         Random random = new Random(1);
-        int count = 400;
+        int count = 150;
         double[] cold = new double[count];
         double[] warm = new double[count];
-        for (int i = -200; i < count; i++) {
+        for (int i = -100; i < count; i++) {
             Case model = BenchCases.perturbed(stated, random, 0.02);
             double c = once(model, null);
             double w = once(model, base);
@@ -73,7 +73,7 @@ public final class NetworkTime {
 
     private double[] chain(int cavities) {
         Case model = BenchCases.chain(cavities);
-        int count = Math.max(5, 1500 / cavities);
+        int count = Math.max(3, 400 / cavities);
         double[] cold = new double[count];
         double[] warm = new double[count];
         Converged base = (Converged) solver.solve(model, null);
