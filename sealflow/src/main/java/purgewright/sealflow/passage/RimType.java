@@ -38,6 +38,10 @@ final class RimType implements PassageType {
                         0,
                         10,
                         "Inlet loss in velocity heads beyond the head itself."),
+                Fields.maybe(
+                        "pressure variation",
+                        Dimension.PRESSURE_DIFFERENCE,
+                        "Half the peak-to-peak variation of pressure around the rim outside; it draws in like disc pumping does."),
                 Fields.SEGMENT,
                 Fields.STATOR_TEMPERATURE,
                 Fields.STATOR_EXPANSION);
@@ -72,10 +76,19 @@ final class RimType implements PassageType {
                 Math.abs(speed) * radius,
                 1,
                 1);
+        double variation = spec.number("pressure variation", 0);
         RimSealing.Shape shape = axial ? RimSealing.Shape.AXIAL : RimSealing.Shape.RADIAL;
         return new SlotSeal(spec, slot, area, 0, radius, gap, overlap, speed, Fields.slot(conditions.bound())) {
             @Override
             void note(Notices notices, FluidState up, double down, double mass, double viscosity) {
+                if (variation > 0) {
+                    double least = RimSealing.minimumFlowExternal(up.density(), radius, gap, variation);
+                    notices.estimate("rim seal, pressure variation", "least sealing flow, kg/s", least);
+                    notices.estimate(
+                            "rim seal, pressure variation",
+                            "effectiveness",
+                            RimSealing.effectivenessExternal(shape, mass / least));
+                }
                 if (speed == 0) {
                     return;
                 }

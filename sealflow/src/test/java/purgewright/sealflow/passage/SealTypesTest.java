@@ -247,6 +247,27 @@ class SealTypesTest {
     }
 
     @Test
+    void aRimGapSaysHowFarItsFlowHoldsOutWhatAPressureVariationOutsideWouldPushIn() {
+        Map<String, Object> fields = new HashMap<>(Map.of("gap", 0.3e-3, "overlap", 2e-3, "pressure variation", 20e3));
+        PassageFlow weak = flow(make("rim", 0.1, Double.NaN, 2000, fields), NITROGEN, 1.01e6, 1e6);
+        PassageFlow strong = flow(make("rim", 0.1, Double.NaN, 2000, fields), NITROGEN, 1.2e6, 1e6);
+        assertThat(effectiveness(weak)).isBetween(0.1, 0.99);
+        assertThat(effectiveness(strong)).isEqualTo(1);
+        fields.remove("pressure variation");
+        assertThat(effectiveness(flow(make("rim", 0.1, Double.NaN, 2000, fields), NITROGEN, 1.01e6, 1e6)))
+                .isNaN();
+    }
+
+    private static double effectiveness(PassageFlow flow) {
+        return flow.notices().stream()
+                .filter(n -> "rim seal, pressure variation".equals(n.values().get("model"))
+                        && "effectiveness".equals(n.values().get("constant")))
+                .map(n -> (Double) n.values().get("value"))
+                .findFirst()
+                .orElse(Double.NaN);
+    }
+
+    @Test
     void sealingEffectivenessIsZeroWithoutFlowAndFullAtTheLeastFlow() {
         for (RimSealing.Shape shape : RimSealing.Shape.values()) {
             assertThat(RimSealing.effectivenessPumping(shape, 0)).isZero();
