@@ -87,6 +87,7 @@ public final class FailText {
                     row.seenBy().subList(0, Math.min(3, row.seenBy().size()));
             Words.paragraph(text, "    ", "      ", "seen by " + String.join(", ", first));
         }
+        row.notes().forEach(n -> Words.paragraph(text, "    ", "      ", "note: " + n));
         Figures figures = new Figures(units);
         row.findings().stream()
                 .filter(f -> f.verdict() == row.verdict())

@@ -51,6 +51,7 @@ public final class FailJson {
         json.field("hidden", row.hidden());
         json.objects("losses", row.losses(), FailJson::loss);
         json.strings("weakest_path", row.weakestPath());
+        json.strings("notes", row.notes());
         CheckJson.findings(json, "findings", row.findings());
     }
 

@@ -45,6 +45,7 @@ public record FaultResult(
      * @param findings that do not hold, worst first, all phases
      * @param losses one for each phase in which separation is lost, in the order of the duty: how fast, and how that was found
      * @param weakestPath cavities along the path with the fewest barriers of the first pair lost; empty when no pair is lost
+     * @param notes where a wider seal raises a margin: what the network says to that
      */
     public record Row(
             String scenario,
@@ -63,7 +64,8 @@ public record FaultResult(
             boolean hidden,
             List<Finding> findings,
             List<Loss> losses,
-            List<String> weakestPath) {
+            List<String> weakestPath,
+            List<String> notes) {
         /** The loss that {@link #timeToLoss} stands for: the fastest; null when nothing is lost. */
         public Loss fastest() {
             return Loss.fastest(losses);

@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -21,6 +22,7 @@ import purgewright.hazard.criteria.FlammabilityRules;
 import purgewright.hazard.criteria.Limit;
 import purgewright.hazard.criteria.ReversalRules;
 import purgewright.hazard.fault.Fault;
+import purgewright.hazard.fault.Fault.Kind;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.FaultResult.Row;
 import purgewright.hazard.fault.Faults;
@@ -35,6 +37,7 @@ import purgewright.hazard.service.PhaseSolve.Point;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.network.SolveResult;
 import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolveResult.PassageState;
 
 /** Runs scenarios over phases on the pool; results come in the order of the scenarios whatever the threads do. */
 final class FaultSweep {
@@ -305,7 +308,48 @@ final class FaultSweep {
                         && cells.stream().allMatch(c -> c.point().converged() != null),
                 Waivers.apply(whole, Verdicts.sorted(bad)),
                 List.copyOf(losses),
-                weakestPath);
+                weakestPath,
+                wider(s, cells, base));
+    }
+
+    /** A wider seal that raises a barrier's margin somewhere is explained by the pressures on both sides, or something is wrong. */
+    private static List<String> wider(Scenario s, List<Cell> cells, Map<String, Point> base) {
+        List<String> out = new ArrayList<>();
+        if (!s.faults().stream().allMatch(f -> f.kind() == Kind.WORN || f.kind() == Kind.FAILED_OPEN)) {
+            return out;
+        }
+        for (Cell cell : cells) {
+            Point before = base.get(cell.phase());
+            if (before.setting() == null || cell.point().setting() == null) {
+                continue;
+            }
+            for (Finding f : cell.point().findings()) {
+                double was = before.findings().stream()
+                        .filter(x -> x.where().equals(f.where()) && key(x).equals(key(f)))
+                        .mapToDouble(Finding::margin)
+                        .findFirst()
+                        .orElse(Double.NaN);
+                if (key(f).equals(BarrierRules.PRESSURE) && f.margin() > was + 1e-3) {
+                    String passage = f.where().substring(f.where().lastIndexOf('/') + 1);
+                    PassageState a = before.setting().passage(passage);
+                    PassageState b = cell.point().setting().passage(passage);
+                    out.add(String.format(
+                            Locale.ROOT,
+                            "%s: the margin across %s rises from %.2f to %.2f, since %s goes from %.4g to %.4g MPa and %s from %.4g to %.4g MPa",
+                            cell.phase(),
+                            passage,
+                            was,
+                            f.margin(),
+                            a.from(),
+                            a.fromState().pressure() / 1e6,
+                            b.fromState().pressure() / 1e6,
+                            a.to(),
+                            a.toState().pressure() / 1e6,
+                            b.toState().pressure() / 1e6));
+                }
+            }
+        }
+        return out;
     }
 
     /** Whether fluids mix in the state that a fault ends in; a state that could not be solved counts as one where they do. */

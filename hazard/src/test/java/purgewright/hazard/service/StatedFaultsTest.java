@@ -1,0 +1,91 @@
+package purgewright.hazard.service;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.Test;
+import purgewright.fluids.Engines;
+import purgewright.hazard.criteria.AxialForce;
+import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.fault.FaultResult.Row;
+import purgewright.hazard.finding.Verdict;
+import purgewright.sealflow.casefile.CaseDocument;
+
+/** Faults of the case's own, common causes, instruments with redlines, and the axial force, from the case's text. */
+class StatedFaultsTest {
+    private static Map<String, Row> rows(String extra, String... edits) throws IOException {
+        String text = Files.readString(Path.of("..", "samples", "cases", "minimal.json"));
+        for (int i = 0; i < edits.length; i += 2) {
+            assertThat(text).contains(edits[i]);
+            text = text.replace(edits[i], edits[i + 1]);
+        }
+        text = text.replaceFirst("\"purgewright\": 1,", "\"purgewright\": 1,\n" + extra);
+        try (CaseService service = new CaseService(Engines.embedded(), 2)) {
+            FaultResult r =
+                    service.fail(CaseDocument.parse(text), FailSettings.DEFAULT.withTimes(false), Progress.NONE);
+            return r.rows().stream().collect(Collectors.toMap(Row::scenario, Function.identity()));
+        }
+    }
+
+    private static final String RINGS =
+            "{\"name\": \"%s\", \"set\": {\"/passages/%s/clearance\": \"%s\"}, \"common cause\": \"rub\"}";
+
+    @Test
+    void faultsOfOneCauseComeTogetherAndEnterTheVerdictAndWhatIsNotCredibleDoesNot() throws IOException {
+        Map<String, Row> rows = rows("\"faults\": {\"automatic\": false, \"extra\": ["
+                + String.format(RINGS, "ring A rubbed", "ring A", "0.06 mm") + ","
+                + String.format(RINGS, "ring B rubbed", "ring B", "0.09 mm")
+                + ", {\"name\": \"meteorite\", \"closed\": [\"metering\"], \"credible\": false}]},");
+        assertThat(rows).containsOnlyKeys("ring A rubbed", "ring B rubbed", "meteorite", "common cause: rub");
+        Row both = rows.get("common cause: rub");
+        assertThat(both.single()).isTrue();
+        double together = both.margins().get("barrier-pressure");
+        assertThat(together)
+                .isLessThan(rows.get("ring A rubbed").margins().get("barrier-pressure"))
+                .isLessThan(rows.get("ring B rubbed").margins().get("barrier-pressure"));
+        assertThat(rows.get("meteorite").credible()).isFalse();
+        assertThat(rows.get("meteorite").pairsLost()).isNotEmpty();
+    }
+
+    @Test
+    void anInstrumentWithARedlineSeesOnlyWhatPassesItAndNoInstrumentMakesAFaultHidden() throws IOException {
+        String faults =
+                "\"faults\": {\"automatic\": false, \"extra\": [{\"name\": \"shut\", \"closed\": [\"metering\"]}]},";
+        String low = ",\"low redline\": \"0.8 MPa\"}],";
+        String gauge =
+                "\"instruments\": [{\"name\": \"PT-1\", \"measures\": \"pressure\", \"cavity\": \"%s\", \"uncertainty\": \"20 kPa\"";
+        assertThat(rows(faults + String.format(gauge, "barrier") + low)
+                        .get("shut")
+                        .seenBy())
+                .containsExactly("PT-1");
+        // Behind the shut orifice the pressure rises: the low redline is not passed.
+        Row upstream = rows(faults + String.format(gauge, "purge inlet") + low).get("shut");
+        assertThat(upstream.seenBy()).isEmpty();
+        assertThat(upstream.hidden()).isTrue();
+        assertThat(upstream.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void theAxialForceIsHeldAgainstAStatedCapacityOnly() throws IOException {
+        String faults =
+                "\"faults\": {\"automatic\": false, \"extra\": [{\"name\": \"blocked\", \"closed\": [\"hot drain line\"]}]},";
+        String disc = "{\"name\": \"hot drain\",     \"role\": \"drain\"}";
+        String with =
+                "{\"name\": \"hot drain\",     \"role\": \"drain\", \"disc\": {\"inner radius\": \"20 mm\", \"outer radius\": \"60 mm\", \"gap\": \"3 mm\"}}";
+        Row silent = rows(faults, disc, with).get("blocked");
+        assertThat(silent.verdicts()).doesNotContainKey(AxialForce.KEY);
+        // pi (0.06^2 - 0.02^2) times a rise of about 1.4 MPa: some 14 kN.
+        Row weak = rows(faults + "\"criteria\": {\"axial force capacity\": \"2 kN\"},", disc, with)
+                .get("blocked");
+        assertThat(weak.verdicts().get(AxialForce.KEY)).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(weak.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        Row strong = rows(faults + "\"criteria\": {\"axial force capacity\": \"100 kN\"},", disc, with)
+                .get("blocked");
+        assertThat(strong.verdicts().get(AxialForce.KEY)).isEqualTo(Verdict.HOLDS);
+    }
+}
