@@ -61,6 +61,16 @@ public final class CountRules {
         List<Set<String>> perhaps =
                 BarrierCount.holding(s.model(), s.layout(), (p, inside) -> holds(judged, p.name(), inside, true));
         List<Finding> out = new ArrayList<>();
+        if (s.pairs().isEmpty() && s.streams().unknown().isEmpty() && s.scene().asStated()) {
+            out.add(Draft.of(COUNT, "/streams", s.scene())
+                    .what("No two streams of this case must be kept apart")
+                    .how(
+                            "pairs are made from streams that stand in stated cavities other than vents and purge supplies")
+                    .source("element balance of the species")
+                    .mend("state the other fluid of the machine (oil, fuel, drive gas) in a cavity of its own")
+                    .caution("whether a barrier holds is not asked where nothing has to be held apart")
+                    .as(Verdict.THIN));
+        }
         for (Pair pair : s.pairs()) {
             BarrierCount least = BarrierCount.between(s.model(), pair, s.layout(), sure);
             Limit limit = pair.reactive() ? Limit.BARRIERS_REACTIVE : Limit.BARRIERS_CONTAMINATION;

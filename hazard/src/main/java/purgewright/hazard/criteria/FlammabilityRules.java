@@ -84,11 +84,14 @@ public final class FlammabilityRules {
         return a != NOT_APPLICABLE && Double.isNaN(a.margin());
     }
 
-    /** Every solved cavity. */
+    /**
+     * Every solved cavity, and every stated one whose own stream holds fuel and oxygen together; what a burner gives is in equilibrium
+     * with itself and left out.
+     */
     public static List<Finding> cavities(Setting s) {
         List<Finding> out = new ArrayList<>();
         for (CavityState c : s.solve().cavities().values()) {
-            if (c.fixed()) {
+            if (c.fixed() && !statedMixture(s, c)) {
                 continue;
             }
             Mixture m = new Mixture(
@@ -97,10 +100,23 @@ public final class FlammabilityRules {
                     c.state().pressure(),
                     c.state().cp() * molarMass(c),
                     c.state().phase() == Phase.LIQUID || c.state().phase() == Phase.TWO_PHASE,
-                    convective(s, c));
+                    !c.fixed() && convective(s, c));
             out.add(finding(s, Draft.of(CAVITY, Setting.cavityPlace(c.name()), s.scene()), c.name(), m));
         }
         return out;
+    }
+
+    private static boolean statedMixture(Setting s, CavityState c) {
+        Cavity cavity = s.model().cavity(c.name());
+        if (cavity == null
+                || cavity.role() == Role.VENT
+                || s.streams().burners().containsKey(cavity.stream())) {
+            return false;
+        }
+        double fuel = Flammability.fuels(c.moleFractions()).values().stream()
+                .mapToDouble(Double::doubleValue)
+                .sum();
+        return Math.min(fuel, Flammability.freeOxygen(c.moleFractions())) > ABSENT;
     }
 
     /**

@@ -143,6 +143,7 @@ class WrongCasesTest {
                 "{\"mix\": {\"mole\": {\"methane\": 0.7, \"oxygen\": 0.3}}}");
         CheckResult mixed = check(both);
         bad(mixed, "flammability:hot drain", Verdict.FALLS_SHORT);
+        bad(mixed, "flammability:disc cavity", Verdict.FALLS_SHORT);
     }
 
     @Test
@@ -184,6 +185,15 @@ class WrongCasesTest {
                 "\"from\": \"purge inlet\", \"to\": \"barrier\"",
                 "\"from\": \"purge inlet\", \"to\": \"fuel overboard\""));
         assertThat(r.verdict()).as(r.verdictLine()).isNotIn(Verdict.HOLDS, Verdict.THIN);
+    }
+
+    @Test
+    void theOtherFluidWasForgotten() {
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"role\": \"hot gas\", \"stream\": \"drive gas\"",
+                "\"role\": \"hot gas\", \"stream\": \"barrier gas\""));
+        bad(r, "barriers:streams", Verdict.THIN);
     }
 
     @Test
