@@ -12,6 +12,7 @@ import purgewright.hazard.barrier.Pair;
 import purgewright.hazard.barrier.StreamKind;
 import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdict;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
@@ -61,16 +62,6 @@ public final class CountRules {
         List<Set<String>> perhaps =
                 BarrierCount.holding(s.model(), s.layout(), (p, inside) -> holds(judged, p.name(), inside, true));
         List<Finding> out = new ArrayList<>();
-        if (s.pairs().isEmpty() && s.streams().unknown().isEmpty() && s.scene().asStated()) {
-            out.add(Draft.of(COUNT, "/streams", s.scene())
-                    .what("No two streams of this case must be kept apart")
-                    .how(
-                            "pairs are made from streams that stand in stated cavities other than vents and purge supplies")
-                    .source("element balance of the species")
-                    .mend("state the other fluid of the machine (oil, fuel, drive gas) in a cavity of its own")
-                    .caution("whether a barrier holds is not asked where nothing has to be held apart")
-                    .as(Verdict.THIN));
-        }
         for (Pair pair : s.pairs()) {
             BarrierCount least = BarrierCount.between(s.model(), pair, s.layout(), sure);
             Limit limit = pair.reactive() ? Limit.BARRIERS_REACTIVE : Limit.BARRIERS_CONTAMINATION;
@@ -107,6 +98,18 @@ public final class CountRules {
             out.add(draft.as(verdict, least.count(), required, margin(least.count(), required)));
         }
         return out;
+    }
+
+    /** Said once of a case in which no phase has a pair: the other fluid may have been forgotten. */
+    public static Finding nothingToKeepApart(Scene scene) {
+        return Draft.of(COUNT, "/streams", scene)
+                .what("No two streams of this case must be kept apart")
+                .how(
+                        "pairs are made from streams that stand in stated cavities other than vents and purge supplies; no phase has one")
+                .source("element balance of the species")
+                .mend("state the other fluid of the machine (oil, fuel, drive gas) in a cavity of its own")
+                .caution("whether a barrier holds is not asked where nothing has to be held apart")
+                .as(Verdict.THIN);
     }
 
     /** Cavities of the weakest path that a finding of the count names; empty when it names none. */

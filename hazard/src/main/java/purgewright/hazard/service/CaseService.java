@@ -2,6 +2,7 @@ package purgewright.hazard.service;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +13,7 @@ import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.fluids.unit.DidYouMean;
 import purgewright.hazard.barrier.BarrierLayout;
+import purgewright.hazard.criteria.CountRules;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Limit;
 import purgewright.hazard.criteria.NoticeRules;
@@ -284,6 +286,10 @@ public final class CaseService implements AutoCloseable {
                 found.addAll(Release.judge(e.getValue(), vented, duration, Scene.of(e.getKey()), oxygen));
                 oxygen = Release.after(e.getValue(), vented, duration, oxygen);
             }
+            boolean everyPhase = solved.size() == models.size();
+            if (everyPhase && nothingToKeepApart(solved.values())) {
+                found.add(CountRules.nothingToKeepApart(Scene.of(e.getKey())));
+            }
             found = Waivers.apply(whole, Verdicts.sorted(found));
             phases.add(new PhaseResult(e.getKey(), e.getValue(), point.solve(), found));
             all.addAll(found);
@@ -463,6 +469,14 @@ public final class CaseService implements AutoCloseable {
                 .mapToDouble(DutyPhase::duration)
                 .findFirst()
                 .orElse(Double.NaN);
+    }
+
+    /** True when every phase was solved, every stream is known, and no phase has a pair. */
+    private static boolean nothingToKeepApart(Collection<PhaseSolve.Point> phases) {
+        return phases.stream()
+                .allMatch(p -> p.setting() != null
+                        && p.setting().pairs().isEmpty()
+                        && p.setting().streams().unknown().isEmpty());
     }
 
     private static List<String> joined(List<String> a, List<String> b) {
