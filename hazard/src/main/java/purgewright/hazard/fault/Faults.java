@@ -8,6 +8,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.UnaryOperator;
+import purgewright.fluids.Engines;
+import purgewright.fluids.FluidState;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.Criteria;
@@ -20,6 +22,7 @@ import purgewright.sealflow.model.Role;
 import purgewright.sealflow.model.Supply;
 import purgewright.sealflow.passage.PassageType.SealKind;
 import purgewright.sealflow.passage.PassageTypes;
+import purgewright.sealflow.supply.FailedOpen;
 
 /** The single faults of a case, automatic and stated, in a fixed order: passages, supply, rotor, boundaries, then the case's own. */
 public final class Faults {
@@ -219,13 +222,36 @@ public final class Faults {
         Supply supply = c.supply();
         if (supply != null && source.name().equals(supply.cavity())) {
             if (supply.regulator() != null && !Double.isNaN(supply.regulator().reliefPressure())) {
-                return Math.max(source.pressure(), supply.regulator().reliefPressure());
+                return Math.max(source.pressure(), relieved(c, supply));
             }
             if (supply.bottles() != null) {
                 return Math.max(source.pressure(), supply.bottles().fillingPressure());
             }
         }
         return source.pressure() * (1 + criteria.get(Limit.SUPPLY_HIGH));
+    }
+
+    /**
+     * Pressure behind a regulator that stands open with full bottles: what the relief valve cannot pass raises it above the valve's own
+     * pressure. Without the diameters nobody can say, and the valve's pressure is taken. No purge is counted: it would only lower it.
+     */
+    private static double relieved(Case c, Supply supply) {
+        Supply.Regulator r = supply.regulator();
+        if (supply.bottles() == null || Double.isNaN(r.openDiameter()) || Double.isNaN(r.reliefDiameter())) {
+            return r.reliefPressure();
+        }
+        for (StreamDefinition s : c.streams()) {
+            if (s.name().equals(supply.gas()) && s instanceof StreamDefinition.Single single) {
+                FluidState bottle = Engines.embedded()
+                        .pure(single.fluid())
+                        .atPressureTemperature(
+                                supply.bottles().fillingPressure(),
+                                supply.bottles().temperature());
+                return new FailedOpen(r.openDiameter(), r.reliefDiameter(), r.reliefPressure())
+                        .pressure(bottle, c.surroundings().pressure(), p -> 0);
+            }
+        }
+        return r.reliefPressure();
     }
 
     /** Faults stated in the case's {@code faults} section, as the reader has put them. */
