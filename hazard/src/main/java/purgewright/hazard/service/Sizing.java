@@ -200,9 +200,13 @@ final class Sizing {
         List<Variable> variables = variables(settings);
         List<Parameter> parameters =
                 variables.stream().map(v -> Parameter.of(whole, v.place())).toList();
-        if (settings.objective() == Objective.GAS_PER_RUN
-                && whole.duty().stream().noneMatch(d -> d.duration() > 0)) {
-            throw new IllegalArgumentException("the gas per run needs a duty with durations, the case has none");
+        if (settings.objective() == Objective.GAS_PER_RUN) {
+            for (String phase : points.models.keySet()) {
+                if (points.duty(phase) == null || !(points.duty(phase).duration() > 0)) {
+                    throw new IllegalArgumentException(
+                            "the gas per run needs durations, the phase \"" + phase + "\" states none");
+                }
+            }
         }
         Edit edit = edit(parameters);
         List<Cell> cells = points.cells(settings.worn(), settings.extremes(), faults(settings.faults()), rebuild);
