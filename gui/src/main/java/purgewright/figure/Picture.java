@@ -91,4 +91,9 @@ public record Picture(
     public Picture in(Readout other) {
         return new Picture(model, solved, findings, reference, redlines, other, theme, layer, width);
     }
+
+    /** With another layer in the skyline. */
+    public Picture showing(Layer other) {
+        return new Picture(model, solved, findings, reference, redlines, readout, theme, other, width);
+    }
 }

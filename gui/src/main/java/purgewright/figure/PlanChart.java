@@ -12,6 +12,7 @@ public final class PlanChart {
     private static final double LEFT = 74;
     private static final double RIGHT = 26;
     private static final double TOP = 40;
+    private static final double LOW = 420;
 
     private PlanChart() {}
 
@@ -20,10 +21,17 @@ public final class PlanChart {
         Figure.Builder b = new Figure.Builder(theme);
         b.fill(new Rectangle2D.Double(0, 0, width, height), theme.paper());
         boolean spread = plan.spread() != null && plan.spread().histogram().size() > 1;
-        double split = spread ? (height - TOP) * 0.55 : height - 46;
-        calendar(b, plan, readout, theme, width, split);
-        if (spread) {
-            histogram(b, plan.spread(), theme, width, split + 70, height);
+        if (!spread) {
+            calendar(b, plan, readout, theme, width, height - 46);
+        } else if (height < LOW) {
+            // Side by side where there is no height for one above the other.
+            double split = width * 0.58;
+            calendar(b, plan, readout, theme, split, height - 46);
+            histogram(b, plan.spread(), theme, split + 20, width, TOP, height);
+        } else {
+            double split = (height - TOP) * 0.5;
+            calendar(b, plan, readout, theme, width, split);
+            histogram(b, plan.spread(), theme, 0, width, split + 74, height);
         }
         return b.build(width, height, FigureText.of("plan.caption"));
     }
@@ -43,7 +51,7 @@ public final class PlanChart {
                 b,
                 new Rectangle2D.Double(LEFT, TOP, width - LEFT - RIGHT, bottom - TOP),
                 new Plot.Axis(0, Math.max(1, n), false, FigureText.of("plan.events")),
-                Plot.Axis.fromZero(mass.shown(most), mass.title(FigureText.of("plan.left"))));
+                Plot.Axis.fromZero(mass.shown(most) * 1.12, mass.title(FigureText.of("plan.left"))));
         plot.frame(true);
         int day = 0;
         double lastTag = Double.NEGATIVE_INFINITY;
@@ -59,7 +67,7 @@ public final class PlanChart {
                 b.dashed(new java.awt.geom.Line2D.Double(x, TOP, x, bottom), theme.quiet(), 0.9, 4f, 4f);
                 String text = FigureText.of("plan.day", Integer.toString(day));
                 if (x > lastTag + 10 && x + Lettering.width(small, text) + 3 < width - RIGHT) {
-                    b.text("day", text, x + 3, TOP - 6, small, theme.quiet());
+                    b.text("day", text, x + 4, TOP + 13, small, theme.quiet());
                     lastTag = x + Lettering.width(small, text);
                 }
             }
@@ -79,25 +87,31 @@ public final class PlanChart {
             }
         }
         plot.outline();
-        b.text("key", FigureText.of("plan.swap"), LEFT + 130, TOP - 24, small, theme.ink());
+        b.text("key", FigureText.of("plan.swap"), LEFT + 200, TOP - 9, small, theme.ink());
         Path2D mark = new Path2D.Double();
-        mark.moveTo(LEFT + 120, TOP - 24);
-        mark.lineTo(LEFT + 115, TOP - 33);
-        mark.lineTo(LEFT + 125, TOP - 33);
+        mark.moveTo(LEFT + 190, TOP - 9);
+        mark.lineTo(LEFT + 185, TOP - 18);
+        mark.lineTo(LEFT + 195, TOP - 18);
         mark.closePath();
         b.fill(mark, theme.purge());
         b.line(mark, theme.ink(), 1);
     }
 
     private static void histogram(
-            Figure.Builder b, PlanResult.Spread spread, Theme theme, double width, double top, double height) {
+            Figure.Builder b,
+            PlanResult.Spread spread,
+            Theme theme,
+            double from,
+            double width,
+            double top,
+            double height) {
         Map<Integer, Integer> bars = new TreeMap<>(spread.histogram());
         int least = bars.keySet().iterator().next();
         int most = bars.keySet().stream().mapToInt(Integer::intValue).max().orElse(least);
         int tallest = bars.values().stream().mapToInt(Integer::intValue).max().orElse(1);
         Plot plot = new Plot(
                 b,
-                new Rectangle2D.Double(LEFT, top, width - LEFT - RIGHT, height - top - 44),
+                new Rectangle2D.Double(from + LEFT, top, width - from - LEFT - RIGHT, height - top - 44),
                 new Plot.Axis(least - 1, most + 1, false, FigureText.of("plan.bottles")),
                 Plot.Axis.fromZero(tallest, FigureText.of("plan.campaigns")));
         plot.frame(true);

@@ -38,6 +38,12 @@ class SampleFiguresTest {
         for (CheckResult.PhaseResult phase : result.phases()) {
             assertThat(phase.solve()).isInstanceOf(SolveResult.Converged.class);
             Picture picture = Picture.of(phase.model(), (SolveResult.Converged) phase.solve(), phase.findings());
+            for (Picture.Layer layer : Picture.Layer.values()) {
+                Figure figure = BarrierSection.draw(picture.showing(layer));
+                assertThat(BarrierSectionTest.overlaps(figure))
+                        .as("%s, %s", phase.name(), layer)
+                        .isEmpty();
+            }
             for (Readout readout : Readout.values()) {
                 Figure figure = BarrierSection.draw(picture.in(readout));
                 Path folder = Files.createDirectories(Path.of("target", "figures"));

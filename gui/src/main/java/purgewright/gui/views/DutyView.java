@@ -23,7 +23,7 @@ import purgewright.sealflow.casefile.CaseDocument;
 /** The duty through time: bottles, purge flow, barriers, margins. */
 public final class DutyView extends StudyView<RunResult> {
     private final BiFunction<CaseDocument, Progress, RunResult> run;
-    private static final double LEAST_HEIGHT = 620;
+    private static final double LEAST_HEIGHT = 560;
 
     private final FigureCanvas canvas;
     private final TableView<PhaseUse> phases = new TableView<>();
@@ -68,7 +68,7 @@ public final class DutyView extends StudyView<RunResult> {
         tables.setDividerPositions(0.66);
         SplitPane both = new SplitPane(scroll, tables);
         both.setOrientation(Orientation.VERTICAL);
-        both.setDividerPositions(0.7);
+        both.setDividerPositions(0.78);
         body(both);
     }
 

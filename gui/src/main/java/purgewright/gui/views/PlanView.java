@@ -53,7 +53,7 @@ public final class PlanView extends StudyView<PlanResult> {
                         110));
         SplitPane both = new SplitPane(canvas, calendar);
         both.setOrientation(Orientation.VERTICAL);
-        both.setDividerPositions(0.6);
+        both.setDividerPositions(0.66);
         body(both);
     }
 

@@ -190,6 +190,24 @@ class JourneysTest {
     }
 
     @Test
+    void thePlannerPutsUpBottlesRunsTheDutyPlansTheCampaignAndExports(FxRobot robot) throws Exception {
+        open("spaced-lox-methane");
+        onWindow(() -> bench.selectedProperty().set("/supply"));
+        type(robot, "field:bottles/number", "10");
+        solved();
+        assertThat(bench.history().document().text("/supply/bottles/number")).contains("10");
+        onWindow(() -> {
+            window.show("plan");
+            window.run("plan");
+        });
+        await(() -> window.done("plan"));
+        TableView<?> calendar = robot.lookup("#calendar").queryTableView();
+        assertThat(calendar.getItems()).isNotEmpty();
+        assertThat(exported("exportcsv", "campaign.csv")).contains("day,attempt,what");
+        assertThat(exported("exportsvg", "campaign.svg")).contains("<svg");
+    }
+
+    @Test
     void whatWouldMendAFindingIsTriedAndAppliedWithOneClick(FxRobot robot) throws Exception {
         open("minimal");
         onWindow(() -> bench.history()
