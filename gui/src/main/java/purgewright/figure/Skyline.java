@@ -458,7 +458,7 @@ final class Skyline {
             b.line(edge, theme.bad(), 0.9);
             boolean met = y >= step;
             String text = FigureText.of("skyline.required", Readout.number(each.limit(), 3));
-            double baseline = met ? y + 18 : y - 5;
+            double baseline = met ? y + 18 : thin - 5;
             if (met && baseline > bottom + 6) {
                 baseline = Math.max(y - 5, step + 12);
             }

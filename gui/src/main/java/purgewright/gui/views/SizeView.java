@@ -69,7 +69,7 @@ public final class SizeView extends StudyView<SizeResult> {
                         r -> Texts.of(r.lowest() ? "view.size.below" : "view.size.above"),
                         80));
         redlines.getColumns().add(Tables.number(Texts.of("view.size.redline"), this::redline, 120));
-        redlines.getColumns().add(Tables.number(Texts.of("view.size.physical"), r -> q(r.physical(), r.unit()), 120));
+        redlines.getColumns().add(Tables.number(Texts.of("view.size.physical"), r -> q(r.physical(), r.unit()), 146));
         redlines.getColumns()
                 .add(Tables.number(Texts.of("view.size.uncertainty"), r -> difference(r.uncertainty(), r.unit()), 110));
         redlines.getColumns()

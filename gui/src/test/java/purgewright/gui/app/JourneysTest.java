@@ -191,7 +191,19 @@ class JourneysTest {
 
     @Test
     void thePlannerPutsUpBottlesRunsTheDutyPlansTheCampaignAndExports(FxRobot robot) throws Exception {
-        open("spaced-lox-methane");
+        Path file = folder.resolve("planned.json");
+        StarterCases.open("minimal")
+                .withJson("/duty", "[{\"name\": \"run\", \"duration\": \"20 s\"}]")
+                .withJson(
+                        "/supply",
+                        "{\"gas\": \"barrier gas\", \"cavity\": \"bottle line\","
+                                + " \"bottles\": {\"volume\": \"50 L\", \"filling pressure\": \"20 MPa\","
+                                + " \"temperature\": \"288 K\", \"number\": 4},"
+                                + " \"regulator\": {\"set pressure\": \"3.5 MPa\"}}")
+                .withJson("/campaign", "{\"attempts\": 3}")
+                .save(file);
+        onWindow(() -> window.actions().open(file));
+        solved();
         onWindow(() -> bench.selectedProperty().set("/supply"));
         type(robot, "field:bottles/number", "10");
         solved();
