@@ -610,8 +610,9 @@ public final class NetworkSolver {
                 for (int i : net.cavityOf) {
                     double r = (Math.abs(x.mass[i]) + Math.abs(x.energy[i]) / Linearized.ENTHALPY_UNIT)
                             / Math.max(x.through[i], 1e-12 * x.largestFlow + 1e-300);
-                    if (r > most) {
-                        most = r;
+                    // A balance that is no number is the worst there is.
+                    if (r > most || (Double.isNaN(r) && most < Double.POSITIVE_INFINITY)) {
+                        most = Double.isNaN(r) ? Double.POSITIVE_INFINITY : r;
                         worst = i;
                     }
                 }
