@@ -55,7 +55,7 @@ import purgewright.sealflow.casefile.CaseDocument;
         footer = {
             "",
             "Examples:",
-            "  purgewright spread samples/cases/spaced-lox-methane.json --samples 200",
+            "  purgewright spread samples/cases/spaced-lox-methane.json --samples 60 --target 0.9",
             "  purgewright spread samples/cases/minimal.json --sweep \"/passages/ring A/clearance=20um..60um\" --steps 5"
         },
         exitCodeListHeading = "%nExit codes:%n",
