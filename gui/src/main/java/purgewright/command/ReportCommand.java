@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.Locale;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -16,10 +17,17 @@ import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckSettings;
 import purgewright.hazard.service.Comparison;
 import purgewright.hazard.service.FailSettings;
+import purgewright.hazard.service.MapSettings;
+import purgewright.hazard.service.PlanService;
+import purgewright.hazard.service.PlanSettings;
 import purgewright.hazard.service.Progress;
+import purgewright.hazard.service.RunService;
+import purgewright.hazard.service.RunSettings;
+import purgewright.hazard.service.SpreadService;
 import purgewright.report.Report;
 import purgewright.report.ReportInput;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.model.Case;
 
 /** Writes the document that gets signed. */
 @Command(
@@ -46,8 +54,17 @@ final class ReportCommand implements Callable<Integer> {
             description = "File to write; one that exists is replaced.")
     private Path output;
 
-    @Option(names = "--faults", description = "With the fault sweep.")
+    @Option(names = "--faults", description = "With the fault sweep; the same as --with faults.")
     private boolean faults;
+
+    @Option(
+            names = "--with",
+            split = ",",
+            paramLabel = "STUDY",
+            description =
+                    "What the report is to hold besides the check, separated by commas: ${COMPLETION-CANDIDATES}. Each takes as"
+                            + " long as the command of that name; redlines come with interlocks and wear.")
+    private Set<Study> with = Set.of();
 
     @Option(
             names = "--against",
@@ -64,6 +81,17 @@ final class ReportCommand implements Callable<Integer> {
 
     @Mixin
     private SharedOptions shared;
+
+    /** Lower-case on purpose: these are the words that are typed. */
+    enum Study {
+        faults,
+        redlines,
+        window,
+        run,
+        plan,
+        spread,
+        all
+    }
 
     /** Lower-case on purpose: these are the words that are typed. */
     enum Paper {
@@ -97,9 +125,7 @@ final class ReportCommand implements Callable<Integer> {
             if (old != null) {
                 input = input.with(Comparison.of(service.check(old, CheckSettings.DEFAULT, progress), check));
             }
-            if (faults) {
-                input = input.with(service.fail(document, FailSettings.DEFAULT, progress));
-            }
+            input = studies(input, service, document, check.model(), progress);
         }
         Report report = new Report(input, shared.unitSystem(), paper.css, Version.number(), sourceDate());
         // A sibling, renamed when whole: a report is never half of one. Not createTempFile, whose files nobody else may
@@ -118,6 +144,44 @@ final class ReportCommand implements Callable<Integer> {
             terminal.err().println("purgewright: wrote " + output);
         }
         return ExitCode.OK;
+    }
+
+    private boolean wanted(Study study) {
+        return with.contains(study) || with.contains(Study.all) || (study == Study.faults && faults);
+    }
+
+    /** With "all" only what the case has the data for; a study asked for by name tells what it lacks. */
+    private ReportInput studies(
+            ReportInput base, CaseService service, CaseDocument document, Case model, Progress progress) {
+        ReportInput input = base;
+        if (wanted(Study.faults)) {
+            input = input.with(service.fail(document, FailSettings.DEFAULT, progress));
+        }
+        if (wanted(Study.redlines)) {
+            input = input.with(new ReportInput.Redlines(
+                    service.redlines(document, CheckSettings.DEFAULT),
+                    service.interlocks(document, CheckSettings.DEFAULT),
+                    service.wear(document, CheckSettings.DEFAULT)));
+        }
+        MapSettings map = wanted(Study.window) ? MapSettings.usual(model) : null;
+        if (map != null) {
+            input = input.with(new ReportInput.Window(service.map(document, map, progress), "Pa", "Pa"));
+        } else if (with.contains(Study.window)) {
+            throw new InputProblem(
+                    "NOTHING_TO_DO", "a purge window needs a cavity with role supply and one with role vent", "");
+        }
+        Path folder = file.toAbsolutePath().getParent();
+        if (with.contains(Study.run) || (wanted(Study.run) && !model.duty().isEmpty())) {
+            input = input.with(new RunService(service.engine()).run(document, folder, RunSettings.DEFAULT, progress));
+        }
+        if (with.contains(Study.plan) || (wanted(Study.plan) && model.campaign() != null)) {
+            input = input.with(
+                    new PlanService(service.engine()).plan(document, folder, PlanSettings.DEFAULT, progress));
+        }
+        if (with.contains(Study.spread) || (wanted(Study.spread) && document.has("/uncertain"))) {
+            input = input.with(new SpreadService(service).run(document, SpreadService.settings(document), progress));
+        }
+        return input;
     }
 
     private static Report.Form form(String name) {

@@ -186,7 +186,7 @@ final class HtmlWriter {
         FigureExport.svg(drawing.figure(), pdf, bytes);
         String svg = bytes.toString(StandardCharsets.UTF_8);
         svg = svg.substring(svg.indexOf("<svg"));
-        html.append(drawing.wide() ? "<div class=\"wide\">" : "<div>")
+        html.append(drawing.wide() ? "<div class=\"wide\">" : "<div class=\"drawing\">")
                 .append("<div class=\"figure\">")
                 .append(svg)
                 .append("</div>\n");
@@ -234,7 +234,7 @@ final class HtmlWriter {
                 + ".grid tr { page-break-inside: avoid; } table.grid { -fs-table-paginate: paginate; }\n"
                 + "table.sign { border-collapse: collapse; width: 100%; page-break-inside: avoid; } .sign th, .sign td"
                 + " { border: 1px solid #111; width: 33%; height: 2.6em; text-align: left; vertical-align: top; padding: 3px; color: #444; }\n"
-                + ".figure svg { height: auto; }\n";
+                + ".figure svg { height: auto; } .drawing { page-break-inside: avoid; }\n";
     }
 
     /** For element content and attribute values. Characters that XML forbids become a question mark. */

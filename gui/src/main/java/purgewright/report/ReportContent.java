@@ -1,6 +1,7 @@
 package purgewright.report;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
@@ -41,6 +42,7 @@ final class ReportContent {
     /** Findings on page one; all of them follow later. */
     private static final int NEAREST = 6;
 
+    private final ReportInput input;
     private final CheckResult check;
     private final FaultResult faults;
     private final Comparison against;
@@ -49,6 +51,7 @@ final class ReportContent {
     private final List<Block> blocks = new ArrayList<>();
 
     private ReportContent(ReportInput input, UnitSystem units) {
+        this.input = input;
         this.check = input.check();
         this.faults = input.faults();
         this.against = input.against();
@@ -73,6 +76,7 @@ final class ReportContent {
         if (faults != null) {
             faults();
         }
+        blocks.addAll(new StudyBlocks(units).of(input));
         inputs();
         models();
         blocks.add(new Heading(2, "cautions", "Cautions"));
@@ -249,7 +253,16 @@ final class ReportContent {
             }
             blocks.add(new Heading(3, id("findings", verdict.word()), verdict.word() + " (" + these.size() + ")"));
             List<List<String>> rows = new ArrayList<>();
+            // What holds is shown once a place and criterion, where its margin is least; the JSON and the window have
+            // every phase.
+            Map<String, List<Finding>> groups = new LinkedHashMap<>();
             for (Finding f : these) {
+                String key =
+                        verdict == Verdict.HOLDS ? CheckText.criterion(f) + "\n" + f.where() : f.id() + f.scenario();
+                groups.computeIfAbsent(key, k -> new ArrayList<>()).add(f);
+            }
+            for (List<Finding> group : groups.values()) {
+                Finding f = group.get(0); // sorted: least margin first
                 String what = verdict == Verdict.HOLDS
                         ? CheckText.criterion(f)
                         : f.what()
@@ -257,7 +270,7 @@ final class ReportContent {
                                 + (f.caution().isEmpty() ? "" : ". Caution: " + f.caution());
                 rows.add(List.of(
                         Words.place(f.where()),
-                        f.phase(),
+                        group.size() == 1 ? f.phase() : f.phase() + ", least of " + group.size(),
                         what,
                         figures.quantity(f.value(), f.unit()),
                         figures.quantity(f.limit(), f.unit()),

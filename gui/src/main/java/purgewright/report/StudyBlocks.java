@@ -85,8 +85,9 @@ final class StudyBlocks {
         if (rows.isEmpty()) {
             blocks.add(new Text("No reading of this case can carry a redline."));
         } else {
-            blocks.add(new Text("Where separation is lost, moved to the safe side by the instrument's uncertainty and by the change"
-                    + " until standstill."));
+            blocks.add(new Text(
+                    "Where separation is lost, moved to the safe side by the instrument's uncertainty and by the change"
+                            + " until standstill."));
             blocks.add(new Grid(
                     "llrrrr",
                     List.of("reading", "", "redline", "physical limit", "uncertainty", "normal running"),
@@ -115,9 +116,7 @@ final class StudyBlocks {
         }
         if (!rows.isEmpty()) {
             blocks.add(new Grid(
-                    "llrrllr",
-                    List.of("reading", "", "permit", "redline", "against", "blank-out", "votes"),
-                    rows));
+                    "llrrllr", List.of("reading", "", "permit", "redline", "against", "blank-out", "votes"), rows));
         }
         numbered("Order of start", table.start());
         numbered("Order of stop", table.stop());
@@ -148,7 +147,9 @@ final class StudyBlocks {
                     Double.isNaN(w.clearance()) ? "-" : figures.clearance(w.clearance()),
                     far || Double.isNaN(w.limit()) ? "-" : figures.clearance(w.limit()),
                     none ? "-" : far ? "beyond " + Units.number(WearLimit.LARGEST, 3) : Units.number(w.factor(), 3),
-                    w.lost() == null || w.lost().isEmpty() ? "nothing" : w.lost().replace('-', ' '),
+                    w.lost() == null || w.lost().isEmpty()
+                            ? "nothing"
+                            : w.lost().replace('-', ' '),
                     Double.isNaN(w.life())
                             ? "-"
                             : Double.isInfinite(w.life())
@@ -157,9 +158,7 @@ final class StudyBlocks {
         }
         String unit = ", " + figures.clearanceUnit();
         blocks.add(new Grid(
-                "lrrrlr",
-                List.of("seal", "drawing" + unit, "limit" + unit, "factor", "lost first", "life"),
-                rows));
+                "lrrrlr", List.of("seal", "drawing" + unit, "limit" + unit, "factor", "lost first", "life"), rows));
     }
 
     private void window(ReportInput.Window window) {
@@ -229,8 +228,10 @@ final class StudyBlocks {
                 rows));
         if (run.least() != null) {
             blocks.add(new Text("Least margin: " + Figures.margin(run.least().margin()) + " at "
-                    + Figures.fixed(run.least().time(), 4) + " s, phase " + run.least().phase() + ", "
-                    + run.least().criterion().replace('-', ' ') + " at " + Words.place(run.least().place()) + "."));
+                    + Figures.fixed(run.least().time(), 4) + " s, phase "
+                    + run.least().phase() + ", "
+                    + run.least().criterion().replace('-', ' ') + " at "
+                    + Words.place(run.least().place()) + "."));
         }
         if (!run.notes().isEmpty()) {
             blocks.add(new Bullets(run.notes()));
@@ -252,7 +253,8 @@ final class StudyBlocks {
                 "cost",
                 Double.isNaN(o.cost())
                         ? "no price is stated"
-                        : String.format(Locale.ROOT, "%.0f %s", o.cost(), o.currency()).strip()));
+                        : String.format(Locale.ROOT, "%.0f %s", o.cost(), o.currency())
+                                .strip()));
         PlanResult.Spread s = plan.spread();
         if (s != null && plan.supply().banks() > 0) {
             order.add(List.of(
@@ -311,8 +313,7 @@ final class StudyBlocks {
                     figures.quantity(i.high(), i.unit()),
                     i.words()));
         }
-        blocks.add(new Grid(
-                "lrrrl", List.of("uncertain", "as stated", "5 %", "95 %", "distribution, SI"), inputs));
+        blocks.add(new Grid("lrrrl", List.of("uncertain", "as stated", "5 %", "95 %", "distribution, SI"), inputs));
         List<List<String>> criteria = new ArrayList<>();
         for (SpreadResult.CriterionProbability c : spread.criteria()) {
             criteria.add(List.of(
@@ -324,9 +325,7 @@ final class StudyBlocks {
                     share(c.probability().low())));
         }
         blocks.add(new Grid(
-                "lrrrrr",
-                List.of("criterion", "met", "missed", "not known", "probability", "at least"),
-                criteria));
+                "lrrrrr", List.of("criterion", "met", "missed", "not known", "probability", "at least"), criteria));
         int shown = 0;
         for (SpreadResult.OutputSpread o : spread.outputs()) {
             if (shown++ == MOST_CHARTS) {

@@ -1,6 +1,9 @@
 package purgewright.hazard.service;
 
 import java.util.List;
+import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.Role;
 
 /**
  * A two-parameter sweep.
@@ -45,6 +48,34 @@ public record MapSettings(
     public MapSettings(
             String x, double lowX, double highX, String y, double lowY, double highY, int points, List<String> phases) {
         this(x, lowX, highX, y, lowY, highY, points, FINE, false, false, phases);
+    }
+
+    /**
+     * The map people ask for first: pressure of the first purge supply against the back pressure of the first vent, from well below
+     * to well above what the case states; null when it states no such pair.
+     */
+    public static MapSettings usual(Case model) {
+        Cavity supply = first(model, Role.SUPPLY);
+        Cavity vent = first(model, Role.VENT);
+        if (supply == null || vent == null) {
+            return null;
+        }
+        return new MapSettings(
+                "/cavities/" + supply.name() + "/pressure",
+                0.1 * supply.pressure(),
+                1.8 * supply.pressure(),
+                "/cavities/" + vent.name() + "/pressure",
+                0.5 * Math.min(vent.pressure(), model.surroundings().pressure()),
+                6 * vent.pressure(),
+                21,
+                List.of());
+    }
+
+    private static Cavity first(Case model, Role role) {
+        return model.cavities().stream()
+                .filter(c -> c.fixed() && c.role() == role && !c.name().contains("/"))
+                .findFirst()
+                .orElse(null);
     }
 
     /** The same with another resolution. */
