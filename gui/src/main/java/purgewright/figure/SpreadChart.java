@@ -58,7 +58,7 @@ public final class SpreadChart {
                 b,
                 new Rectangle2D.Double(LEFT, TOP, width - LEFT - RIGHT, split - TOP),
                 across,
-                Plot.Axis.fromZero(tallest, FigureText.of("spread.samples")));
+                Plot.Axis.fromZero((double) tallest, FigureText.of("spread.samples")));
         plot.frame(true);
         Path2D bars = new Path2D.Double();
         for (int i = 0; i < output.bars().size(); i++) {

@@ -216,7 +216,7 @@ final class MixtureFluid implements Fluid {
                 sums.enthalpyByY += byY * enthalpyStep;
                 sums.entropyByY += byY * entropyStep;
                 sums.volumeByY -= byY / liquid.density;
-                sums.extrapolated |= vapour.extrapolated | liquid.extrapolated;
+                sums.extrapolated |= vapour.extrapolated || liquid.extrapolated;
                 continue;
             }
             sums.pressure += point.pressure;

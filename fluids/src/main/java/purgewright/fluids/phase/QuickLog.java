@@ -24,8 +24,8 @@ final class QuickLog {
 
     static double of(double x) {
         long bits = Double.doubleToRawLongBits(x);
-        int at = (int) (bits >>> 52 - BITS - 1) & ((2 << BITS) - 2);
-        double mantissa = Double.longBitsToDouble(bits & 0xfffffffffffffL | 0x3ff0000000000000L);
+        int at = (int) (bits >>> (52 - BITS - 1)) & ((2 << BITS) - 2);
+        double mantissa = Double.longBitsToDouble((bits & 0xfffffffffffffL) | 0x3ff0000000000000L);
         double r = mantissa * PART[at] - 1;
         double series = r * (1 - r * (0.5 - r * (1.0 / 3 - r * (0.25 - 0.2 * r))));
         return ((int) (bits >>> 52) - 1023) * LN2 + (PART[at + 1] + series);

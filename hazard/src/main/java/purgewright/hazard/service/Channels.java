@@ -35,7 +35,7 @@ public final class Channels {
         Column time = time(table);
         List<Channel> out = new ArrayList<>();
         for (Column c : table.columns()) {
-            if (c == time || c.dimension() == null && isComment(c)) {
+            if (c == time || (c.dimension() == null && isComment(c))) {
                 continue;
             }
             String place = place(c, model);

@@ -115,8 +115,8 @@ public record Comparison(
             double a = old.getOrDefault(key, Double.NaN);
             double b = now.getOrDefault(key, Double.NaN);
             boolean both = !Double.isNaN(a) && !Double.isNaN(b);
-            if (both && Math.abs(b - a) <= SEEN * Math.max(Math.abs(a), Math.abs(b))
-                    || Double.isNaN(a) && Double.isNaN(b)) {
+            boolean neither = Double.isNaN(a) && Double.isNaN(b);
+            if (neither || (both && Math.abs(b - a) <= SEEN * Math.max(Math.abs(a), Math.abs(b)))) {
                 continue;
             }
             String[] parts = key.split("\n", -1);

@@ -29,8 +29,9 @@ public final class Intervals {
         }
         double error = (1 - confidence) / 2;
         if (kind == Interval.CLOPPER_PEARSON) {
-            double low =
-                    good == 0 ? 0 : BetaDistribution.of(good, done - good + 1.0).inverseCumulativeProbability(error);
+            double low = good == 0
+                    ? 0
+                    : BetaDistribution.of((double) good, done - good + 1.0).inverseCumulativeProbability(error);
             double high = good == done
                     ? 1
                     : BetaDistribution.of(good + 1.0, (double) done - good).inverseSurvivalProbability(error);

@@ -16,7 +16,7 @@ final class Descent {
     /** A flow below this is nothing: 30 ng a year, kg/s. */
     static final double NO_FLOW = 1e-15;
 
-    /** Largest step of ln p that {@link #reconcile} may take: far inside the part where any passage is linear. */
+    /** Largest step of ln p that the last correction may take: far inside the part where any passage is linear. */
     private static final double UNSEEN_STEP = 1e-9;
 
     private static final double LARGEST_PRESSURE_STEP = 1.2;

@@ -151,7 +151,7 @@ final class SlotPath {
 
     /** True where a liquid's path begins to flash near this pressure: within what its kinetic energy and the rounding may shift. */
     boolean flashesNear(double pressure) {
-        if (!dense || x == null && wet) {
+        if (!dense || (x == null && wet)) {
             return false;
         }
         if (liquidBefore) {
