@@ -25,9 +25,18 @@ public final class SpreadPlots {
 
     private SpreadPlots() {}
 
-    /** "clearance of ring A" for {@code /passages/ring A/clearance}. */
+    /** "clearance of ring A" for {@code /passages/ring A/clearance}, "least margin" for {@code /margin}. */
     public static String words(String place) {
         String[] parts = place.split("/");
+        if (place.equals("/margin")) {
+            return FigureText.of("spread.margin.least");
+        }
+        if (place.startsWith("/margin/") && parts.length == 3) {
+            return FigureText.of("spread.margin.of", parts[2].replace('-', ' '));
+        }
+        if (place.startsWith("/purge/") && parts.length == 3) {
+            return FigureText.of("spread.purge", parts[2]);
+        }
         return parts.length == 4
                 ? FigureText.of("spread.of", parts[3], parts[2])
                 : parts.length == 3 ? parts[2] : place;
@@ -184,7 +193,7 @@ public final class SpreadPlots {
         Plot plot = plot(
                 b,
                 axis(xs, readout, first.unit(), words(first.place()), false),
-                axis(ys, readout, r.units().get(output), place, margin),
+                axis(ys, readout, r.units().get(output), words(place), margin),
                 width,
                 height);
         Readout.Scale across = scale(xs, readout, first.unit(), false);
@@ -205,19 +214,21 @@ public final class SpreadPlots {
             }
             plot.curve(x, y, theme.ink(), 1.8, Plot.DASHES[words.size() % Plot.DASHES.length]);
             words.add(
-                    r.axes().size() > 1
-                            ? FigureText.of(
-                                    "spread.sweep.line",
-                                    words(r.axes().get(1).place()),
-                                    readout.quantity(
-                                            r.axes().get(1).values().get(j),
-                                            r.axes().get(1).unit()))
-                            : place);
+                    // The name once, so that the values of all lines have room.
+                    r.axes().size() < 2
+                            ? words(place)
+                            : FigureText.of(
+                                            "spread.sweep.line",
+                                            j == 0 ? words(r.axes().get(1).place()) : "",
+                                            readout.quantity(
+                                                    r.axes().get(1).values().get(j),
+                                                    r.axes().get(1).unit()))
+                                    .strip());
             colors.add(theme.ink());
         }
         plot.outline();
         Plot.key(b, 12, 20, words, colors, width - 12);
-        return b.build(width, height, FigureText.of("spread.sweep.caption", place, words(first.place())));
+        return b.build(width, height, FigureText.of("spread.sweep.caption", words(place), words(first.place())));
     }
 
     private static Figure.Builder paper(Theme theme, double width, double height) {

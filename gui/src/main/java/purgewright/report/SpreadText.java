@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import purgewright.figure.SpreadPlots;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
 import purgewright.hazard.studies.SpreadResult;
@@ -332,7 +333,7 @@ public final class SpreadText {
         List<String> heading = new ArrayList<>();
         r.axes().forEach(a -> heading.add(Words.place(a.place())));
         heading.addAll(List.of("margin", "verdict", "governed by"));
-        heading.addAll(r.outputs().subList(0, shown));
+        r.outputs().subList(0, shown).forEach(o -> heading.add(SpreadPlots.words(o)));
         table.heading(heading.toArray(String[]::new));
         for (SweepResult.Point p : r.points()) {
             List<String> row = new ArrayList<>();
@@ -344,7 +345,11 @@ public final class SpreadText {
                     p.verdict().word(),
                     p.governing().replace('-', ' ')));
             for (int i = 0; i < shown; i++) {
-                row.add(value(p.outputs().get(i), r.units().get(i)));
+                double at = p.outputs().get(i);
+                row.add(
+                        r.outputs().get(i).startsWith("/margin")
+                                ? Figures.margin(at)
+                                : value(at, r.units().get(i)));
             }
             table.row(row.toArray(String[]::new));
         }
