@@ -1,10 +1,8 @@
 package purgewright.command;
 
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
@@ -128,17 +126,9 @@ final class ReportCommand implements Callable<Integer> {
             input = studies(input, service, document, check.model(), progress);
         }
         Report report = new Report(input, shared.unitSystem(), paper.css, Version.number(), sourceDate());
-        // A sibling, renamed when whole: a report is never half of one. Not createTempFile, whose files nobody else may
-        // read.
-        Path temporary = output.resolveSibling(
-                "." + output.getFileName() + "." + ProcessHandle.current().pid() + ".tmp");
-        try {
-            try (OutputStream out = Files.newOutputStream(temporary)) {
-                report.write(form, out);
-            }
-            Files.move(temporary, output, StandardCopyOption.REPLACE_EXISTING);
-        } finally {
-            Files.deleteIfExists(temporary);
+        try (WholeFile whole = WholeFile.begin(output)) {
+            report.write(form, whole.out());
+            whole.commit();
         }
         if (!shared.quiet) {
             terminal.err().println("purgewright: wrote " + output);
