@@ -1,6 +1,7 @@
 package purgewright.fluids;
 
 import java.util.Map;
+import purgewright.fluids.phase.StateBuffer;
 
 /**
  * A working fluid of fixed composition: a pure fluid, a mixture, or combustion gas. Immutable; threads may share it.
@@ -40,6 +41,19 @@ public interface Fluid {
     /** As {@link #atPressureEntropy(double, double)}, from a state not far away. */
     default FluidState atPressureEntropy(double pressure, double entropy, FluidState near) {
         return atPressureEntropy(pressure, entropy);
+    }
+
+    /**
+     * As {@link #atPressureEnthalpy(double, double, FluidState)}, into a buffer, for passages that ask thousands of times: tables and
+     * equations of pure fluids allocate nothing.
+     */
+    default void atPressureEnthalpy(double pressure, double enthalpy, FluidState near, StateBuffer out) {
+        out.set(atPressureEnthalpy(pressure, enthalpy, near));
+    }
+
+    /** As {@link #atPressureEntropy(double, double, FluidState)}, into a buffer. */
+    default void atPressureEntropy(double pressure, double entropy, FluidState near, StateBuffer out) {
+        out.set(atPressureEntropy(pressure, entropy, near));
     }
 
     /** Dynamic viscosity, Pa s; homogeneous (McAdams: quality-weighted reciprocal) in the dome. */

@@ -514,6 +514,11 @@ public final class EmbeddedFluid implements PureFluid {
         return atPressureEnthalpy(pressure, enthalpy, Nearby.atPressureEnthalpy(pressure, enthalpy, near));
     }
 
+    @Override
+    public void atPressureEnthalpy(double pressure, double enthalpy, FluidState near, StateBuffer out) {
+        near(pressure, enthalpy, false, Nearby.atPressureEnthalpy(pressure, enthalpy, near), out);
+    }
+
     /** As {@link #atPressureEnthalpy(double, double)}, the search starting from a guess, or as usual when that is null. */
     public FluidState atPressureEnthalpy(double pressure, double enthalpy, Nearby guess) {
         StateBuffer out = scratch.get().buffer;
@@ -620,6 +625,11 @@ public final class EmbeddedFluid implements PureFluid {
     @Override
     public FluidState atPressureEntropy(double pressure, double entropy, FluidState near) {
         return atPressureEntropy(pressure, entropy, Nearby.atPressureEntropy(pressure, entropy, near));
+    }
+
+    @Override
+    public void atPressureEntropy(double pressure, double entropy, FluidState near, StateBuffer out) {
+        near(pressure, entropy, true, Nearby.atPressureEntropy(pressure, entropy, near), out);
     }
 
     /** As {@link #atPressureEntropy(double, double)}, the search starting from a guess, or as usual when that is null. */

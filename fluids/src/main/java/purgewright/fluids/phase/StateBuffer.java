@@ -82,6 +82,22 @@ public final class StateBuffer {
         return extrapolated;
     }
 
+    /** Takes over a state; the slope of pressure with temperature is not known then. */
+    public void set(FluidState state) {
+        pressure = state.pressure();
+        temperature = state.temperature();
+        density = state.density();
+        enthalpy = state.enthalpy();
+        entropy = state.entropy();
+        cp = state.cp();
+        cv = state.cv();
+        soundSpeed = state.soundSpeed();
+        pressureByTemperature = Double.NaN;
+        quality = state.quality();
+        phase = state.phase();
+        extrapolated = state.extrapolated();
+    }
+
     /** The state as an immutable record. */
     public FluidState toState(Fluid fluid) {
         return new FluidState(

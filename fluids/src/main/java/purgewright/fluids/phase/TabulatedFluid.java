@@ -629,30 +629,63 @@ public final class TabulatedFluid implements PureFluid {
         return v >= -2 * EDGE && v <= 1 + 2 * EDGE;
     }
 
+    @Override
+    public void atPressureEnthalpy(double pressure, double enthalpy, FluidState near, StateBuffer out) {
+        Scratch s = scratch.get();
+        if (locate(s, pressure, enthalpy, false) && fine(s)) {
+            if (s.kind < 0) {
+                dome(s, pressure, out);
+                return;
+            }
+            s.patch.evaluate(s.interval, s.share, s.v, s.fields, FIELDS);
+            if (inRange(s.kind, s.u, s.fields[TEMPERATURE])) {
+                state(s, pressure, enthalpy, Double.NaN, out);
+                return;
+            }
+        }
+        exact.pressureEnthalpy(pressure, enthalpy, out);
+    }
+
+    @Override
+    public void atPressureEntropy(double pressure, double entropy, FluidState near, StateBuffer out) {
+        Scratch s = scratch.get();
+        if (locate(s, pressure, entropy, true) && fine(s)) {
+            if (s.kind < 0) {
+                dome(s, pressure, out);
+                return;
+            }
+            s.patch.evaluate(s.interval, s.share, s.v, s.fields, FIELDS);
+            if (inRange(s.kind, s.u, s.fields[TEMPERATURE])) {
+                state(s, pressure, s.patch.enthalpy(s.interval, s.share, s.v), entropy, out);
+                return;
+            }
+        }
+        exact.pressureEntropy(pressure, entropy, out);
+    }
+
     /** @param enthalpy J/kg; @param entropy J/(kg K), NaN to take the table's */
-    private FluidState state(Scratch s, double pressure, double enthalpy, double entropy) {
+    private void state(Scratch s, double pressure, double enthalpy, double entropy, StateBuffer out) {
         double[] f = s.fields;
         double t = f[TEMPERATURE];
         double rho = s.kind == LIQUID ? f[VOLUME] : pressure / (f[VOLUME] * gasConstant * t);
         Phase phase = s.kind == LIQUID
                 ? Phase.LIQUID
                 : s.kind != SUPER ? Phase.GAS : t < tc ? Phase.LIQUID : Phase.SUPERCRITICAL;
-        return new FluidState(
-                this,
-                pressure,
-                t,
-                rho,
-                enthalpy,
-                Double.isNaN(entropy) ? f[ENTROPY] : entropy,
-                1 / f[CP],
-                f[CV],
-                f[SOUND],
-                phase == Phase.LIQUID ? 0 : 1,
-                phase,
-                t > exact.publishedMaximumTemperature() || pressure > exact.publishedMaximumPressure());
+        out.pressure = pressure;
+        out.temperature = t;
+        out.density = rho;
+        out.enthalpy = enthalpy;
+        out.entropy = Double.isNaN(entropy) ? f[ENTROPY] : entropy;
+        out.cp = 1 / f[CP];
+        out.cv = f[CV];
+        out.soundSpeed = f[SOUND];
+        out.pressureByTemperature = Double.NaN;
+        out.quality = phase == Phase.LIQUID ? 0 : 1;
+        out.phase = phase;
+        out.extrapolated = t > exact.publishedMaximumTemperature() || pressure > exact.publishedMaximumPressure();
     }
 
-    private FluidState dome(Scratch s, double pressure) {
+    private void dome(Scratch s, double pressure, StateBuffer out) {
         int i = s.interval;
         double t = s.v;
         double q = s.quality;
@@ -667,51 +700,32 @@ public final class TabulatedFluid implements PureFluid {
         double heatL = line(SAT_HEATL, i, t);
         double heat = heatL + q * (line(SAT_HEATV, i, t) - heatL);
         double slope = line(SAT_SLOPE, i, t) * pressure;
-        return new FluidState(
-                this,
-                pressure,
-                temperature,
-                1 / volume,
-                enthalpy,
-                entropy,
-                Double.NaN,
-                Double.NaN,
-                volume * slope / Math.sqrt(heat),
-                q,
-                Phase.TWO_PHASE,
-                false);
+        out.pressure = pressure;
+        out.temperature = temperature;
+        out.density = 1 / volume;
+        out.enthalpy = enthalpy;
+        out.entropy = entropy;
+        out.cp = Double.NaN;
+        out.cv = Double.NaN;
+        out.soundSpeed = volume * slope / Math.sqrt(heat);
+        out.pressureByTemperature = Double.NaN;
+        out.quality = q;
+        out.phase = Phase.TWO_PHASE;
+        out.extrapolated = false;
     }
 
     @Override
     public FluidState atPressureEnthalpy(double pressure, double enthalpy) {
-        Scratch s = scratch.get();
-        if (locate(s, pressure, enthalpy, false) && fine(s)) {
-            if (s.kind < 0) {
-                return dome(s, pressure);
-            }
-            s.patch.evaluate(s.interval, s.share, s.v, s.fields, FIELDS);
-            if (inRange(s.kind, s.u, s.fields[TEMPERATURE])) {
-                return state(s, pressure, enthalpy, Double.NaN);
-            }
-        }
-        exact.pressureEnthalpy(pressure, enthalpy, s.exact);
-        return s.exact.toState(this);
+        StateBuffer out = scratch.get().exact;
+        atPressureEnthalpy(pressure, enthalpy, null, out);
+        return out.toState(this);
     }
 
     @Override
     public FluidState atPressureEntropy(double pressure, double entropy) {
-        Scratch s = scratch.get();
-        if (locate(s, pressure, entropy, true) && fine(s)) {
-            if (s.kind < 0) {
-                return dome(s, pressure);
-            }
-            s.patch.evaluate(s.interval, s.share, s.v, s.fields, FIELDS);
-            if (inRange(s.kind, s.u, s.fields[TEMPERATURE])) {
-                return state(s, pressure, s.patch.enthalpy(s.interval, s.share, s.v), entropy);
-            }
-        }
-        exact.pressureEntropy(pressure, entropy, s.exact);
-        return s.exact.toState(this);
+        StateBuffer out = scratch.get().exact;
+        atPressureEntropy(pressure, entropy, null, out);
+        return out.toState(this);
     }
 
     /**

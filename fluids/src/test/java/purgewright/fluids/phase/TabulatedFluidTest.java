@@ -55,6 +55,27 @@ class TabulatedFluidTest {
         assertThat(error.leftToEquations()).isBetween(0.0, 0.04);
     }
 
+    @Test
+    void aBufferHoldsWhatTheStateHoldsInsideTheTableTheDomeAndBeyond() {
+        StateBuffer buffer = new StateBuffer();
+        for (PureFluid fluid : new PureFluid[] {table("oxygen"), exact("oxygen")}) {
+            FluidState known = fluid.atPressureTemperature(1e6, 300);
+            for (double p : new double[] {2e5, 3e6, 2e7}) {
+                for (double h : new double[] {-1.2e5, 0, known.enthalpy()}) {
+                    fluid.atPressureEnthalpy(p, h, known, buffer);
+                    assertThat(buffer.toState(fluid)).isEqualTo(fluid.atPressureEnthalpy(p, h, known));
+                    double entropy = buffer.entropy();
+                    fluid.atPressureEntropy(p, entropy, known, buffer);
+                    assertThat(buffer.toState(fluid)).isEqualTo(fluid.atPressureEntropy(p, entropy, known));
+                    FluidState state = buffer.toState(fluid);
+                    StateBuffer copy = new StateBuffer();
+                    copy.set(state);
+                    assertThat(copy.toState(fluid)).isEqualTo(state);
+                }
+            }
+        }
+    }
+
     @ParameterizedTest
     @CsvSource({"nitrogen", "oxygen", "methane", "helium"})
     void pressureEntropyAndTheIsentropeAgreeWithPressureEnthalpy(String name) {
