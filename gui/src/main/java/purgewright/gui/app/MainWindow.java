@@ -1,7 +1,7 @@
 package purgewright.gui.app;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -70,6 +70,8 @@ import purgewright.gui.views.SpreadView;
 import purgewright.gui.views.StudyView;
 import purgewright.gui.views.ValidationView;
 import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.service.CheckResult;
 import purgewright.sealflow.network.SolveResult;
 
 /** The frame: menus, toolbar, verdict banner, drawing, details, findings, status. */
@@ -77,9 +79,11 @@ final class MainWindow {
     private final Workbench bench;
     private final Settings settings;
     private final Desk desk;
-    private final List<StudyView<?>> studies = new ArrayList<>();
     private final Map<String, Tab> tabs = new LinkedHashMap<>();
-    private CompareView compare;
+    /** What makes each view; it is made when it is first looked at. */
+    private final Map<String, Supplier<? extends Shown>> makers = new HashMap<>();
+
+    private final Map<String, Shown> made = new LinkedHashMap<>();
     private FindingsView findings;
     private final Actions actions;
     private final GuideWindow guide;
@@ -322,31 +326,17 @@ final class MainWindow {
         banner();
         views.setId("views");
         views.setTabClosingPolicy(TabPane.TabClosingPolicy.UNAVAILABLE);
-        view("section", section, section);
-        study("size", new SizeView(bench, desk));
-        study("map", new PurgeWindowView(bench, desk));
-        study("faults", new FaultsView(bench, desk));
-        FigureView ternary = new FigureView(
-                bench,
-                "mixtures",
-                new Region(),
-                (w, h) -> TernaryChart.draw(
-                        bench.shownSolution(),
-                        bench.readoutProperty().get(),
-                        bench.themeProperty().get(),
-                        w,
-                        h),
-                () -> MixtureTable.csv(bench),
-                bench.selectedProperty()::set);
-        view("ternary", ternary, ternary);
-        FigureView fluid = new FluidChartView(bench, desk).node();
-        view("fluid", fluid, fluid);
-        study("duty", new DutyView(bench, (document, progress) -> desk.run(document, folder(), progress)));
-        study("plan", new PlanView(bench, (document, progress) -> desk.plan(document, folder(), progress)));
-        study("spread", new SpreadView(bench, desk::spread));
-        compare = new CompareView(bench, desk, actions::another);
-        view("compare", compare, compare);
-        study("validation", new ValidationView(bench));
+        view("section", () -> section);
+        view("size", () -> new SizeView(bench, desk));
+        view("map", () -> new PurgeWindowView(bench, desk));
+        view("faults", () -> new FaultsView(bench, desk));
+        view("ternary", this::ternary);
+        view("fluid", () -> new FluidChartView(bench, desk).node());
+        view("duty", () -> new DutyView(bench, (document, progress) -> desk.run(document, folder(), progress)));
+        view("plan", () -> new PlanView(bench, (document, progress) -> desk.plan(document, folder(), progress)));
+        view("spread", () -> new SpreadView(bench, desk::spread));
+        view("compare", () -> new CompareView(bench, desk, actions::another));
+        view("validation", () -> new ValidationView(bench));
         VBox drawing = new VBox(banner, views);
         VBox.setVgrow(views, Priority.ALWAYS);
         section.setOnConnect(actions::connect);
@@ -370,54 +360,87 @@ final class MainWindow {
         return file == null ? null : file.toAbsolutePath().getParent();
     }
 
-    private void study(String key, StudyView<?> study) {
-        studies.add(study);
-        view(key, study, study);
+    private FigureView ternary() {
+        return new FigureView(
+                bench,
+                "mixtures",
+                new Region(),
+                (w, h) -> TernaryChart.draw(
+                        bench.shownSolution(),
+                        bench.readoutProperty().get(),
+                        bench.themeProperty().get(),
+                        w,
+                        h),
+                () -> MixtureTable.csv(bench),
+                bench.selectedProperty()::set);
     }
 
-    private void view(String key, Node node, Shown shown) {
-        Tab tab = new Tab(Texts.of("view." + key), node);
+    /** A tab whose view is made when it is first looked at: most windows never show most of them. */
+    private void view(String key, Supplier<? extends Shown> maker) {
+        makers.put(key, maker);
+        Tab tab = new Tab(Texts.of("view." + key));
         tab.setId("tab:" + key);
-        tab.setUserData(shown);
-        tab.selectedProperty().addListener((o, a, now) -> shown.shown(now));
+        tab.selectedProperty().addListener((o, a, now) -> {
+            if (now) {
+                made(key).shown(true);
+            } else if (made.containsKey(key)) {
+                made.get(key).shown(false);
+            }
+        });
         tabs.put(key, tab);
         views.getTabs().add(tab);
     }
 
+    /** The view, made now if it was not yet. */
+    private Shown made(String key) {
+        Shown view = made.get(key);
+        if (view == null) {
+            view = makers.get(key).get();
+            made.put(key, view);
+            tabs.get(key).setContent((Node) view);
+        }
+        return view;
+    }
+
     /** The view that is looked at, for export. */
     private Shown shown() {
-        return (Shown) views.getSelectionModel().getSelectedItem().getUserData();
+        return made(views.getSelectionModel().getSelectedItem().getId().substring("tab:".length()));
     }
 
     /** The fault sweep, while it is of the case as it stands. */
     private FaultResult faults() {
-        return ((FaultsView) tabs.get("faults").getUserData()).sweep();
+        return made.get("faults") instanceof FaultsView view ? view.sweep() : null;
     }
 
     /** Starts the study of a view. */
     void run(String view) {
-        ((StudyView<?>) tabs.get(view).getUserData()).run();
+        ((StudyView<?>) made(view)).run();
     }
 
     /** True for a view whose content has to be asked for. */
     boolean study(String view) {
-        return tabs.get(view).getUserData() instanceof StudyView<?>;
+        return made(view) instanceof StudyView<?>;
     }
 
     /** True while a view's study runs. */
     boolean running(String view) {
-        return ((StudyView<?>) tabs.get(view).getUserData()).running();
+        return made.get(view) instanceof StudyView<?> study && study.running();
     }
 
     /** True when a view's study has a result. */
     boolean done(String view) {
-        return ((StudyView<?>) tabs.get(view).getUserData()).done();
+        return made.get(view) instanceof StudyView<?> study && study.done();
     }
 
     /** Ends background work of the views. */
     void close() {
-        studies.forEach(StudyView::close);
-        compare.close();
+        for (Shown view : made.values()) {
+            if (view instanceof StudyView<?> study) {
+                study.close();
+            } else if (view instanceof CompareView compare) {
+                compare.close();
+            }
+        }
         findings.close();
         actions.close();
         play.stop();
@@ -441,19 +464,23 @@ final class MainWindow {
             banner.getChildren().add(new Label(text));
             return;
         }
-        banner.getStyleClass().add("is-" + Shapes.styleClass(result.verdict()));
-        Label word = new Label(result.verdict().word());
+        CheckResult glance = bench.glance();
+        Verdict verdict = glance == null ? result.verdict() : glance.verdict();
+        banner.getStyleClass().add("is-" + Shapes.styleClass(verdict));
+        Label word = new Label(verdict.word());
         word.getStyleClass().add("verdict-word");
         word.setId("verdict");
-        String rest = result.verdictLine();
-        String prefix = result.verdict().word() + ": ";
+        String rest = glance == null
+                ? result.verdictLine()
+                : Texts.of("banner.glance", glance.phases().get(0).name());
+        String prefix = verdict.word() + ": ";
         Label line = new Label(rest.startsWith(prefix) ? rest.substring(prefix.length()) : rest);
         line.getStyleClass().add("verdict-line");
-        line.setTooltip(new Tooltip(result.verdictLine()));
+        line.setTooltip(new Tooltip(rest));
         HBox.setHgrow(line, Priority.ALWAYS);
         line.setMaxWidth(Double.MAX_VALUE);
         line.setMinWidth(40);
-        banner.getChildren().addAll(Shapes.mark(result.verdict(), 20), word, line);
+        banner.getChildren().addAll(Shapes.mark(verdict, 20), word, line);
         if (bench.problems().isEmpty() && !bench.draftInvalidProperty().get()) {
             if (result.purge() != null && result.purge().flow() > 0) {
                 Label purge = new Label(Texts.of(

@@ -54,6 +54,7 @@ public final class Workbench {
     private final ObjectProperty<Picture.Layer> layer =
             new SimpleObjectProperty<>(this, "layer", Picture.Layer.PRESSURE_LOG);
     private final ObjectProperty<CheckResult> reference = new SimpleObjectProperty<>(this, "reference");
+    private CheckResult glance;
     private final StringProperty note = new SimpleStringProperty(this, "note", "");
     private final ObjectProperty<Path> file = new SimpleObjectProperty<>(this, "file");
 
@@ -74,11 +75,19 @@ public final class Workbench {
         if (history.document() != null) {
             busy.set(true);
             stale.set(true);
-            lane.submit(history.document());
+            CheckResult.PhaseResult shown = shownPhase();
+            lane.submit(history.document(), shown == null ? null : shown.name());
         }
     }
 
     private void told(Outcome told) {
+        if (told instanceof Outcome.Glanced glanced) {
+            problems.clear();
+            glance = glanced.result();
+            outcome.set(told);
+            return;
+        }
+        glance = null;
         busy.set(false);
         if (told instanceof Outcome.Checked checked) {
             problems.clear();
@@ -118,6 +127,7 @@ public final class Workbench {
         selected.set("");
         phase.set(0);
         reference.set(null);
+        glance = null;
         result.set(null);
         outcome.set(null);
         problems.clear();
@@ -142,9 +152,18 @@ public final class Workbench {
     /** Result of the phase shown; null when there is none. */
     public CheckResult.PhaseResult shownPhase() {
         CheckResult r = result.get();
-        return r == null || r.phases().isEmpty()
-                ? null
-                : r.phases().get(Math.min(phase.get(), r.phases().size() - 1));
+        if (r == null || r.phases().isEmpty()) {
+            return null;
+        }
+        CheckResult.PhaseResult of =
+                r.phases().get(Math.min(phase.get(), r.phases().size() - 1));
+        CheckResult.PhaseResult seen = glance == null ? null : glance.phases().get(0);
+        return seen != null && seen.name().equals(of.name()) ? seen : of;
+    }
+
+    /** The phase shown of the case as it stands, ahead of the whole; null when there is none, or when the whole is there. */
+    public CheckResult glance() {
+        return glance;
     }
 
     /** Solution of the phase shown; null when it did not converge. */

@@ -11,6 +11,7 @@ import javafx.collections.ObservableList;
 import purgewright.figure.Readout;
 import purgewright.fluids.unit.Dimension;
 import purgewright.gui.bench.Workbench;
+import purgewright.gui.task.Outcome;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Limit;
@@ -53,6 +54,11 @@ public final class DetailsModel {
         });
         bench.history().documentProperty().addListener(o -> rebuild());
         bench.resultProperty().addListener((o, a, b) -> results());
+        bench.outcomeProperty().addListener((o, a, b) -> {
+            if (b instanceof Outcome.Glanced) {
+                results();
+            }
+        });
         bench.phaseProperty().addListener((o, a, b) -> results());
         bench.readoutProperty().addListener((o, a, b) -> {
             fields.forEach(FieldModel::refresh);

@@ -32,7 +32,10 @@ import purgewright.sealflow.casefile.CaseForm;
 /** The details panel. */
 public final class DetailsView extends ScrollPane {
     private static final PseudoClass WRONG = PseudoClass.getPseudoClass("wrong");
-    private static final Duration AFTER_LAST_KEY = Duration.millis(160);
+    /** As soon as no further key comes at once: the answer is wanted within a tenth of a second. */
+    private static final Duration AFTER_LAST_KEY = Duration.millis(30);
+    /** Half a unit typed is no mistake yet. */
+    private static final Duration UNTIL_MARKED = Duration.millis(500);
 
     private final DetailsModel model;
     private final VBox fieldBox = new VBox();
@@ -231,20 +234,30 @@ public final class DetailsView extends ScrollPane {
             input.pseudoClassStateChanged(WRONG, !problem.isEmpty());
             input.setAccessibleHelp(problem.isEmpty() ? field.spec().hint() : problem);
         });
-        PauseTransition pause = new PauseTransition(AFTER_LAST_KEY);
+        PauseTransition attempt = new PauseTransition(AFTER_LAST_KEY);
+        boolean entries = field.spec().kind() == CaseForm.Kind.ENTRIES;
+        attempt.setOnFinished(e -> {
+            if (!entries) { // an entry is whole only when it is said to be
+                field.attempt();
+            }
+        });
+        PauseTransition pause = new PauseTransition(UNTIL_MARKED);
         pause.setOnFinished(e -> field.commit(true));
         input.textProperty().addListener((o, a, b) -> {
             if (input.isFocused()) {
+                attempt.playFromStart();
                 pause.playFromStart();
             }
         });
         input.setOnAction(e -> {
+            attempt.stop();
             pause.stop();
             field.commit(true);
             model.settle();
         });
         input.setOnKeyPressed(e -> {
             if (e.getCode() == KeyCode.ESCAPE) {
+                attempt.stop();
                 pause.stop();
                 field.revert();
                 e.consume();
@@ -252,6 +265,7 @@ public final class DetailsView extends ScrollPane {
         });
         input.focusedProperty().addListener((o, a, focused) -> {
             if (!focused) {
+                attempt.stop();
                 pause.stop();
                 field.commit(true);
                 model.settle();

@@ -108,6 +108,15 @@ public final class FieldModel {
      * @param merging true while a gesture goes on, so that its steps become one
      */
     public void commit(boolean merging) {
+        commit(merging, true);
+    }
+
+    /** Takes the text over when the case can be read with it, and says nothing when not: more keys may follow. */
+    public void attempt() {
+        commit(true, false);
+    }
+
+    private void commit(boolean merging, boolean mark) {
         String typed = text.get().trim();
         CaseDocument before = details.document();
         String standing = details.text(spec, pointer);
@@ -120,12 +129,18 @@ public final class FieldModel {
         try {
             after = typed.isEmpty() ? details.cleared(before, pointer) : details.written(before, spec, pointer, typed);
         } catch (IllegalArgumentException | CaseException e) {
+            if (!mark) {
+                return;
+            }
             problem.set(e.getMessage() == null ? Texts.of("details.refused") : e.getMessage());
             details.refused();
             return;
         }
         Optional<CaseProblem> wrong = newProblem(before, after);
         if (wrong.isPresent()) {
+            if (!mark) {
+                return;
+            }
             CaseProblem p = wrong.get();
             problem.set(p.suggestion().isEmpty() ? p.message() : p.message() + " – " + p.suggestion());
             details.refused();

@@ -13,4 +13,12 @@ public interface Checker {
      * @param previousOrNull the last result there was, to start from: an edit changes little
      */
     CheckResult check(CaseDocument document, CheckResult previousOrNull, Progress progress);
+
+    /**
+     * One phase alone, without the ends of the models' bands: what can be shown a moment after a key, while {@link #check} takes its
+     * time. Null where the case has no such phase, or where nothing is gained by it.
+     */
+    default CheckResult glance(CaseDocument document, CheckResult previous, String phase) {
+        return null;
+    }
 }

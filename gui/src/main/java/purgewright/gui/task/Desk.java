@@ -43,6 +43,19 @@ public final class Desk implements Checker {
         return service().check(document, previousOrNull, CheckSettings.DEFAULT, progress);
     }
 
+    @Override
+    public CheckResult glance(CaseDocument document, CheckResult previous, String phase) {
+        boolean there = document.children("/duty").contains(phase);
+        return there || (document.children("/duty").isEmpty() && phase.equals(CaseService.STEADY))
+                ? service()
+                        .check(
+                                document,
+                                previous,
+                                CheckSettings.DEFAULT.withPhases(List.of(phase)).withBounds(false),
+                                Progress.NONE)
+                : null;
+    }
+
     /** Every single fault of a case, pairs when asked for. */
     public FaultResult fail(CaseDocument document, FailSettings settings, Progress progress) {
         return service().fail(document, settings, progress);

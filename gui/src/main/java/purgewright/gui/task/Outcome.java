@@ -16,6 +16,9 @@ public sealed interface Outcome {
     /** Solved and judged; single phases may still not have converged. */
     record Checked(CaseDocument document, CheckResult result, double seconds) implements Outcome {}
 
+    /** One phase solved and judged without the ends of the models' bands; the whole follows. */
+    record Glanced(CaseDocument document, CheckResult result, double seconds) implements Outcome {}
+
     /** The case cannot be read as one. */
     record Bad(CaseDocument document, List<CaseProblem> problems, double seconds) implements Outcome {}
 

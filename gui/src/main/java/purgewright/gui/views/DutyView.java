@@ -84,6 +84,11 @@ public final class DutyView extends StudyView<RunResult> {
     }
 
     @Override
+    String missing(CaseDocument document) {
+        return document.has("/duty") && !document.children("/duty").isEmpty() ? "" : Texts.of("view.duty.nothing");
+    }
+
+    @Override
     RunResult compute(CaseDocument document, Progress progress) {
         return run.apply(document, progress);
     }

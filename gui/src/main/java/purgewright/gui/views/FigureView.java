@@ -49,12 +49,14 @@ public final class FigureView extends VBox implements Shown {
         InvalidationListener again = o -> {
             // Every property is read, so that the next change is told again.
             bench.resultProperty().get();
+            bench.outcomeProperty().get();
             bench.phaseProperty().get();
             bench.readoutProperty().get();
             bench.themeProperty().get();
             redraw();
         };
         bench.resultProperty().addListener(again);
+        bench.outcomeProperty().addListener(again);
         bench.phaseProperty().addListener(again);
         bench.readoutProperty().addListener(again);
         bench.themeProperty().addListener(again);

@@ -62,6 +62,13 @@ public final class PlanView extends StudyView<PlanResult> {
     }
 
     @Override
+    String missing(CaseDocument document) {
+        return document.has("/campaign") && !document.children("/campaign").isEmpty()
+                ? ""
+                : Texts.of("view.plan.nothing");
+    }
+
+    @Override
     PlanResult compute(CaseDocument document, Progress progress) {
         return plan.apply(document, progress);
     }

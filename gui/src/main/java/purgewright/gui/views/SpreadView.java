@@ -1,6 +1,7 @@
 package purgewright.gui.views;
 
 import java.util.List;
+import javafx.beans.binding.Bindings;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Tooltip;
 import javafx.util.StringConverter;
@@ -64,6 +65,7 @@ public final class SpreadView extends StudyView<SpreadResult> {
                 return null;
             }
         });
+        output.disableProperty().bind(Bindings.isEmpty(output.getItems()));
         control(output);
         control(samples);
         canvas = new FigureCanvas(bench, this::draw, this::go);
@@ -79,10 +81,14 @@ public final class SpreadView extends StudyView<SpreadResult> {
     }
 
     @Override
+    String missing(CaseDocument document) {
+        return document.has("/uncertain") && !document.children("/uncertain").isEmpty()
+                ? ""
+                : Texts.of("view.spread.nothing");
+    }
+
+    @Override
     SpreadResult compute(CaseDocument document, Progress progress) {
-        if (!document.has("/uncertain") || document.children("/uncertain").isEmpty()) {
-            throw new IllegalArgumentException(Texts.of("view.spread.nothing"));
-        }
         return runner.run(document, SpreadService.settings(document).withSamples(samples.getValue()), progress);
     }
 

@@ -3,6 +3,8 @@ package purgewright.gui.views;
 import java.util.List;
 import javafx.application.Platform;
 import javafx.beans.binding.Bindings;
+import javafx.beans.property.BooleanProperty;
+import javafx.beans.property.SimpleBooleanProperty;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
@@ -34,6 +36,8 @@ public abstract class StudyView<T> extends VBox implements Shown {
     private Node body = new Region();
     private T result;
     private CaseDocument ran;
+    /** True while the case lacks what the study is about. */
+    private final BooleanProperty lacking = new SimpleBooleanProperty(this, "lacking");
 
     /**
      * @param key texts are {@code view.KEY.caption} and {@code view.KEY.run}
@@ -53,7 +57,8 @@ public abstract class StudyView<T> extends VBox implements Shown {
         run.setMinWidth(USE_PREF_SIZE);
         run.disableProperty()
                 .bind(work.runningProperty()
-                        .or(bench.history().documentProperty().isNull()));
+                        .or(bench.history().documentProperty().isNull())
+                        .or(lacking));
         run.setOnAction(e -> run());
         Button cancel = new Button(Texts.of("view.cancel"));
         cancel.setId("cancel " + key);
@@ -110,6 +115,24 @@ public abstract class StudyView<T> extends VBox implements Shown {
         body = node;
         VBox.setVgrow(node, Priority.ALWAYS);
         getChildren().add(node);
+        lacks();
+    }
+
+    /** What the case lacks for this study, with the way to add it; empty when nothing. */
+    String missing(CaseDocument document) {
+        return "";
+    }
+
+    private void lacks() {
+        CaseDocument now = bench.history().document();
+        String what = now == null ? "" : missing(now);
+        if (lacking.get() && what.isEmpty()) {
+            line.setText("");
+        }
+        lacking.set(!what.isEmpty());
+        if (!what.isEmpty() && result == null) {
+            line.setText(what);
+        }
     }
 
     /** Further controls, left of the button that runs. */
@@ -152,6 +175,7 @@ public abstract class StudyView<T> extends VBox implements Shown {
         if (old) {
             line.setText(Texts.of("view.old"));
         }
+        lacks();
     }
 
     /** Runs the study of the case as it stands. */
