@@ -46,8 +46,8 @@ public record Closure(double mass, double energy, double species, String worst) 
             mass.merge(p.to(), sum, Double::sum);
             energy.merge(p.from(), -enthalpyFlow, Double::sum);
             energy.merge(p.to(), enthalpyFlow, Double::sum);
-            String downstream = p.upstream().equals(p.from()) ? p.to() : p.from();
-            energy.merge(downstream, p.flow().heat(), Double::sum);
+            energy.merge(p.to(), p.flow().heatAtTo(), Double::sum);
+            energy.merge(p.from(), p.flow().heat() - p.flow().heatAtTo(), Double::sum);
             largestFlow = Math.max(largestFlow, Math.abs(sum));
             largestEnthalpyFlow = Math.max(largestEnthalpyFlow, Math.abs(enthalpyFlow));
         }

@@ -493,7 +493,8 @@ final class Iterate {
             through[b] += Math.abs(all) / 2;
             energy[a] -= all * (enthalpy[up] - enthalpy[a]) + diffusedEnergy;
             energy[b] += all * (enthalpy[up] - enthalpy[b]) + diffusedEnergy;
-            energy[m >= 0 ? b : a] += net.heatShare * flow[l].heat();
+            energy[a] += net.heatShare * flow[l].heatAtFrom();
+            energy[b] += net.heatShare * flow[l].heatAtTo();
         }
         for (int i = 0; i < net.cavities; i++) {
             windage[i] = windage(i, state[i]);

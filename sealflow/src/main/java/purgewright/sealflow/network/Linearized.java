@@ -28,9 +28,10 @@ final class Linearized {
     private final int size;
     private final double activeFraction;
     private final BlockMatrix matrix;
-    /** d massFlow and d heat by (ln p, h, y_1 ...) at the from end, then the to end, by link. */
+    /** d massFlow by (ln p, h, y_1 ...) at the from end, then the to end, by link. */
     final double[][] flowSlope;
 
+    /** d heat by the same: what reaches the from end, then what reaches the to end. */
     final double[][] heatSlope;
     /** d windage by (ln p, h, y ...) and d temperature likewise, by unknown cavity. */
     private final double[][] windageSlope;
@@ -63,7 +64,7 @@ final class Linearized {
         }
         matrix = new BlockMatrix(net.cavityOf.length, size, a, b);
         flowSlope = new double[net.links][2 * size];
-        heatSlope = new double[net.links][2 * size];
+        heatSlope = new double[net.links][4 * size];
         windageSlope = new double[net.cavities][size];
         densitySlope = new double[net.cavities][size];
         temperatureSlope = new double[net.cavities][size];
@@ -269,6 +270,7 @@ final class Linearized {
                 mirrored = net.unknown[side == 0 ? net.to[l] : net.from[l]] >= 0;
                 if (!mirrored) {
                     slope[side * size] = -Math.abs(x.massFlow[l] / drop) * (side == 0 ? -1 : 1);
+                    turnHeat(here, heat, side * size, slope[side * size]);
                 }
                 continue;
             }
@@ -281,7 +283,8 @@ final class Linearized {
                     PassageFlow there =
                             side == 0 ? net.passage[l].flow(end, x.endTo[l]) : net.passage[l].flow(x.endFrom[l], end);
                     slope[side * size + v] = (there.massFlow() - here.massFlow()) / steps[i][v];
-                    heat[side * size + v] = (there.heat() - here.heat()) / steps[i][v];
+                    heat[side * size + v] = (there.heatAtFrom() - here.heatAtFrom()) / steps[i][v];
+                    heat[(2 + side) * size + v] = (there.heatAtTo() - here.heatAtTo()) / steps[i][v];
                 } catch (PropertyException e) {
                     slope[side * size + v] = 0;
                 }
@@ -289,7 +292,15 @@ final class Linearized {
         }
         if (mirrored) {
             slope[forward ? size : 0] = -slope[forward ? 0 : size];
+            turnHeat(here, heat, forward ? size : 0, slope[forward ? size : 0]);
         }
+    }
+
+    /** What a change of the flow near rest moves of the heat from the one end to the other. */
+    private void turnHeat(PassageFlow here, double[] heat, int by, double slope) {
+        double moved = here.heatTurning() * slope;
+        heat[by] = -moved;
+        heat[2 * size + by] = moved;
     }
 
     /**
@@ -439,8 +450,9 @@ final class Linearized {
                         }
                     }
                 }
-                if (inflow && heat[side * size + v] != 0) {
-                    block[size + v] += net.heatShare * heat[side * size + v] * unit / eUnit;
+                double warmed = heat[((atFrom ? 0 : 2) + side) * size + v];
+                if (warmed != 0) {
+                    block[size + v] += net.heatShare * warmed * unit / eUnit;
                 }
             }
             if (inflow) {

@@ -411,7 +411,8 @@ public final class NetworkSolver {
                 if (!net.flowing[l]) {
                     continue;
                 }
-                heat[x.massFlow[l] >= 0 ? net.to[l] : net.from[l]] += x.flow[l].heat();
+                heat[net.from[l]] += x.flow[l].heatAtFrom();
+                heat[net.to[l]] += x.flow[l].heatAtTo();
                 double drop = Math.abs(Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure()));
                 if (x.flow[l].heat() > 0 && drop < least) {
                     least = drop;

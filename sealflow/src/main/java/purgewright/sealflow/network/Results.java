@@ -156,6 +156,7 @@ final class Results {
                 f.throatPressure(),
                 f.reynolds(),
                 f.heat(),
+                f.heatAtTo(),
                 f.stagePressures(),
                 placed);
         return new PassageState(

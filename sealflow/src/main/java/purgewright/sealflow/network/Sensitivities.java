@@ -146,7 +146,9 @@ public final class Sensitivities {
             double[] l = linear.adjoint(i, 0);
             for (int n = 0; n < net.links; n++) {
                 if (net.flowing[n]) {
-                    effect[n] += sign * x.pressure[i] * dot(l, linkSlope(n, x.massFlow[n], x.flow[n].heat()));
+                    effect[n] += sign
+                            * x.pressure[i]
+                            * dot(l, linkSlope(n, x.massFlow[n], x.flow[n].heatAtFrom(), x.flow[n].heatAtTo()));
                 }
             }
         }
@@ -242,9 +244,10 @@ public final class Sensitivities {
             PassageFlow there = other.flow(x.endFrom[l], x.endTo[l]);
             double step = STEP * value;
             double dm = (there.massFlow() - x.flow[l].massFlow()) / step;
-            double dq = (there.heat() - x.flow[l].heat()) / step;
-            if (dm != 0 || dq != 0) {
-                inputs.add(new Input(place, value, linkSlope(l, dm, dq)));
+            double atFrom = (there.heatAtFrom() - x.flow[l].heatAtFrom()) / step;
+            double atTo = (there.heatAtTo() - x.flow[l].heatAtTo()) / step;
+            if (dm != 0 || atFrom != 0 || atTo != 0) {
+                inputs.add(new Input(place, value, linkSlope(l, dm, atFrom, atTo)));
             }
         } catch (IllegalArgumentException | PropertyException e) {
             // The input stands at the end of its range: its effect is not stated rather than guessed.
@@ -252,8 +255,8 @@ public final class Sensitivities {
         }
     }
 
-    /** Balances that change when a link's flow changes by dm and its heat by dq. */
-    private double[] linkSlope(int l, double dm, double dq) {
+    /** Balances that change when a link's flow changes by dm and its heat at the two ends by so much. */
+    private double[] linkSlope(int l, double dm, double heatAtFrom, double heatAtTo) {
         int size = linear.size();
         double[] slope = new double[net.cavityOf.length * size];
         int up = x.massFlow[l] >= 0 ? net.from[l] : net.to[l];
@@ -265,8 +268,9 @@ public final class Sensitivities {
             }
             double sign = side == 0 ? -1 : 1;
             slope[u * size] += sign * dm;
+            slope[u * size + 1] += side == 0 ? heatAtFrom : heatAtTo;
             if (i != up) {
-                slope[u * size + 1] += sign * dm * (x.enthalpy[up] - x.enthalpy[i]) + dq;
+                slope[u * size + 1] += sign * dm * (x.enthalpy[up] - x.enthalpy[i]);
                 for (int k = 0; k < net.streams; k++) {
                     slope[u * size + 2 + k] += sign * dm * (x.fraction[up][k] - x.fraction[i][k]);
                 }

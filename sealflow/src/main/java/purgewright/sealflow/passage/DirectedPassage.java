@@ -12,6 +12,10 @@ import purgewright.sealflow.model.PassageSpec;
  * difference x is replaced by {@code x - (1 - r) x e^2 / (x^2 + e^2)} with r the ratio of the slopes and e = 1e-5 of the mean pressure;
  * the join is C1 and monotone, and at x = 0.1 % of the pressure the flow is low by less than 1e-4.
  *
+ * <p>The heat of drag, too, differs with the fluid that fills the gap. Near rest (below {@link #NEAR} times e, and a flow that the heat
+ * would warm by less than {@link PassageFlow#UNCARRIED} fades it out) it goes smoothly to the mean of both fluids', which is its value at
+ * rest.
+ *
  * <p>A specific head (elevation, centrifugal field) shifts the driving difference by density times head; the density goes smoothly from
  * the one end's to the other's as the flow turns.
  *
@@ -19,6 +23,12 @@ import purgewright.sealflow.model.PassageSpec;
  * shut passes nothing.
  */
 abstract class DirectedPassage implements Passage {
+    /** Drive, in units of e, up to which the other end's fluid is looked at. */
+    private static final double NEAR = 300;
+
+    /** Relative drop at which the heat of a gap at rest is taken. */
+    private static final double AT_REST = 1e-9;
+
     private final double scale;
     private final int count;
     private final boolean closed;
@@ -76,19 +86,29 @@ abstract class DirectedPassage implements Passage {
         boolean forward = x >= 0;
         FluidState up = forward ? from : to;
         FluidState other = forward ? to : from;
-        double size = Math.abs(x);
+        double drop = Math.abs(x);
+        double size = drop;
         double ease = 0.5e-5 * (from.pressure() + to.pressure());
-        if (size < 300 * ease && up.fluid() != null) {
+        if (size < NEAR * ease && up.fluid() != null) {
             double here = slopeAtRest(up, forward);
             double there = slopeAtRest(other, !forward);
             if (here > there) {
                 double relative = size / ease;
-                size -= (1 - there / here) * size / (relative * relative + 1) * taper(relative / 300);
+                size -= (1 - there / here) * size / (relative * relative + 1) * taper(relative / NEAR);
             }
         }
         OneWay flow = oneWay(up, up.pressure() - size, forward);
         double sign = forward ? 1 : -1;
         double mass = flow.massFlow * scale;
+        double heat = flow.heat;
+        if (drop < NEAR * ease && surfaceSpeed() != 0 && other.fluid() != null) {
+            double there = oneWay(other, other.pressure() * (1 - AT_REST), !forward).heat;
+            double carried = flow.massFlow * PassageFlow.UNCARRIED;
+            double largest = Math.max(heat, there);
+            if (carried < largest) {
+                heat += 0.5 * (there - heat) * taper(drop / (NEAR * ease)) * taper(carried / largest);
+            }
+        }
         double velocity = flow.area > 0 ? flow.massFlow / (up.density() * flow.area) : 0;
         return new PassageFlow(
                 sign * mass,
@@ -96,7 +116,7 @@ abstract class DirectedPassage implements Passage {
                 sign * velocity,
                 flow.throatPressure,
                 flow.reynolds,
-                flow.heat * count,
+                heat * count,
                 flow.stages,
                 flow.notices.choked(flow.choked, flow.throatPressure).list());
     }
