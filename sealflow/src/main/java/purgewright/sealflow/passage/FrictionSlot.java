@@ -98,10 +98,24 @@ public record FrictionSlot(
         return 1 + 1.5 * eccentricity * eccentricity;
     }
 
-    /** Derivative of the flux by the upstream pressure at zero pressure difference: laminar, s/m. */
+    /**
+     * Derivative of the flux by the upstream pressure at zero pressure difference, s/m: laminar, or against the friction of a film that
+     * the moving wall keeps turbulent.
+     */
     public double slopeAtRest(FluidState up) {
         double mu = up.fluid().viscosity(up);
-        return laminarEccentricity * 2 * hydraulicDiameter * hydraulicDiameter * up.density() / (laminar * mu * length);
+        double swirl = 7.0 / 16 * surfaceSpeed;
+        double reynolds = up.density() * swirl * hydraulicDiameter / mu;
+        // f(Re) swirl rho Dh / mu is what stands in for the laminar constant as the axial flow vanishes.
+        double constant = surfaceSpeed == 0
+                ? laminar
+                : Friction.churchill(reynolds, roughness / hydraulicDiameter, laminar) * reynolds;
+        return laminarEccentricity
+                * 2
+                * hydraulicDiameter
+                * hydraulicDiameter
+                * up.density()
+                / (constant * mu * length);
     }
 
     /** Flow from rest at {@code up} to the pressure {@code down}. */

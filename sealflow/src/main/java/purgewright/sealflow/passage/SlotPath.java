@@ -44,6 +44,8 @@ final class SlotPath {
     };
 
     private static final int SLOW = 5;
+    /** Relative pressure range in which the upstream compressibility serves for the whole path. */
+    private static final double HAIR = 1e-5;
     /** Largest last term of the dome's polynomial, over its least value. */
     private static final double FIT = 1e-6;
 
@@ -117,6 +119,11 @@ final class SlotPath {
                 polynomial(before, 13, true);
             }
             dome(before.pressure(), true);
+            return;
+        }
+        if (dp < HAIR * up.pressure()) {
+            // Differences of density are below the digits of the property equations here.
+            frozen(dp);
             return;
         }
         if (!polynomial(low, 4, false) && !polynomial(low, 7, false)) {

@@ -58,6 +58,27 @@ class HeatOfDragLawTest {
         }
     }
 
+    @ParameterizedTest
+    @ValueSource(strings = {"floating ring", "bushing", "line"})
+    void fromAHairsPressureOnAFlowGrowsWithoutGapOrJump(String type) {
+        for (double speed : new double[] {0, 3000}) {
+            for (FluidState up : List.of(
+                    ENGINE.pure("oxygen").atPressureTemperature(4e5, 95),
+                    ENGINE.pure("water").atPressureTemperature(1e6, 300),
+                    ENGINE.pure("helium").atPressureTemperature(5e5, 305))) {
+                DirectedPassage passage = (DirectedPassage) PassageLawTest.make(type, 0.1, 0.2, 4, speed);
+                double slope = passage.slopeAtRest(up, true);
+                double last = 0;
+                for (double drop = 1e-3; drop < 1e3; drop *= 1.03) {
+                    double flow = passage.oneWay(up, up.pressure() - drop, true).massFlow();
+                    assertThat(flow).as("%s Pa", drop).isGreaterThan(last);
+                    assertThat(flow / drop).isLessThan(slope * (1 + 1e-6));
+                    last = flow;
+                }
+            }
+        }
+    }
+
     @Test
     void theStatedSlopeIsTheSlope() {
         double heat = 40;
