@@ -93,7 +93,7 @@ final class BrushType implements PassageType {
         }
 
         @Override
-        OneWay oneWay(FluidState up, double down, boolean forward) {
+        PassageFlow oneWay(FluidState up, double down, boolean forward) {
             Notices notices = new Notices();
             boolean gas = up.phase() != Phase.TWO_PHASE && !Throttle.dense(up);
             notices.notEstablished(!gas, "brush", "gas calibration does not hold for liquid or two-phase");
@@ -107,8 +107,17 @@ final class BrushType implements PassageType {
                 double porous = ergun(up, down);
                 flux = flux * porous * porosity / Math.hypot(flux * porosity, porous);
             }
-            return new OneWay(
-                    band * area * flux, area, jet.choked(), jet.throatPressure(), Double.NaN, 0, NO_STAGES, notices);
+            return answer(
+                    up,
+                    forward,
+                    band * area * flux,
+                    area,
+                    jet.choked(),
+                    jet.throatPressure(),
+                    Double.NaN,
+                    0,
+                    NO_STAGES,
+                    notices);
         }
 
         /** Flux through the pack: a mu G + b G^2 = mean density times dp over the thickness. */

@@ -91,7 +91,7 @@ final class CheckValveType implements PassageType {
         }
 
         @Override
-        OneWay oneWay(FluidState up, double down, boolean forward) {
+        PassageFlow oneWay(FluidState up, double down, boolean forward) {
             double open = leak;
             if (forward) {
                 double t = (up.pressure() - down - cracking) / Math.max(cracking, LEAST_BAND);
@@ -99,11 +99,13 @@ final class CheckValveType implements PassageType {
                 open += (1 - leak) * c * c * (3 - 2 * c);
             }
             if (open == 0) {
-                return new OneWay(0, 0, false, down, Double.NaN, 0, NO_STAGES, new Notices());
+                return answer(up, forward, 0, 0, false, down, Double.NaN, 0, NO_STAGES, null);
             }
             Throttle.Flux jet = Throttle.flux(up, down, flashing);
             double effective = open * area;
-            return new OneWay(
+            return answer(
+                    up,
+                    forward,
                     coefficient * effective * jet.flux(),
                     effective,
                     jet.choked(),

@@ -40,13 +40,22 @@ abstract class DirectedPassage implements Passage {
         this.closed = spec.closed();
     }
 
+    static final double[] NO_STAGES = {};
+
+    /** Flow from rest at {@code up} to a lower pressure: what {@link #answer} makes of it. */
+    abstract PassageFlow oneWay(FluidState up, double down, boolean forward);
+
     /**
-     * What passes one passage in one direction.
+     * The answer from what passes one passage in one direction.
      *
      * @param massFlow kg/s, at least 0
-     * @param area that the gap velocity is formed with, m2
+     * @param area that the gap velocity is formed with, m2; 0 where there is none
+     * @param heat W
+     * @param notices null where there are none
      */
-    record OneWay(
+    final PassageFlow answer(
+            FluidState up,
+            boolean forward,
             double massFlow,
             double area,
             boolean choked,
@@ -54,12 +63,19 @@ abstract class DirectedPassage implements Passage {
             double reynolds,
             double heat,
             double[] stages,
-            Notices notices) {}
-
-    static final double[] NO_STAGES = {};
-
-    /** Flow from rest at {@code up} to a lower pressure. */
-    abstract OneWay oneWay(FluidState up, double down, boolean forward);
+            Notices notices) {
+        double sign = forward ? 1 : -1;
+        double velocity = area > 0 ? massFlow / (up.density() * area) : 0;
+        return new PassageFlow(
+                sign * massFlow * scale,
+                choked,
+                sign * velocity,
+                throatPressure,
+                reynolds,
+                heat * count,
+                stages,
+                notices == null ? List.of() : notices.list());
+    }
 
     /** Derivative of the flow by the upstream pressure where both pressures are equal, kg/(s Pa). */
     abstract double slopeAtRest(FluidState up, boolean forward);
@@ -97,28 +113,18 @@ abstract class DirectedPassage implements Passage {
                 size -= (1 - there / here) * size / (relative * relative + 1) * taper(relative / NEAR);
             }
         }
-        OneWay flow = oneWay(up, up.pressure() - size, forward);
-        double sign = forward ? 1 : -1;
-        double mass = flow.massFlow * scale;
-        double heat = flow.heat;
+        PassageFlow flow = oneWay(up, up.pressure() - size, forward);
         if (drop < NEAR * ease && surfaceSpeed() != 0 && other.fluid() != null) {
-            double there = oneWay(other, other.pressure() * (1 - AT_REST), !forward).heat;
-            double carried = flow.massFlow * PassageFlow.UNCARRIED;
-            double largest = Math.max(heat, there);
+            double there =
+                    oneWay(other, other.pressure() * (1 - AT_REST), !forward).heat();
+            double carried = Math.abs(flow.massFlow()) / scale * count * PassageFlow.UNCARRIED;
+            double largest = Math.max(flow.heat(), there);
             if (carried < largest) {
-                heat += 0.5 * (there - heat) * taper(drop / (NEAR * ease)) * taper(carried / largest);
+                double turned = 0.5 * (there - flow.heat()) * taper(drop / (NEAR * ease)) * taper(carried / largest);
+                return flow.withHeat(flow.heat() + turned);
             }
         }
-        double velocity = flow.area > 0 ? flow.massFlow / (up.density() * flow.area) : 0;
-        return new PassageFlow(
-                sign * mass,
-                flow.choked,
-                sign * velocity,
-                flow.throatPressure,
-                flow.reynolds,
-                heat * count,
-                flow.stages,
-                flow.notices.choked(flow.choked, flow.throatPressure).list());
+        return flow;
     }
 
     /** 1 at 0 and 0 at 1 with zero slope there, so that the easing ends where it is no longer computed. */

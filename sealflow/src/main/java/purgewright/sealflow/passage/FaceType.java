@@ -322,7 +322,7 @@ final class FaceType implements PassageType {
         }
 
         @Override
-        OneWay oneWay(FluidState up, double down, boolean forward) {
+        PassageFlow oneWay(FluidState up, double down, boolean forward) {
             Notices notices = new Notices();
             Gap found = gap(up, down, forward);
             double h = equivalent(found.atInner);
@@ -367,8 +367,17 @@ final class FaceType implements PassageType {
                     break;
             }
             double heat = FilmLaws.faceDrag(r.meanDensity(), r.meanViscosity(), speed, inner, outer, h);
-            return new OneWay(
-                    mass, perimeter * h, r.choked(), r.exitPressure(), r.reynolds(), heat, NO_STAGES, notices);
+            return answer(
+                    up,
+                    forward,
+                    mass,
+                    perimeter * h,
+                    r.choked(),
+                    r.exitPressure(),
+                    r.reynolds(),
+                    heat,
+                    NO_STAGES,
+                    notices);
         }
 
         /** The turning face drives outwards: 3/20 w^2 (ro^2 - ri^2) of head against inward flow. */

@@ -124,7 +124,7 @@ final class LabyrinthType implements PassageType {
         }
 
         @Override
-        OneWay oneWay(FluidState up, double down, boolean forward) {
+        PassageFlow oneWay(FluidState up, double down, boolean forward) {
             Notices notices = new Notices();
             double mass;
             boolean choked;
@@ -189,7 +189,7 @@ final class LabyrinthType implements PassageType {
             } catch (PropertyException e) {
                 notices.notEstablished(true, "labyrinth drag", "no viscosity");
             }
-            return new OneWay(band * mass, area, choked, throat, band * re, heat, stages, notices);
+            return answer(up, forward, band * mass, area, choked, throat, band * re, heat, stages, notices);
         }
 
         /** Egli's carry-over chart was not to be had; the same model as tooth by tooth stands in, over all teeth. */

@@ -112,10 +112,20 @@ final class LineType implements PassageType {
         }
 
         @Override
-        OneWay oneWay(FluidState up, double down, boolean forward) {
+        PassageFlow oneWay(FluidState up, double down, boolean forward) {
             FrictionSlot.Result r = slot.solve(up, down, flashing);
             Notices notices = new Notices().extrapolated(r.extrapolated(), up);
-            return new OneWay(r.flux() * area, area, r.choked(), r.exitPressure(), r.reynolds(), 0, NO_STAGES, notices);
+            return answer(
+                    up,
+                    forward,
+                    r.flux() * area,
+                    area,
+                    r.choked(),
+                    r.exitPressure(),
+                    r.reynolds(),
+                    0,
+                    NO_STAGES,
+                    notices);
         }
 
         @Override

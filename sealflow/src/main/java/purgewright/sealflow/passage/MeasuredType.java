@@ -213,7 +213,7 @@ final class MeasuredType implements PassageType {
         }
 
         @Override
-        OneWay oneWay(FluidState up, double down, boolean forward) {
+        PassageFlow oneWay(FluidState up, double down, boolean forward) {
             double p0 = up.pressure();
             double b = Math.max(0, down / p0);
             Notices notices = new Notices();
@@ -234,7 +234,7 @@ final class MeasuredType implements PassageType {
                 mass = Math.sqrt(f * p0 * up.density()) / Math.sqrt(Math.sqrt(1 + rest * rest));
             }
             boolean flat = !single && b <= ratio[1];
-            return new OneWay(band * mass, 0, flat, down, Double.NaN, 0, NO_STAGES, notices);
+            return answer(up, forward, band * mass, 0, flat, down, Double.NaN, 0, NO_STAGES, notices);
         }
 
         @Override

@@ -39,14 +39,6 @@ final class Notices {
         return this;
     }
 
-    /** Notes a choke. */
-    Notices choked(boolean so, double throatPressure) {
-        if (so) {
-            add(new Notice(Notice.Key.CHOKED, "", Map.of("throatPressure", throatPressure)));
-        }
-        return this;
-    }
-
     /** Notes a state that the fluid's equations could not give within the passage. */
     Notices extrapolated(boolean so, FluidState near) {
         if (so) {

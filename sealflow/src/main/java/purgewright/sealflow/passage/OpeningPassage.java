@@ -57,7 +57,7 @@ final class OpeningPassage extends DirectedPassage {
     }
 
     @Override
-    OneWay oneWay(FluidState up, double down, boolean forward) {
+    PassageFlow oneWay(FluidState up, double down, boolean forward) {
         Throttle.Flux jet = Throttle.flux(up, down, flashing);
         double c = coefficient;
         boolean full = true;
@@ -84,7 +84,7 @@ final class OpeningPassage extends DirectedPassage {
             notices.range("opening", "discharge coefficient", coefficient, 0.5, 1);
         }
         double re = Double.NaN;
-        return new OneWay(mass, area, jet.choked() && full, jet.throatPressure(), re, 0, NO_STAGES, notices);
+        return answer(up, forward, mass, area, jet.choked() && full, jet.throatPressure(), re, 0, NO_STAGES, notices);
     }
 
     @Override

@@ -24,7 +24,7 @@ import purgewright.sealflow.Notice;
  * @param heat power that rotor drag adds to the fluid in the gap, W
  * @param heatAtTo the part of it that reaches the {@code to} end, W
  * @param stagePressures Pa after each tooth or section, in the direction of flow; empty for single passages
- * @param notices range and regime notices; place is left empty and filled by the network
+ * @param notices range and regime notices; place is left empty and filled by the network, which also notes a choke
  */
 public record PassageFlow(
         double massFlow,
@@ -62,6 +62,11 @@ public record PassageFlow(
                 heat * shareAtTo(massFlow, heat),
                 stagePressures,
                 notices);
+    }
+
+    /** The same flow with another heat, shared between the ends as the flow says. */
+    PassageFlow withHeat(double other) {
+        return new PassageFlow(massFlow, choked, gapVelocity, throatPressure, reynolds, other, stagePressures, notices);
     }
 
     /** The part of the heat that reaches the {@code from} end, W. */

@@ -186,14 +186,16 @@ final class SimpleDucts {
         }
 
         @Override
-        OneWay oneWay(FluidState up, double down, boolean forward) {
+        PassageFlow oneWay(FluidState up, double down, boolean forward) {
             double t = forward ? Math.max(0, Math.min(1, (up.pressure() - down - set) / band)) : 0;
             if (t == 0) {
-                return new OneWay(0, 0, false, down, Double.NaN, 0, NO_STAGES, new Notices());
+                return answer(up, forward, 0, 0, false, down, Double.NaN, 0, NO_STAGES, null);
             }
             double open = area * t * t * (3 - 2 * t);
             Throttle.Flux jet = Throttle.flux(up, down, flashing);
-            return new OneWay(
+            return answer(
+                    up,
+                    forward,
                     open * jet.flux(),
                     open,
                     jet.choked(),

@@ -140,7 +140,7 @@ final class SlingerType implements PassageType {
         }
 
         @Override
-        OneWay oneWay(FluidState up, double down, boolean forward) {
+        PassageFlow oneWay(FluidState up, double down, boolean forward) {
             FrictionSlot.Result r = slot.solve(up, down, flashing);
             Notices notices = new Notices().extrapolated(r.extrapolated(), up);
             if (grooved) {
@@ -155,8 +155,17 @@ final class SlingerType implements PassageType {
             if (grooved) {
                 heat = Friction.dragPower(up.density(), r.meanViscosity(), speed, inner, length, gap);
             }
-            return new OneWay(
-                    r.flux() * area, area, r.choked(), r.exitPressure(), r.reynolds(), heat, NO_STAGES, notices);
+            return answer(
+                    up,
+                    forward,
+                    r.flux() * area,
+                    area,
+                    r.choked(),
+                    r.exitPressure(),
+                    r.reynolds(),
+                    heat,
+                    NO_STAGES,
+                    notices);
         }
 
         @Override

@@ -40,7 +40,7 @@ class SlotSeal extends DirectedPassage {
     void note(Notices notices, FluidState up, double down, double mass, double viscosity) {}
 
     @Override
-    OneWay oneWay(FluidState up, double down, boolean forward) {
+    PassageFlow oneWay(FluidState up, double down, boolean forward) {
         FrictionSlot.Result r = slot.solve(up, down, flashing);
         Notices notices = new Notices().extrapolated(r.extrapolated(), up);
         double mass = r.flux() * area;
@@ -53,7 +53,8 @@ class SlotSeal extends DirectedPassage {
         }
         note(notices, up, down, mass, r.meanViscosity());
         double heat = Friction.dragPower(r.meanDensity(), r.meanViscosity(), speed, radius, length, gap);
-        return new OneWay(mass, area + joints, choked, r.exitPressure(), r.reynolds(), heat, NO_STAGES, notices);
+        return answer(
+                up, forward, mass, area + joints, choked, r.exitPressure(), r.reynolds(), heat, NO_STAGES, notices);
     }
 
     @Override

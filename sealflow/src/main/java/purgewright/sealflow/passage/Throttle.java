@@ -4,6 +4,7 @@ import java.util.function.DoubleUnaryOperator;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
+import purgewright.fluids.phase.StateBuffer;
 
 /**
  * Mass flux of an isentropic expansion from rest: what a short opening passes per effective area.
@@ -30,10 +31,16 @@ public final class Throttle {
     /** Equilibrium quality at which vapour generation counts in full, after Henry and Fauske [from memory]. */
     private static final double FULL_GENERATION = 0.14;
 
+    /** How near 1 the squared Mach number must be for the choke to follow from a state without a further one: within 1e-8 of the flux. */
+    private static final double NEARLY_SONIC = 5e-3;
+
     /** Grid of ln(p / p at the kink) for the relaxed expansion; fine where vapour first forms. */
     private static final double[] DOME_GRID = {
         0, -0.008, -0.02, -0.04, -0.07, -0.11, -0.16, -0.23, -0.32, -0.44, -0.6, -0.8, -1.05, -1.4, -1.9, -2.6, -3.6
     };
+
+    /** Where a thread's states along an isentrope are written. */
+    private static final ThreadLocal<StateBuffer> STATE = ThreadLocal.withInitial(StateBuffer::new);
 
     private Throttle() {}
 
@@ -87,8 +94,7 @@ public final class Throttle {
         if (up.phase() == Phase.TWO_PHASE) {
             return regularised(up, lowest, fromDome(up, lowest, flashing));
         }
-        boolean liquid = dense(up);
-        return regularised(up, lowest, fromSinglePhase(up, lowest, liquid, flashing));
+        return fromSinglePhase(up, lowest, lowest, dense(up), flashing);
     }
 
     /** True for what expands like a liquid: denser than the critical density and not in the dome. */
@@ -105,25 +111,33 @@ public final class Throttle {
         double v = v0 + kappa * dp;
         double flux = Math.sqrt(2 * dp * (v0 + kappa * dp / 2)) / v;
         double mach2 = 2 * dp * v0 / sq(up.soundSpeed());
-        return regularised(up, down, new Flux(flux, down, false, mach2, -flux / (2 * dp), false));
+        return regularised(up, down, flux, down, false, mach2, -flux / (2 * dp), false);
+    }
+
+    private static Flux regularised(FluidState up, double down, Flux bare) {
+        return regularised(
+                up, down, bare.flux, bare.throatPressure, bare.choked, bare.machSquared, bare.slope, bare.extrapolated);
     }
 
     /** Multiplies by (1 + delta^2/dp^2)^(-1/4), slope included. */
-    private static Flux regularised(FluidState up, double down, Flux bare) {
+    private static Flux regularised(
+            FluidState up,
+            double down,
+            double flux,
+            double throat,
+            boolean choked,
+            double mach2,
+            double slope,
+            boolean extrapolated) {
         double dp = up.pressure() - down;
         double delta = REST * up.pressure();
         double factor = 1 / Math.sqrt(Math.sqrt(1 + sq(delta / dp)));
         double logSlope = 0.5 * sq(delta) / (dp * (sq(dp) + sq(delta)));
-        return new Flux(
-                bare.flux * factor,
-                bare.throatPressure,
-                bare.choked,
-                bare.machSquared,
-                factor * (bare.slope - bare.flux * logSlope),
-                bare.extrapolated);
+        return new Flux(flux * factor, throat, choked, mach2, factor * (slope - flux * logSlope), extrapolated);
     }
 
-    private static Flux fromSinglePhase(FluidState up, double down, boolean liquid, Flashing flashing) {
+    /** @param rest downstream pressure that the regularisation near rest goes by */
+    private static Flux fromSinglePhase(FluidState up, double down, double rest, boolean liquid, Flashing flashing) {
         double p0 = up.pressure();
         double exponent = up.density() * sq(up.soundSpeed()) / p0;
         double guess = liquid && up.phase() == Phase.LIQUID ? down : p0 * criticalRatio(exponent);
@@ -131,11 +145,11 @@ public final class Throttle {
         double lowest = down;
         double highest = p0;
         double failed = 0;
+        StateBuffer at = STATE.get();
         for (int i = 0; i < 40; i++) {
-            FluidState at = expand(up, p);
-            if (at == null) {
+            if (!expand(up, p, at)) {
                 if (p > 0.98 * p0 || i > 30) {
-                    return powerLaw(up, down, exponent);
+                    return regularised(up, rest, powerLaw(up, down, exponent));
                 }
                 failed = p;
                 lowest = Math.max(lowest, p);
@@ -143,19 +157,20 @@ public final class Throttle {
                 continue;
             }
             if (at.phase() == Phase.TWO_PHASE) {
-                return intoDome(up, at, down, liquid, flashing);
+                return intoDome(up, at.toState(up.fluid()), down, rest, liquid, flashing);
             }
+            double density = at.density();
+            double sound2 = sq(at.soundSpeed());
             double drop = drop(up, at);
-            double mach2 = 2 * drop / sq(at.soundSpeed());
-            double flux = at.density() * Math.sqrt(2 * drop);
+            double mach2 = 2 * drop / sound2;
+            double flux = density * Math.sqrt(2 * drop);
             if (mach2 <= 1 && p <= down) {
-                double u = Math.sqrt(2 * drop);
-                return new Flux(flux, p, false, mach2, (mach2 - 1) / u, false);
+                return regularised(up, rest, flux, p, false, mach2, (mach2 - 1) / Math.sqrt(2 * drop), false);
             }
-            double n = at.density() * sq(at.soundSpeed()) / p;
+            double n = density * sound2 / p;
             double slope = -(2 + mach2 * (n - 1)) / n;
             double step = -(mach2 - 1) / slope;
-            boolean settled = Math.abs(mach2 - 1) < 1e-3 || (failed > 0 && p < 1.001 * failed);
+            boolean settled = Math.abs(mach2 - 1) < NEARLY_SONIC || (failed > 0 && p < 1.001 * failed);
             if (settled) {
                 // The flux is flat here: half the slope at this point times the way to the maximum is third order
                 // exact.
@@ -166,18 +181,17 @@ public final class Throttle {
                     lowest = down;
                     highest = p0;
                     if (i > 36) {
-                        return new Flux(choke, down, false, 1, 0, false);
+                        return regularised(up, rest, choke, down, false, 1, 0, false);
                     }
-                    FluidState end = expand(up, down);
-                    if (end == null || end.phase() == Phase.TWO_PHASE) {
-                        return new Flux(choke, down, false, 1, 0, end == null);
+                    boolean known = expand(up, down, at);
+                    if (!known || at.phase() == Phase.TWO_PHASE) {
+                        return regularised(up, rest, choke, down, false, 1, 0, !known);
                     }
-                    double endDrop = drop(up, end);
-                    double u = Math.sqrt(2 * endDrop);
-                    double m2 = sq(u / end.soundSpeed());
-                    return new Flux(end.density() * u, down, false, m2, Math.min(0, (m2 - 1) / u), false);
+                    double u = Math.sqrt(2 * drop(up, at));
+                    double m2 = sq(u / at.soundSpeed());
+                    return regularised(up, rest, at.density() * u, down, false, m2, Math.min(0, (m2 - 1) / u), false);
                 }
-                return new Flux(choke, throat, true, machBelow(up, down, throat, n), 0, false);
+                return regularised(up, rest, choke, throat, true, machBelow(up, down, throat, n), 0, false);
             }
             if (mach2 > 1) {
                 lowest = Math.max(lowest, p);
@@ -193,7 +207,7 @@ public final class Throttle {
             }
             p = next;
         }
-        return powerLaw(up, down, exponent);
+        return regularised(up, rest, powerLaw(up, down, exponent));
     }
 
     /** Squared Mach number at a pressure below the throat; needed only until a contraction is full. */
@@ -201,33 +215,34 @@ public final class Throttle {
         if (down < 0.8 * throat) {
             return Double.POSITIVE_INFINITY;
         }
-        FluidState at = expand(up, down);
-        if (at == null || at.phase() == Phase.TWO_PHASE) {
+        StateBuffer at = STATE.get();
+        if (!expand(up, down, at) || at.phase() == Phase.TWO_PHASE) {
             return 1 + (2 + exponent - 1) / exponent * Math.log(throat / down);
         }
         return Math.max(1, 2 * drop(up, at) / sq(at.soundSpeed()));
     }
 
     /** The expansion meets the dome somewhere between the upstream pressure and the given two-phase state. */
-    private static Flux intoDome(FluidState up, FluidState wet, double down, boolean liquid, Flashing flashing) {
+    private static Flux intoDome(
+            FluidState up, FluidState wet, double down, double rest, boolean liquid, Flashing flashing) {
         FluidState edge = DomeEdge.find(up, wet, p -> expand(up, p));
         double edgeDrop = drop(up, edge);
         double edgeFlux = edge.density() * Math.sqrt(2 * edgeDrop);
         double mach2 = 2 * edgeDrop / sq(edge.soundSpeed());
         if (mach2 > 1) {
             // Sonic before the dome is reached.
-            return fromSinglePhase(up, Math.max(down, edge.pressure()), liquid, flashing);
+            return fromSinglePhase(up, Math.max(down, edge.pressure()), rest, liquid, flashing);
         }
         if (edge.pressure() <= down) {
-            return new Flux(edgeFlux, down, false, mach2, (mach2 - 1) / Math.sqrt(2 * edgeDrop), false);
+            return regularised(up, rest, edgeFlux, down, false, mach2, (mach2 - 1) / Math.sqrt(2 * edgeDrop), false);
         }
         if (liquid && flashing == Flashing.FROZEN) {
-            return frozenLiquid(edge, edgeDrop, down);
+            return regularised(up, rest, frozenLiquid(edge, edgeDrop, down));
         }
         if (liquid && flashing == Flashing.RELAXED) {
-            return relaxed(up, edge, edgeDrop, down);
+            return regularised(up, rest, relaxed(up, edge, edgeDrop, down));
         }
-        return equilibriumBelow(up, edge.pressure(), edgeFlux, down);
+        return regularised(up, rest, equilibriumBelow(up, edge.pressure(), edgeFlux, down));
     }
 
     private static Flux fromDome(FluidState up, double down, Flashing flashing) {
@@ -467,6 +482,16 @@ public final class Throttle {
         }
     }
 
+    /** As {@link #expand(FluidState, double)}, into a buffer; false where the equations give none. */
+    private static boolean expand(FluidState up, double pressure, StateBuffer out) {
+        try {
+            up.fluid().atPressureEntropy(pressure, up.entropy(), up, out);
+            return true;
+        } catch (PropertyException e) {
+            return false;
+        }
+    }
+
     /** -dv/dp along the isentrope, m3/(kg Pa). */
     private static double compressibility(FluidState state) {
         return 1 / sq(state.density() * state.soundSpeed());
@@ -477,15 +502,23 @@ public final class Throttle {
      * is the integral of v dp by the trapezoid rule with end corrections, which has no cancellation.
      */
     private static double drop(FluidState up, FluidState at) {
-        double difference = up.enthalpy() - at.enthalpy();
-        double dp = up.pressure() - at.pressure();
+        return drop(up, at.pressure(), at.density(), at.enthalpy(), at.soundSpeed());
+    }
+
+    private static double drop(FluidState up, StateBuffer at) {
+        return drop(up, at.pressure(), at.density(), at.enthalpy(), at.soundSpeed());
+    }
+
+    private static double drop(FluidState up, double pressure, double density, double enthalpy, double soundSpeed) {
+        double difference = up.enthalpy() - enthalpy;
+        double dp = up.pressure() - pressure;
         double share = dp / up.pressure();
-        boolean liquid = at.density() > 1.5 * at.fluid().criticalDensity();
+        boolean liquid = density > 1.5 * up.fluid().criticalDensity();
         if (share > 0.06 && !liquid) {
             return difference;
         }
-        double integral =
-                dp * (0.5 / up.density() + 0.5 / at.density() - dp / 12 * (compressibility(at) - compressibility(up)));
+        double there = 1 / sq(density * soundSpeed);
+        double integral = dp * (0.5 / up.density() + 0.5 / density - dp / 12 * (there - compressibility(up)));
         if (liquid) {
             return integral;
         }
