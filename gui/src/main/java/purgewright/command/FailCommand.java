@@ -44,6 +44,17 @@ final class FailCommand implements Callable<Integer> {
     @Option(names = "--pairs", description = "All pairs of single faults too.")
     private boolean pairs;
 
+    @Option(
+            names = "--no-times",
+            description = "No runs over time: quicker; times to loss are then bounds from the gas stored, or at once.")
+    private boolean noTimes;
+
+    @Option(
+            names = "--pair-runs",
+            paramLabel = "N",
+            description = "So many of the worst pairs are run over time too (default: ${DEFAULT-VALUE}).")
+    private int pairRuns = FailSettings.PAIR_RUNS;
+
     @Option(names = "--strict", description = "A thin margin ends with 1, as if it fell short.")
     private boolean strict;
 
@@ -60,20 +71,32 @@ final class FailCommand implements Callable<Integer> {
         CaseFiles.requirePhases(document, phases);
         PropertyEngine engine = EngineChoice.of(shared.properties);
         FaultResult result;
-        try (CaseService service = new CaseService(engine, shared.threads())) {
+        if (pairRuns < 0) {
+            throw new InputProblem("OUT_OF_RANGE", "--pair-runs " + pairRuns + " is below 0", "0 for none");
+        }
+        try (CaseService service = new CaseService(engine, shared.threads());
+                Interrupt watch = Interrupt.watch()) {
             result = service.fail(
                     document,
-                    FailSettings.DEFAULT.withPairs(pairs).withPhases(phases),
+                    FailSettings.DEFAULT
+                            .withPairs(pairs)
+                            .withTimes(!noTimes)
+                            .withPairRuns(pairRuns)
+                            .withPhases(phases),
                     TerminalProgress.on(terminal, shared));
+            print(document, result, engine);
         }
+        return strict && result.verdict() == Verdict.THIN
+                ? ExitCode.FALLS_SHORT
+                : result.verdict().exitCode();
+    }
+
+    private void print(CaseDocument document, FaultResult result, PropertyEngine engine) {
         String title = document.text("/about/title").orElse("(no title)");
         terminal.out()
                 .print(
                         shared.json
                                 ? FailJson.write(result, title, document.hash(), Version.number(), engine.name()) + "\n"
                                 : FailText.write(result, title, document.hash(), engine.name(), shared.unitSystem()));
-        return strict && result.verdict() == Verdict.THIN
-                ? ExitCode.FALLS_SHORT
-                : result.verdict().exitCode();
     }
 }

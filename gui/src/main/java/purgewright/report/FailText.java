@@ -26,6 +26,7 @@ public final class FailText {
                 .append(" single, ")
                 .append(result.rows().size() - singles)
                 .append(" double; in brackets those that are shown but do not enter the verdict\n");
+        Words.paragraph(text, "", "  ", result.times());
         List<Row> bad = new ArrayList<>();
         for (String name : result.ranking()) {
             result.rows().stream().filter(r -> r.scenario().equals(name)).forEach(bad::add);
@@ -44,6 +45,16 @@ public final class FailText {
                     "    ",
                     "    ",
                     String.join("; ", good.stream().map(Row::scenario).toList()));
+        }
+        if (!result.incomplete().isEmpty()) {
+            text.append("\n  not examined (")
+                    .append(result.notExamined().size())
+                    .append(")\n");
+            Words.paragraph(
+                    text,
+                    "    ",
+                    "    ",
+                    result.notExamined().isEmpty() ? result.incomplete() : String.join("; ", result.notExamined()));
         }
         text.append("\nCautions\n");
         for (String caution : result.cautions()) {

@@ -22,6 +22,10 @@ public final class FailJson {
             json.object("case", about -> about.field("title", title).field("hash", hash));
             json.field("version", version).field("engine", engine);
             json.field("verdict", result.verdict().word()).field("verdict_line", result.verdictLine());
+            json.field("complete", result.incomplete().isEmpty())
+                    .field("incomplete", result.incomplete())
+                    .field("times", result.times());
+            json.strings("not_examined", result.notExamined());
             json.strings("criteria", result.criteria());
             json.strings("ranking", result.ranking());
             json.objects("scenarios", result.rows(), FailJson::row);

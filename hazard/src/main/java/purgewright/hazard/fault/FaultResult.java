@@ -15,6 +15,9 @@ import purgewright.hazard.finding.Verdict;
  * @param ranking names of scenarios that lose something, worst first
  * @param asStated findings with nothing failed, all phases
  * @param cautions always shown
+ * @param times how times to loss were found, one sentence
+ * @param incomplete empty; else why the sweep ended early, in words: the verdict is then at best "not established"
+ * @param notExamined names of the scenarios that a cancelled sweep did not reach
  */
 public record FaultResult(
         Verdict verdict,
@@ -23,7 +26,10 @@ public record FaultResult(
         List<Row> rows,
         List<String> ranking,
         List<Finding> asStated,
-        List<String> cautions) {
+        List<String> cautions,
+        String times,
+        String incomplete,
+        List<String> notExamined) {
 
     /**
      * One scenario over all phases.

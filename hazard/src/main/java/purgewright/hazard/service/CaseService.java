@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.UnaryOperator;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.fluids.unit.DidYouMean;
@@ -23,6 +24,7 @@ import purgewright.hazard.deficiency.RoomHistory;
 import purgewright.hazard.fault.Fault;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.Faults;
+import purgewright.hazard.fault.Scenario;
 import purgewright.hazard.finding.Cautions;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
@@ -315,12 +317,12 @@ public final class CaseService implements AutoCloseable {
 
     /**
      * Fault sweep: every automatic and stated single fault, and pairs when asked for, in every phase, on the pool. The order of the
-     * rows never depends on the threads.
+     * rows never depends on the threads. An interrupt once the case as stated is solved gives the scenarios done so far, marked incomplete.
      */
     public FaultResult fail(CaseDocument document, FailSettings settings, Progress progress) {
         Case whole = document.toCase();
         Map<String, Case> models = models(document, new CheckSettings(settings.phases(), false));
-        return fail(whole, models, rebuild(document, whole), settings, progress);
+        return fail(whole, models, rebuild(document, whole), settings, UnaryOperator.identity(), progress);
     }
 
     /** The case of a phase with values of the document replaced. */
@@ -343,6 +345,21 @@ public final class CaseService implements AutoCloseable {
             FaultSweep.Rebuild rebuild,
             FailSettings settings,
             Progress progress) {
+        return fail(whole, models, rebuild, settings, UnaryOperator.identity(), progress);
+    }
+
+    /**
+     * The same for some of the scenarios.
+     *
+     * @param which of all scenarios, in their order
+     */
+    FaultResult fail(
+            Case whole,
+            Map<String, Case> models,
+            FaultSweep.Rebuild rebuild,
+            FailSettings settings,
+            UnaryOperator<List<Scenario>> which,
+            Progress progress) {
         BarrierLayout layout = BarrierLayout.of(whole, points.streams(whole.streams()), Faults::kind);
         List<Fault> faults = Faults.of(whole, layout, Criteria.of(whole.criteria()));
         // As stated it is judged like a check: ends of the bands, room, waivers.
@@ -354,7 +371,7 @@ public final class CaseService implements AutoCloseable {
                         stated.points(),
                         stated.result().findings(),
                         rebuild,
-                        faults,
+                        which.apply(Scenario.of(faults, settings.pairs() || Faults.pairs(whole))),
                         settings,
                         stated.result().cautions(),
                         progress);

@@ -1,7 +1,9 @@
 package purgewright.hazard.service;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -25,7 +27,6 @@ import purgewright.hazard.fault.Fault;
 import purgewright.hazard.fault.Fault.Kind;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.FaultResult.Row;
-import purgewright.hazard.fault.Faults;
 import purgewright.hazard.fault.Instrument;
 import purgewright.hazard.fault.Loss;
 import purgewright.hazard.fault.Scenario;
@@ -35,6 +36,7 @@ import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.PhaseSolve.Point;
 import purgewright.sealflow.model.Case;
+import purgewright.sealflow.network.NetworkSolver;
 import purgewright.sealflow.network.SolveResult;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolveResult.PassageState;
@@ -76,10 +78,11 @@ final class FaultSweep {
     private record Cell(String phase, Case failed, Point point, List<String> seenBy) {}
 
     /**
-     * Sweeps.
+     * Sweeps. An interrupt of the calling thread ends it early: the scenarios that were done in every phase make a result that says so.
      *
      * @param base each phase as stated, solved and judged
      * @param asStated all findings of the case as stated, as {@code check} gives them
+     * @param scenarios in the order of the rows
      */
     FaultResult run(
             Case whole,
@@ -87,50 +90,121 @@ final class FaultSweep {
             Map<String, Point> base,
             List<Finding> asStated,
             Rebuild rebuild,
-            List<Fault> faults,
+            List<Scenario> scenarios,
             FailSettings settings,
             List<String> cautions,
             Progress progress) {
-        List<Scenario> scenarios = Scenario.of(faults, settings.pairs() || Faults.pairs(whole));
-        Counter counter = new Counter(progress, scenarios.size() * models.size());
+        List<String> phases = List.copyOf(models.keySet());
+        Counter counter = new Counter(progress, scenarios.size() * (phases.size() + 1));
         // Singles first: each pair then starts from the solutions of its two faults alone.
-        Map<String, Cell> alone = new LinkedHashMap<>();
-        List<Callable<Cell>> singles = new ArrayList<>();
-        List<Callable<Cell>> pairs = new ArrayList<>();
-        List<Scenario> first = scenarios.stream().filter(Scenario::single).toList();
-        List<Scenario> second = scenarios.stream().filter(s -> !s.single()).toList();
-        for (Scenario s : first) {
-            for (String phase : models.keySet()) {
-                singles.add(counter.counted(
-                        s.name(), () -> cell(s, phase, models.get(phase), rebuild, base.get(phase), List.of())));
+        Map<String, Cell> alone = new HashMap<>();
+        Map<Scenario, List<Cell>> done = new LinkedHashMap<>();
+        for (boolean single : new boolean[] {true, false}) {
+            List<Scenario> mine =
+                    scenarios.stream().filter(s -> s.single() == single).toList();
+            List<Callable<Cell>> tasks = new ArrayList<>();
+            for (Scenario s : mine) {
+                for (String phase : phases) {
+                    List<Converged> near = single ? List.of() : near(s, phase, alone);
+                    tasks.add(counter.counted(
+                            s.name(), () -> cell(s, phase, models.get(phase), rebuild, base.get(phase), near)));
+                }
+            }
+            List<Cell> cells = Pool.some(pool, tasks);
+            for (int i = 0; i < mine.size(); i++) {
+                List<Cell> row = cells.subList(i * phases.size(), (i + 1) * phases.size());
+                if (!row.contains(null)) {
+                    done.put(mine.get(i), row);
+                    if (mine.get(i).faults().size() == 1) {
+                        String name = mine.get(i).name();
+                        row.forEach(c -> alone.put(at(name, c.phase()), c));
+                    }
+                }
+            }
+            if (cells.contains(null)) {
+                break;
             }
         }
-        List<Cell> singleCells = Pool.all(pool, singles);
-        for (int i = 0; i < singleCells.size(); i++) {
-            Scenario s = first.get(i / models.size());
-            if (s.faults().size() == 1) {
-                alone.put(s.name() + "\n" + singleCells.get(i).phase(), singleCells.get(i));
+        return rows(
+                new Asked(whole, base, shortKeys(asStated), settings), scenarios, done, asStated, cautions, counter);
+    }
+
+    /** What is the same for every row. */
+    private record Asked(Case whole, Map<String, Point> base, Set<String> shortAsStated, FailSettings settings) {}
+
+    private FaultResult rows(
+            Asked asked,
+            List<Scenario> scenarios,
+            Map<Scenario, List<Cell>> done,
+            List<Finding> asStated,
+            List<String> cautions,
+            Counter counter) {
+        boolean stopped = done.size() < scenarios.size();
+        List<Scenario> order = scenarios.stream().filter(done::containsKey).toList();
+        List<Row> rows = new ArrayList<>();
+        for (Scenario s : order) {
+            rows.add(row(asked, s, done.get(s), null, stopped ? CANCELLED : s.single() ? NOT_ASKED : BEYOND));
+        }
+        if (asked.settings().times() && points.network() != null && !stopped) {
+            List<Integer> timed = timed(order, rows, asked.settings().pairRuns());
+            counter.skip(order.size() - timed.size());
+            List<Callable<Row>> tasks = new ArrayList<>();
+            for (int i : timed) {
+                Scenario s = order.get(i);
+                tasks.add(counter.counted(s.name(), () -> row(asked, s, done.get(s), points.network(), "")));
+            }
+            List<Row> run = Pool.some(pool, tasks);
+            for (int i = 0; i < run.size(); i++) {
+                int at = timed.get(i);
+                boolean missing = run.get(i) == null;
+                stopped |= missing;
+                // One whose run over time was not reached keeps the bound, and says why.
+                rows.set(
+                        at, missing ? row(asked, order.get(at), done.get(order.get(at)), null, CANCELLED) : run.get(i));
             }
         }
-        for (Scenario s : second) {
-            for (String phase : models.keySet()) {
-                List<Converged> near = near(s, phase, alone);
-                pairs.add(counter.counted(
-                        s.name(), () -> cell(s, phase, models.get(phase), rebuild, base.get(phase), near)));
+        List<String> left = scenarios.stream()
+                .filter(s -> !done.containsKey(s))
+                .map(Scenario::name)
+                .toList();
+        return result(rows, asStated, cautions, stopped, left, times(asked.settings(), order));
+    }
+
+    /** Which scenarios are run over time: singles that lose separation, and the worst such pairs. */
+    private static List<Integer> timed(List<Scenario> order, List<Row> rows, int pairRuns) {
+        List<Integer> out = new ArrayList<>();
+        List<Integer> pairs = new ArrayList<>();
+        for (int i = 0; i < rows.size(); i++) {
+            if (!rows.get(i).losses().isEmpty()) {
+                (order.get(i).single() ? out : pairs).add(i);
             }
         }
-        List<Cell> pairCells = Pool.all(pool, pairs);
-        Set<String> shortAsStated = shortKeys(asStated);
-        List<Callable<Row>> rows = new ArrayList<>();
-        int singlesAt = 0;
-        int pairsAt = 0;
-        for (Scenario s : scenarios) {
-            List<Cell> mine = s.single()
-                    ? singleCells.subList(singlesAt, singlesAt += models.size())
-                    : pairCells.subList(pairsAt, pairsAt += models.size());
-            rows.add(() -> row(s, mine, base, shortAsStated, settings, whole));
+        pairs.sort(Comparator.comparing(rows::get, WORST_FIRST));
+        out.addAll(pairs.subList(0, Math.min(pairRuns, pairs.size())));
+        return out;
+    }
+
+    private static final String CANCELLED = "the sweep was cancelled before the run over time: ";
+    private static final String NOT_ASKED = "no run over time was asked for: ";
+    private static final String BEYOND = "only the worst pairs are run over time: ";
+
+    /** How the times of this result were found, in words. */
+    private String times(FailSettings settings, List<Scenario> order) {
+        long pairs = order.stream().filter(s -> !s.single()).count();
+        if (points.network() == null || !settings.times()) {
+            return "No fault was run over time: times are bounds from the gas stored, or taken as at once.";
         }
-        return result(Pool.all(pool, rows), asStated, cautions);
+        if (pairs == 0) {
+            return "Single faults that lose separation are run over time.";
+        }
+        return pairs <= settings.pairRuns()
+                ? "Faults and pairs that lose separation are run over time."
+                : "Single faults that lose separation are run over time, and so are the " + settings.pairRuns()
+                        + " worst pairs of the ranking by the bound; all other pairs have the bound from stored gas alone.";
+    }
+
+    private static String at(String scenario, String phase) {
+        return scenario + "\n" + phase;
     }
 
     /** Tells how far the sweep has come. */
@@ -146,13 +220,17 @@ final class FaultSweep {
                 return answer;
             };
         }
+
+        void skip(int steps) {
+            done.addAndGet(steps);
+        }
     }
 
     /** Solutions of a scenario's faults one by one, the one that took the longer way first. */
     private static List<Converged> near(Scenario scenario, String phase, Map<String, Cell> alone) {
         List<Converged> out = new ArrayList<>();
         for (Fault f : scenario.faults()) {
-            Cell cell = alone.get(f.name() + "\n" + phase);
+            Cell cell = alone.get(at(f.name(), phase));
             if (cell != null && cell.point().converged() != null) {
                 out.add(cell.point().converged());
             }
@@ -220,13 +298,15 @@ final class FaultSweep {
         return out;
     }
 
-    private Row row(
-            Scenario s,
-            List<Cell> cells,
-            Map<String, Point> base,
-            Set<String> shortAsStated,
-            FailSettings settings,
-            Case whole) {
+    /**
+     * A row of the matrix.
+     *
+     * @param networkOrNull runs what loses separation over time; null: the bound only
+     * @param noRun why there is no run, in words before the bound's
+     */
+    private Row row(Asked asked, Scenario s, List<Cell> cells, NetworkSolver networkOrNull, String noRun) {
+        Case whole = asked.whole();
+        Map<String, Point> base = asked.base();
         Map<String, Double> margins = new TreeMap<>();
         Map<String, Verdict> verdicts = new TreeMap<>();
         Set<String> lost = new TreeSet<>();
@@ -252,7 +332,7 @@ final class FaultSweep {
                     bad.add(f);
                 }
                 if (f.verdict() == Verdict.FALLS_SHORT) {
-                    if (!shortAsStated.contains(key + " " + f.where())) {
+                    if (!asked.shortAsStated().contains(key + " " + f.where())) {
                         lost.add(key);
                     }
                     if (SEPARATION.contains(key)) {
@@ -268,7 +348,8 @@ final class FaultSweep {
             }
             if (!here.isEmpty()) {
                 losses.add(TimeToLoss.of(
-                        settings.times() && s.single() ? points.network() : null,
+                        networkOrNull,
+                        noRun,
                         s,
                         cell.phase(),
                         base.get(cell.phase()),
@@ -381,7 +462,13 @@ final class FaultSweep {
                 : Verdict.HOLDS;
     }
 
-    private static FaultResult result(List<Row> rows, List<Finding> asStated, List<String> cautions) {
+    private static FaultResult result(
+            List<Row> rows,
+            List<Finding> asStated,
+            List<String> cautions,
+            boolean stopped,
+            List<String> left,
+            String times) {
         Set<String> keys = new TreeSet<>();
         rows.forEach(r -> keys.addAll(r.verdicts().keySet()));
         List<Verdict> counted = new ArrayList<>();
@@ -394,6 +481,10 @@ final class FaultSweep {
                 verdict = r.verdict().compareTo(verdict) < 0 ? r.verdict() : verdict;
             }
         }
+        if (stopped && Verdict.NOT_ESTABLISHED.compareTo(verdict) < 0) {
+            // What was not looked at may be lost.
+            verdict = Verdict.NOT_ESTABLISHED;
+        }
         StringBuilder line = new StringBuilder(verdict.word());
         line.append(": as stated ")
                 .append(Verdicts.of(asStated).word())
@@ -403,23 +494,41 @@ final class FaultSweep {
         List<String> parts = new ArrayList<>();
         kinds.forEach((v, n) -> parts.add(n + " " + v.word()));
         line.append(String.join(", ", parts));
-        List<String> ranking = rows.stream()
-                .filter(r -> !r.lost().isEmpty())
-                .sorted(Comparator.comparing((Row r) -> r.verdict())
-                        .thenComparing(r -> -r.pairsLost().size())
-                        .thenComparingDouble(r -> Double.isNaN(r.timeToLoss()) ? Double.MAX_VALUE : r.timeToLoss())
-                        .thenComparing(r -> !r.hidden())
-                        .thenComparing(r -> -r.lost().size())
-                        .thenComparing(Row::scenario))
-                .map(Row::scenario)
-                .toList();
+        String incomplete = !stopped
+                ? ""
+                : left.isEmpty()
+                        ? "cancelled: every scenario was solved, but not every one was run over time"
+                        : "cancelled: " + left.size() + " of " + (rows.size() + left.size())
+                                + " scenarios were not examined";
+        if (stopped) {
+            line.append("; INCOMPLETE, ").append(incomplete);
+        }
         return new FaultResult(
                 verdict,
                 line.toString(),
                 List.copyOf(keys),
                 List.copyOf(rows),
-                ranking,
+                ranking(rows),
                 Verdicts.sorted(asStated),
-                cautions);
+                cautions,
+                times,
+                incomplete,
+                left);
+    }
+
+    private static final Comparator<Row> WORST_FIRST = Comparator.comparing((Row r) -> r.verdict())
+            .thenComparing(r -> -r.pairsLost().size())
+            .thenComparingDouble(r -> Double.isNaN(r.timeToLoss()) ? Double.MAX_VALUE : r.timeToLoss())
+            .thenComparing(r -> !r.hidden())
+            .thenComparing(r -> -r.lost().size())
+            .thenComparing(Row::scenario);
+
+    /** Names of the scenarios that lose something, worst first. */
+    private static List<String> ranking(Collection<Row> rows) {
+        return rows.stream()
+                .filter(r -> !r.lost().isEmpty())
+                .sorted(WORST_FIRST)
+                .map(Row::scenario)
+                .toList();
     }
 }

@@ -12,6 +12,47 @@ import java.util.concurrent.Future;
 final class Pool {
     private Pool() {}
 
+    /**
+     * The same, but an interrupt keeps what is done: the answers of unfinished tasks are null, and the flag is left clear, so that what is
+     * known can be put together in peace. A task that stops by itself with a {@link CancellationException} counts as unfinished.
+     */
+    static <T> List<T> some(ExecutorService pool, List<Callable<T>> tasks) {
+        List<Future<T>> futures = new ArrayList<>();
+        for (Callable<T> task : tasks) {
+            futures.add(pool.submit(task));
+        }
+        List<T> out = new ArrayList<>();
+        boolean stopped = false;
+        for (Future<T> f : futures) {
+            T answer = null;
+            if (!stopped || f.isDone()) {
+                try {
+                    answer = f.isCancelled() ? null : f.get();
+                } catch (InterruptedException e) {
+                    stopped = true;
+                    futures.forEach(x -> x.cancel(true));
+                } catch (ExecutionException e) {
+                    if (!(e.getCause() instanceof CancellationException)) {
+                        futures.forEach(x -> x.cancel(true));
+                        throw thrown(e);
+                    }
+                }
+            }
+            out.add(answer);
+        }
+        return out;
+    }
+
+    private static RuntimeException thrown(ExecutionException e) {
+        if (e.getCause() instanceof RuntimeException r) {
+            return r;
+        }
+        if (e.getCause() instanceof Error error) {
+            throw error;
+        }
+        return new IllegalStateException(e.getCause());
+    }
+
     static <T> List<T> all(ExecutorService pool, List<Callable<T>> tasks) {
         List<Future<T>> futures = new ArrayList<>();
         for (Callable<T> task : tasks) {
@@ -29,13 +70,7 @@ final class Pool {
             throw new CancellationException("cancelled");
         } catch (ExecutionException e) {
             futures.forEach(f -> f.cancel(true));
-            if (e.getCause() instanceof RuntimeException r) {
-                throw r;
-            }
-            if (e.getCause() instanceof Error error) {
-                throw error;
-            }
-            throw new IllegalStateException(e.getCause());
+            throw thrown(e);
         }
     }
 }

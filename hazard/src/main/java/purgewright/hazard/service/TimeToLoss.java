@@ -76,18 +76,20 @@ final class TimeToLoss {
      * The loss of separation of a scenario in a phase in which it is lost in the end.
      *
      * @param networkOrNull the solver that runs over time; null: the bound only
+     * @param noRun why there is no run then, put before the bound's words
      * @param mixesInTheEnd whether fluids mix in the steady state that the fault ends in: the run then goes on until they do, and one
      *     that finds no loss is not believed
      */
     static Loss of(
             NetworkSolver networkOrNull,
+            String noRun,
             Scenario scenario,
             String phase,
             Point base,
             Case failed,
             Criteria criteria,
             boolean mixesInTheEnd) {
-        return new TimeToLoss(scenario, phase, base, failed, criteria).loss(networkOrNull, mixesInTheEnd);
+        return new TimeToLoss(scenario, phase, base, failed, criteria).loss(networkOrNull, noRun, mixesInTheEnd);
     }
 
     private double after(double seen, double delay) {
@@ -100,7 +102,7 @@ final class TimeToLoss {
                 + criteria.get(Limit.COAST_DOWN_TIME);
     }
 
-    private Loss loss(NetworkSolver networkOrNull, boolean mixesInTheEnd) {
+    private Loss loss(NetworkSolver networkOrNull, String noRun, boolean mixesInTheEnd) {
         if (setting == null || base.converged() == null) {
             return bound(0, Loss.Method.AT_ONCE, "the case as stated has no solution to start from");
         }
@@ -110,7 +112,7 @@ final class TimeToLoss {
                 ? "gas stored above the highest neighbour's pressure over the purge flow at the start"
                 : "no gas stored can be counted on";
         if (networkOrNull == null) {
-            return bound(stored, otherwise, bound);
+            return bound(stored, otherwise, noRun + bound);
         }
         if (!volumeStated()) {
             return bound(stored, otherwise, "no barrier or supply cavity states its volume: " + bound);
@@ -145,10 +147,13 @@ final class TimeToLoss {
         Map<Integer, Double> missedAt = new LinkedHashMap<>();
         Map<Integer, Double> mixedAt = new LinkedHashMap<>();
         List<Event> events = new ArrayList<>();
-        boolean one = units.size() == 1;
+        // Where losing one unit loses a pair, the run need not go on after it.
+        boolean decided = false;
         for (int u = 0; u < units.size(); u++) {
-            add(events, start, missedAt, u, criteria(u, units.get(u), one && !mixesInTheEnd));
-            add(events, start, mixedAt, u, mixing(u, units.get(u), one));
+            boolean decides = Double.isFinite(pairLost(units, Map.of(u, 0.0)));
+            add(events, start, missedAt, u, criteria(u, units.get(u), decides && !mixesInTheEnd));
+            add(events, start, mixedAt, u, mixing(u, units.get(u), decides));
+            decided |= decides && (mixesInTheEnd ? mixedAt : missedAt).containsKey(u);
         }
         Map<String, Instrument> instruments = new LinkedHashMap<>();
         for (Instrument i : Instrument.of(base.model(), setting.layout(), criteria)) {
@@ -165,7 +170,7 @@ final class TimeToLoss {
         boolean finished = true;
         double reached = 0;
         String trigger = "";
-        if (!(one && (mixesInTheEnd ? mixedAt : missedAt).containsKey(0))) {
+        if (!decided) {
             TransientResult result = new TransientSolver(network, SETTINGS)
                     .run(Schedule.constant(failed), base.converged(), horizon, events);
             if (result.outcome() == Outcome.CANCELLED) {
