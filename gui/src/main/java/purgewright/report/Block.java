@@ -21,6 +21,9 @@ sealed interface Block {
     /** A list. */
     record Bullets(List<String> items) implements Block {}
 
+    /** Things to do, in their order, numbered from 1. */
+    record Steps(List<String> items) implements Block {}
+
     /**
      * A table.
      *

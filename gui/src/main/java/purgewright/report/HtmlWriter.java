@@ -94,9 +94,9 @@ final class HtmlWriter {
         } else if (block instanceof Block.Banner b) {
             banner(b);
         } else if (block instanceof Block.Bullets b) {
-            html.append("<ul>\n");
-            b.items().forEach(item -> html.append("<li>").append(escape(item)).append("</li>\n"));
-            html.append("</ul>\n");
+            list("ul", b.items());
+        } else if (block instanceof Block.Steps steps) {
+            list("ol", steps.items());
         } else if (block instanceof Block.Grid g) {
             grid(g);
         } else if (block instanceof Block.Drawing d) {
@@ -110,6 +110,12 @@ final class HtmlWriter {
             s.roles().forEach(role -> html.append("<td>date</td>"));
             html.append("</tr></table>\n");
         }
+    }
+
+    private void list(String element, List<String> items) {
+        html.append('<').append(element).append(">\n");
+        items.forEach(item -> html.append("<li>").append(escape(item)).append("</li>\n"));
+        html.append("</").append(element).append(">\n");
     }
 
     private void banner(Block.Banner b) {
@@ -159,7 +165,11 @@ final class HtmlWriter {
     }
 
     private void grid(Block.Grid grid) {
-        html.append("<table class=\"grid\"><thead><tr>");
+        html.append("<table class=\"grid\"><colgroup>");
+        for (double share : widths(grid)) {
+            html.append(String.format(Locale.ROOT, "<col style=\"width: %.1f%%\"/>", 100 * share));
+        }
+        html.append("</colgroup><thead><tr>");
         for (int i = 0; i < grid.heads().size(); i++) {
             html.append("<th class=\"").append(grid.alignment().charAt(i)).append("\">");
             html.append(escape(grid.heads().get(i))).append("</th>");
@@ -177,6 +187,41 @@ final class HtmlWriter {
             html.append("</tr>\n");
         }
         html.append("</tbody></table>\n");
+    }
+
+    /**
+     * Shares of a table's width, one a column. A column is about as wide as its longest word and half its head, and grows with the root of what its
+     * cells hold, so that a column of sentences does not squeeze the names beside it into one word a line.
+     */
+    private static double[] widths(Block.Grid grid) {
+        double[] widths = new double[grid.heads().size()];
+        double sum = 0;
+        for (int i = 0; i < widths.length; i++) {
+            int word = Math.max(
+                    longestWord(grid.heads().get(i)), grid.heads().get(i).length() / 2);
+            int longest = 0;
+            double all = 0;
+            for (List<String> row : grid.rows()) {
+                word = Math.max(word, longestWord(row.get(i)));
+                longest = Math.max(longest, row.get(i).length());
+                all += row.get(i).length();
+            }
+            double mean = all / Math.max(1, grid.rows().size());
+            widths[i] = 2 + Math.max(word, Math.sqrt(longest * mean));
+            sum += widths[i];
+        }
+        for (int i = 0; i < widths.length; i++) {
+            widths[i] /= sum;
+        }
+        return widths;
+    }
+
+    private static int longestWord(String text) {
+        int longest = 0;
+        for (String word : text.split("\\s+")) {
+            longest = Math.max(longest, word.length());
+        }
+        return Math.min(longest, 30);
     }
 
     private void drawing(Block.Drawing drawing) {

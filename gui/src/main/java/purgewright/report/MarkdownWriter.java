@@ -29,6 +29,10 @@ final class MarkdownWriter {
             } else if (block instanceof Block.Bullets b) {
                 b.items().forEach(item -> text.append("- ").append(escape(item)).append('\n'));
                 text.append('\n');
+            } else if (block instanceof Block.Steps steps) {
+                steps.items()
+                        .forEach(item -> text.append("1. ").append(escape(item)).append('\n'));
+                text.append('\n');
             } else if (block instanceof Block.Grid g) {
                 grid(text, g);
             } else if (block instanceof Block.Drawing d) {

@@ -15,6 +15,7 @@ import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
 import purgewright.fluids.validation.Check;
 import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.finding.Evidence;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.CheckResult;
@@ -41,6 +42,8 @@ import purgewright.sealflow.network.SolveResult.PassageState;
 final class ReportContent {
     /** Findings on page one; all of them follow later. */
     private static final int NEAREST = 6;
+    /** Findings whose evidence is printed; the JSON has that of all. */
+    private static final int MOST_EVIDENCE = 12;
 
     private final ReportInput input;
     private final CheckResult check;
@@ -73,6 +76,8 @@ final class ReportContent {
         }
         price();
         findings();
+        waivers();
+        evidence();
         if (faults != null) {
             faults();
         }
@@ -87,12 +92,7 @@ final class ReportContent {
     }
 
     private void summary() {
-        // A count of barriers that is just met has margin 0 and says little; the least physical margin says more.
-        Finding governing = check.findings().stream()
-                .filter(f ->
-                        f.verdict() != Verdict.HOLDS || !CheckText.criterion(f).equals("barriers"))
-                .findFirst()
-                .orElse(null);
+        Finding governing = check.governing().orElse(null);
         String line = faults == null ? check.verdictLine() : check.verdictLine().replace("; faults not examined", "");
         blocks.add(new Banner(check.verdict(), line, governing == null ? "" : governingWords(governing)));
         if (faults != null) {
@@ -153,9 +153,7 @@ final class ReportContent {
         }
         List<List<String>> nearest = new ArrayList<>();
         check.findings().stream()
-                .filter(f -> !Double.isNaN(f.margin()) || f.verdict() != Verdict.HOLDS)
-                .filter(f ->
-                        f.verdict() != Verdict.HOLDS || !CheckText.criterion(f).equals("barriers"))
+                .filter(f -> f.verdict() != Verdict.HOLDS || CheckResult.tellsNearness(f))
                 .limit(NEAREST)
                 .forEach(f -> nearest.add(List.of(
                         f.verdict().word(),
@@ -278,6 +276,80 @@ final class ReportContent {
             }
             blocks.add(new Grid("lllrrr", List.of("where", "phase", "what", "value", "limit", "margin"), rows));
         }
+    }
+
+    /** Who accepted what: beside the findings, whose verdicts stand. */
+    private void waivers() {
+        CaseDocument document = check.document();
+        List<List<String>> rows = new ArrayList<>();
+        for (int i = 0; i < document.children("/waivers").size(); i++) {
+            String at = "/waivers/" + i;
+            String id = document.text(at + "/finding").orElse("");
+            rows.add(List.of(
+                    id.replace(":", ": "),
+                    check.findings().stream()
+                            .filter(f -> f.id().equals(id))
+                            .map(f -> f.verdict().word())
+                            .findFirst()
+                            .orElse("no such finding as stated"),
+                    document.text(at + "/by").orElse(""),
+                    document.text(at + "/date").orElse(""),
+                    document.text(at + "/reason").orElse("")));
+        }
+        if (!rows.isEmpty()) {
+            blocks.add(new Heading(3, "waivers", "Waivers: accepted by name, verdicts unchanged"));
+            blocks.add(new Grid("lllll", List.of("finding", "verdict", "by", "date", "reason"), rows));
+        }
+    }
+
+    /** What the findings that decide rest on, so that a reviewer can follow them to their numbers. */
+    private void evidence() {
+        List<Finding> deciding = new ArrayList<>(check.findings().stream()
+                .filter(f -> f.verdict() != Verdict.HOLDS)
+                .limit(MOST_EVIDENCE)
+                .toList());
+        check.governing().filter(f -> !deciding.contains(f)).ifPresent(deciding::add);
+        deciding.removeIf(f -> f.evidence().equals(Evidence.NONE));
+        if (deciding.isEmpty()) {
+            return;
+        }
+        blocks.add(new Heading(3, "evidence", "What the deciding findings rest on"));
+        List<List<String>> rows = new ArrayList<>();
+        for (Finding f : deciding) {
+            Evidence e = f.evidence();
+            List<String> states = new ArrayList<>();
+            e.states()
+                    .forEach(s ->
+                            states.add(Words.place(s.place()) + " " + s.quantity() + " " + shown(s.value(), s.unit())));
+            List<String> flips = new ArrayList<>();
+            e.flips()
+                    .forEach(x -> flips.add(Words.place(
+                                    x.place().substring(0, x.place().lastIndexOf('/'))) + " " + Words.place(x.place())
+                            + " " + String.format(Locale.ROOT, "%+.0f %%", 100 * x.share())));
+            rows.add(List.of(
+                    Words.place(f.where()) + ", " + CheckText.criterion(f) + ", " + f.phase(),
+                    f.how() + (e.closure().isEmpty() ? "" : ". " + e.closure()),
+                    String.join("; ", states),
+                    ends(e),
+                    flips.isEmpty() ? "-" : String.join("; ", flips)));
+        }
+        blocks.add(new Grid(
+                "lllll",
+                List.of(
+                        "finding",
+                        "how",
+                        "states",
+                        "margin with the seal models at their ends",
+                        "alone brings it to 0"),
+                rows));
+    }
+
+    private static String ends(Evidence e) {
+        if (e.adverse() == null && e.favourable() == null) {
+            return "-";
+        }
+        return (e.adverse() == null ? "-" : Figures.margin(e.adverse().margin())) + " to "
+                + (e.favourable() == null ? "-" : Figures.margin(e.favourable().margin()));
     }
 
     private void faults() {
@@ -424,48 +496,8 @@ final class ReportContent {
     }
 
     private void inputs() {
-        CaseDocument document = check.document();
         blocks.add(new Heading(2, "inputs", "Inputs, as typed"));
-        for (String section : List.of("surroundings", "rotor", "criteria")) {
-            if (document.has("/" + section) && !document.children("/" + section).isEmpty()) {
-                blocks.add(new Heading(3, id("inputs", section), section));
-                List<List<String>> rows = new ArrayList<>();
-                for (String field : document.children("/" + section)) {
-                    rows.add(List.of(field, shown(document, "/" + section + "/" + escaped(field))));
-                }
-                blocks.add(new Grid("ll", List.of("what", "value"), rows));
-            }
-        }
-        for (String section : List.of("streams", "cavities", "passages", "duty")) {
-            if (!document.has("/" + section)) {
-                continue;
-            }
-            blocks.add(new Heading(3, id("inputs", section), section));
-            List<List<String>> rows = new ArrayList<>();
-            for (String name : document.children("/" + section)) {
-                String at = "/" + section + "/" + escaped(name);
-                List<String> fields = new ArrayList<>();
-                for (String field : document.children(at)) {
-                    if (!field.equals("name")) {
-                        fields.add(field + " " + shown(document, at + "/" + escaped(field)));
-                    }
-                }
-                rows.add(List.of(name, String.join("; ", fields)));
-            }
-            blocks.add(new Grid("ll", List.of("name", "as typed"), rows));
-        }
-        if (document.has("/waivers")) {
-            blocks.add(new Heading(3, "waivers", "waivers"));
-            blocks.add(new Text(document.json("/waivers").orElse("")));
-        }
-    }
-
-    private static String escaped(String name) {
-        return name.replace("~", "~0").replace("/", "~1");
-    }
-
-    private static String shown(CaseDocument document, String at) {
-        return document.text(at).orElseGet(() -> document.json(at).orElse("").replaceAll("\\s+", " "));
+        blocks.addAll(InputBlocks.of(check.document()));
     }
 
     private void models() {

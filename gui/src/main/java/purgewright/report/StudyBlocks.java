@@ -23,6 +23,7 @@ import purgewright.report.Block.Bullets;
 import purgewright.report.Block.Drawing;
 import purgewright.report.Block.Grid;
 import purgewright.report.Block.Heading;
+import purgewright.report.Block.Steps;
 import purgewright.report.Block.Text;
 
 /** Redlines, purge window, duty, campaign and spread as sections of a report. */
@@ -118,19 +119,16 @@ final class StudyBlocks {
             blocks.add(new Grid(
                     "llrrllr", List.of("reading", "", "permit", "redline", "against", "blank-out", "votes"), rows));
         }
-        numbered("Order of start", table.start());
-        numbered("Order of stop", table.stop());
+        steps("start", table.start());
+        steps("stop", table.stop());
         if (!table.notes().isEmpty()) {
             blocks.add(new Bullets(table.notes()));
         }
     }
 
-    private void numbered(String heading, List<String> steps) {
-        List<String> lines = new ArrayList<>();
-        for (String step : steps) {
-            lines.add((lines.size() + 1) + ". " + step);
-        }
-        blocks.add(new Text(heading + ": " + String.join(" ", lines)));
+    private void steps(String which, List<String> steps) {
+        blocks.add(new Heading(3, "order-of-" + which, "Order of " + which));
+        blocks.add(new Steps(steps));
     }
 
     private void wear(List<WearLimit> limits) {

@@ -181,4 +181,66 @@ class ReportTest {
         assertThat(TablesWriter.cell("-1+cmd")).isEqualTo("'-1+cmd");
         assertThat(TablesWriter.cell("a,\"b\"\nc")).isEqualTo("\"a,\"\"b\"\"\nc\"");
     }
+
+    @Test
+    void everyInputIsListedInWordsAndNothingAsJson() {
+        CaseDocument document = minimal()
+                .withJson(
+                        "/duty",
+                        "[{\"name\": \"start\", \"speed\": \"900 rpm\", \"set\":"
+                                + " {\"/cavities/barrier/volume\": \"7 cm3\", \"/cavities/barrier/note\": \"x\"}}]");
+
+        String all = InputBlocks.of(document).stream()
+                .filter(Block.Grid.class::isInstance)
+                .flatMap(block -> ((Block.Grid) block).rows().stream())
+                .map(row -> String.join(": ", row))
+                .collect(java.util.stream.Collectors.joining("\n"));
+
+        assertThat(all)
+                .contains("drive gas: burn (fuel methane, oxidizer oxygen, mixture ratio 0.4, pressure 6 MPa")
+                .contains("start: speed 900 rpm; set barrier: volume 7 cm3, note x")
+                .doesNotContain("{")
+                .doesNotContain("\"");
+        for (String passage : document.children("/passages")) {
+            assertThat(all).contains(passage + ": ");
+        }
+    }
+
+    @Test
+    void aWaiverStandsWithNameDateAndReasonBesideTheVerdictItDoesNotChange() throws IOException {
+        String id = check.findings().get(0).id();
+        CaseDocument waived = check.document()
+                .withJson(
+                        "/waivers",
+                        "[{\"finding\": \"" + id + "\", \"by\": \"A. Reviewer\", \"date\": \"2026-02-03\","
+                                + " \"reason\": \"tested cold\"}]");
+        CheckResult with = new CheckResult(
+                waived,
+                check.model(),
+                check.engine(),
+                check.verdict(),
+                check.verdictLine(),
+                check.phases(),
+                check.purge(),
+                check.price(),
+                check.findings(),
+                check.cautions());
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        new Report(ReportInput.of(with), UnitSystem.SI, "A4", "test", 0L).write(Report.Form.MARKDOWN, out);
+
+        assertThat(out.toString(StandardCharsets.UTF_8))
+                .contains("| " + id.replace(":", ": ") + " | "
+                        + check.findings().get(0).verdict().word() + " | A. Reviewer | 2026-02-03 | tested cold |");
+    }
+
+    @Test
+    void whatHoldsIsGovernedByTheFindingNearestToItsLimitNotByAFixedMargin() {
+        assertThat(before.governing()).hasValueSatisfying(f -> assertThat(CheckResult.tellsNearness(f))
+                .isTrue());
+        assertThat(before.findings().stream()
+                        .filter(CheckResult::tellsNearness)
+                        .mapToDouble(f -> f.margin())
+                        .min())
+                .hasValue(before.governing().orElseThrow().margin());
+    }
 }

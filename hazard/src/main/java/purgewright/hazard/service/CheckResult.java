@@ -2,6 +2,8 @@ package purgewright.hazard.service;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
+import purgewright.hazard.criteria.CountRules;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.sizing.BarrierPrice;
@@ -34,6 +36,28 @@ public record CheckResult(
         List<BarrierPrice> price,
         List<Finding> findings,
         List<String> cautions) {
+
+    /**
+     * What a reader must know first: the worst finding, or when everything holds the one nearest to its limit. A trace of exactly
+     * nothing, a flow that only must not turn, and a count that is just met stand at a fixed margin however near the edge is; they
+     * govern only when nothing else was judged. Empty when nothing was.
+     */
+    public Optional<Finding> governing() {
+        if (!findings.isEmpty() && findings.get(0).verdict() != Verdict.HOLDS) {
+            return Optional.of(findings.get(0));
+        }
+        Optional<Finding> near =
+                findings.stream().filter(CheckResult::tellsNearness).findFirst();
+        return near.isPresent() ? near : findings.stream().findFirst();
+    }
+
+    /** Whether the margin of a finding that holds says how near its limit is. */
+    public static boolean tellsNearness(Finding f) {
+        return Double.isFinite(f.margin())
+                && f.value() != 0
+                && f.limit() != 0
+                && !FaultSweep.key(f).equals(CountRules.COUNT);
+    }
 
     /** One phase, solved and judged. */
     public record PhaseResult(String name, Case model, SolveResult solve, List<Finding> findings) {}
