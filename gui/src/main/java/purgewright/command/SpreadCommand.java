@@ -42,6 +42,7 @@ import purgewright.result.SpreadCsv;
 import purgewright.result.SpreadJson;
 import purgewright.result.SpreadReader;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.casefile.Utf8;
 
 /** What is not known, and what it does to the answer. */
 @Command(
@@ -68,6 +69,9 @@ import purgewright.sealflow.casefile.CaseDocument;
             "70:internal error"
         })
 final class SpreadCommand implements Callable<Integer> {
+    /** Largest result read, bytes: that of thousands of kept samples has some megabytes. */
+    private static final int LARGEST_RESULT = 64 << 20;
+
     /** More outputs than this would bury the picture that is looked for. */
     private static final int MOST_FIGURES = 8;
 
@@ -514,7 +518,7 @@ final class SpreadCommand implements Callable<Integer> {
         if (!Files.isRegularFile(from)) {
             throw new InputProblem("FILE", "no such file: " + from, "");
         }
-        return Files.readString(from, StandardCharsets.UTF_8);
+        return Utf8.read(from, LARGEST_RESULT);
     }
 
     // --- what is shown

@@ -1,15 +1,22 @@
 package purgewright.report;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
+import java.io.InputStream;
+import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.zip.InflaterInputStream;
+import java.util.zip.ZipException;
 import org.apache.pdfbox.Loader;
+import org.apache.pdfbox.cos.COSName;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDDocumentNameDictionary;
 import org.apache.pdfbox.pdmodel.common.filespecification.PDComplexFileSpecification;
+import org.apache.pdfbox.pdmodel.common.filespecification.PDEmbeddedFile;
+import purgewright.sealflow.casefile.Utf8;
 
 /** The case inside a report that was written earlier, so that a report can be opened like a case. */
 public final class EmbeddedCase {
@@ -19,6 +26,8 @@ public final class EmbeddedCase {
 
     /** A report with figures has a few megabytes; anything much larger is none. */
     private static final long LARGEST = 64L << 20;
+
+    private static final int LARGEST_CASE = 16 << 20;
 
     private EmbeddedCase() {}
 
@@ -41,7 +50,7 @@ public final class EmbeddedCase {
     }
 
     private static String fromHtml(Path report) throws IOException {
-        String html = new String(Files.readAllBytes(report), StandardCharsets.UTF_8);
+        String html = Utf8.read(report, (int) LARGEST);
         int start = html.lastIndexOf(OPEN);
         int end = start < 0 ? -1 : html.indexOf("</script>", start);
         if (end < 0) {
@@ -61,9 +70,31 @@ public final class EmbeddedCase {
             if (found == null || found.getEmbeddedFile() == null) {
                 throw none(report);
             }
-            return new String(found.getEmbeddedFile().toByteArray(), StandardCharsets.UTF_8);
-        } catch (RuntimeException damaged) { // the reader's way with some broken files
+            return text(report, found.getEmbeddedFile());
+        } catch (RuntimeException | OutOfMemoryError damaged) {
+            // The reader's way with some broken files. Memory: a small file may say that a huge one is folded up in it;
+            // what was asked for
+            // in vain is free again here.
             throw new IOException("not a PDF that can be read: " + report, damaged);
+        }
+    }
+
+    /** Unfolded here and not by the library, which would unfold whatever size a hostile file makes of it. */
+    private static String text(Path report, PDEmbeddedFile file) throws IOException {
+        List<COSName> filters = file.getFilters();
+        boolean flate = filters.equals(List.of(COSName.FLATE_DECODE));
+        if (!flate && !filters.isEmpty()) {
+            throw none(report);
+        }
+        try (InputStream raw = file.getCOSObject().createRawInputStream();
+                InputStream in = flate ? new InflaterInputStream(raw) : raw) {
+            byte[] bytes = in.readNBytes(LARGEST_CASE + 1);
+            if (bytes.length > LARGEST_CASE) {
+                throw new IOException("the case inside this report is larger than 16 MB: " + report);
+            }
+            return Utf8.decode(bytes);
+        } catch (CharacterCodingException | ZipException damaged) {
+            throw new IOException("the case inside this report is damaged: " + report, damaged);
         }
     }
 

@@ -1,6 +1,10 @@
 package purgewright.result;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.HexFormat;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
@@ -23,6 +27,8 @@ import purgewright.hazard.studies.Tally;
  * beside its unit.
  */
 public final class SpreadJson {
+    private static final String DIGEST = ",\n  \"digest\" : \"";
+
     /** Kind of a whole result. */
     static final String SPREAD = "spread";
     /** Kind of a part. */
@@ -107,9 +113,12 @@ public final class SpreadJson {
         });
     }
 
-    /** One part of a plan, to be put together with the others. */
+    /**
+     * One part of a plan, to be put together with the others. It ends with a digest of itself: one digit changed on the way from another
+     * machine would else go into the sum unseen.
+     */
     public static String part(SpreadPart part, String version) {
-        return JsonText.object(json -> {
+        return sealed(JsonText.object(json -> {
             head(json, PART, part.identity(), part.caseText(), version);
             settings(json, part.settings());
             json.field("complete", part.complete());
@@ -130,7 +139,28 @@ public final class SpreadJson {
                     t.kept().verdicts().stream().map(Verdict::name).toList());
             json.rows("kept_inputs", t.kept().inputs());
             json.rows("kept_outputs", t.kept().outputs());
-        });
+        }));
+    }
+
+    /** The object with a digest of it as its last member. */
+    static String sealed(String object) {
+        return object.substring(0, object.lastIndexOf('}')).stripTrailing() + DIGEST + digest(object) + "\"\n}";
+    }
+
+    /** The object as it was before it was sealed; null when it is not what was sealed. */
+    static String unsealed(String text) {
+        int at = text.lastIndexOf(DIGEST);
+        String object = at < 0 ? "" : text.substring(0, at) + "\n}";
+        return at >= 0 && text.strip().equals(sealed(object)) ? object : null;
+    }
+
+    private static String digest(String text) {
+        try {
+            byte[] sum = MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+            return HexFormat.of().formatHex(sum);
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java has SHA-256", e);
+        }
     }
 
     /** A sweep; the first axis moves fastest. */

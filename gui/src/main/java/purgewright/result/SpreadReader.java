@@ -45,8 +45,8 @@ public final class SpreadReader {
         try {
             return new Recipe(
                     identity(tree), caseText(tree), text(tree, "version"), settings(map(tree.get("settings"))));
-        } catch (IllegalArgumentException e) {
-            throw new Unreadable(e.getMessage());
+        } catch (IllegalArgumentException | ArithmeticException e) {
+            throw new Unreadable(String.valueOf(e.getMessage()));
         }
     }
 
@@ -58,16 +58,26 @@ public final class SpreadReader {
     /** A part of a plan. @throws Unreadable for anything else */
     public static SpreadPart part(String text) {
         Map<String, Object> tree = tree(text, SpreadJson.PART);
+        if (SpreadJson.unsealed(text) == null) {
+            throw new Unreadable("it is not as it was written: its digest is another");
+        }
         try {
+            Tally.State tally = tally(tree);
+            List<String> outputs = strings(tree.get("outputs"));
+            Tally.of(tally); // refuses what no run has made
+            if (tally.outputs().size() != outputs.size()) {
+                throw new Unreadable(
+                        outputs.size() + " outputs and " + tally.outputs().size() + " sketches of them");
+            }
             return new SpreadPart(
                     identity(tree),
                     settings(map(tree.get("settings"))),
                     caseText(tree),
-                    strings(tree.get("outputs")),
-                    Boolean.TRUE.equals(tree.get("complete")),
-                    tally(tree));
-        } catch (IllegalArgumentException e) {
-            throw new Unreadable(e.getMessage());
+                    outputs,
+                    flag(tree, "complete"),
+                    tally);
+        } catch (IllegalArgumentException | ArithmeticException e) {
+            throw new Unreadable(String.valueOf(e.getMessage()));
         }
     }
 
@@ -107,12 +117,12 @@ public final class SpreadReader {
                 strings(s.get("phases")),
                 strings(s.get("follow")),
                 new Studies(
-                        Boolean.TRUE.equals(s.get("tornado")),
-                        Boolean.TRUE.equals(s.get("linear")),
+                        flag(s, "tornado"),
+                        flag(s, "linear"),
                         Math.toIntExact(whole(s, "sobol")),
                         Math.toIntExact(whole(s, "rare")),
-                        Boolean.TRUE.equals(s.get("redlines")),
-                        Boolean.TRUE.equals(s.get("corners"))),
+                        flag(s, "redlines"),
+                        flag(s, "corners")),
                 number(s.get("target")),
                 number(s.get("false_trips")));
     }
@@ -130,7 +140,7 @@ public final class SpreadReader {
                 throw new Unreadable("a sketch with " + keys.size() + " bins and " + counts.size() + " counts");
             }
             for (int i = 0; i < keys.size(); i++) {
-                bins.put(((Number) keys.get(i)).longValue(), ((Number) counts.get(i)).longValue());
+                bins.put(whole(keys.get(i), "bins"), whole(counts.get(i), "counts"));
             }
             sketches.add(new QuantileSketch.State(
                     Math.toIntExact(whole(s, "bits")),
@@ -143,7 +153,7 @@ public final class SpreadReader {
         }
         Kept kept = new Kept(
                 list(tree.get("kept_index")).stream()
-                        .map(n -> ((Number) n).longValue())
+                        .map(n -> whole(n, "kept_index"))
                         .toList(),
                 rows(tree.get("kept_inputs")),
                 rows(tree.get("kept_outputs")),
@@ -195,7 +205,14 @@ public final class SpreadReader {
     }
 
     private static List<String> strings(Object read) {
-        return list(read).stream().map(String::valueOf).toList();
+        List<String> out = new ArrayList<>();
+        for (Object each : list(read)) {
+            if (!(each instanceof String text)) {
+                throw new Unreadable("\"" + each + "\" is no text");
+            }
+            out.add(text);
+        }
+        return List.copyOf(out);
     }
 
     private static String text(Map<String, Object> map, String name) {
@@ -206,10 +223,21 @@ public final class SpreadReader {
     }
 
     private static long whole(Map<String, Object> map, String name) {
-        if (!(map.get(name) instanceof Long number)) {
+        return whole(map.get(name), name);
+    }
+
+    private static long whole(Object read, String name) {
+        if (!(read instanceof Long number)) {
             throw new Unreadable("\"" + name + "\" is no whole number");
         }
         return number;
+    }
+
+    private static boolean flag(Map<String, Object> map, String name) {
+        if (!(map.get(name) instanceof Boolean flag)) {
+            throw new Unreadable("\"" + name + "\" is neither true nor false");
+        }
+        return flag;
     }
 
     /** Null stands for a number that is not known. */

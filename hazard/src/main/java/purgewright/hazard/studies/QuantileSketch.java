@@ -96,14 +96,31 @@ public final class QuantileSketch {
                 throw new IllegalArgumentException("a bin with " + n + " numbers");
             }
             sketch.bins.put(bin, n);
-            sketch.count += n;
+            sketch.count = Math.addExact(sketch.count, n);
         });
+        if (state.finite() < 0 || state.finite() > sketch.count) {
+            throw new IllegalArgumentException(state.finite() + " finite numbers of " + sketch.count);
+        }
+        if (sketch.bins.size() > MOST_BINS || Double.isNaN(state.least()) || Double.isNaN(state.greatest())) {
+            throw new IllegalArgumentException("a sketch that no run has made");
+        }
         sketch.finite = state.finite();
-        sketch.sum = new BigDecimal(state.sum());
-        sketch.squares = new BigDecimal(state.squares());
+        sketch.sum = decimal(state.sum());
+        sketch.squares = decimal(state.squares());
         sketch.least = state.least();
         sketch.greatest = state.greatest();
         return sketch;
+    }
+
+    /** An exact sum of doubles or of their squares has some 2,200 digits at most; a short text may stand for billions of them. */
+    private static BigDecimal decimal(String text) {
+        if (text.length() <= 8000) {
+            BigDecimal number = new BigDecimal(text);
+            if (Math.abs((long) number.scale()) <= 8000) {
+                return number;
+            }
+        }
+        throw new IllegalArgumentException("a sum of more digits than there are");
     }
 
     /** Ascending with the value: the bits of a double do so for positive ones, turned over for negative ones. */

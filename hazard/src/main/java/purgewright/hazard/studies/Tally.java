@@ -105,9 +105,19 @@ public final class Tally {
                 kept());
     }
 
-    /** A tally that holds what was written. */
+    /** A tally that holds what was written. @throws IllegalArgumentException for counts that no run has made */
     public static Tally of(State state) {
         Tally tally = new Tally(0);
+        long done = 0;
+        for (long n : state.verdicts().values()) {
+            done = Math.addExact(done, count(n, Long.MAX_VALUE));
+        }
+        long most = done;
+        state.missed().values().forEach(n -> count(n, most));
+        state.unknown().values().forEach(n -> count(n, most));
+        count(state.unjudged(), most);
+        state.outputs()
+                .forEach(o -> count(o.bins().values().stream().mapToLong(n -> n).sum(), most));
         tally.verdicts.putAll(state.verdicts());
         state.missed().forEach((key, n) -> tally.criteria.computeIfAbsent(key, k -> new long[2])[0] = n);
         state.unknown().forEach((key, n) -> tally.criteria.computeIfAbsent(key, k -> new long[2])[1] = n);
@@ -128,6 +138,14 @@ public final class Tally {
                             ""));
         }
         return tally;
+    }
+
+    private static long count(long n, long most) {
+        if (n < 0 || n > most) {
+            throw new IllegalArgumentException(
+                    n + " samples where there are " + (most == Long.MAX_VALUE ? "some" : most));
+        }
+        return n;
     }
 
     /** Samples taken. */

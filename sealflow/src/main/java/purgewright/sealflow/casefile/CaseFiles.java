@@ -6,7 +6,6 @@ import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.charset.CharacterCodingException;
-import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.AtomicMoveNotSupportedException;
@@ -67,12 +66,7 @@ final class CaseFiles {
 
     private static String decode(byte[] bytes) {
         try {
-            return StandardCharsets.UTF_8
-                    .newDecoder()
-                    .onMalformedInput(CodingErrorAction.REPORT)
-                    .onUnmappableCharacter(CodingErrorAction.REPORT)
-                    .decode(ByteBuffer.wrap(bytes))
-                    .toString();
+            return Utf8.decode(bytes);
         } catch (CharacterCodingException notUtf8) {
             // Everything before the first replacement character is sound; count lines up to there.
             String lenient = new String(bytes, StandardCharsets.UTF_8);

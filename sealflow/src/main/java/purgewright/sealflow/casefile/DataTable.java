@@ -6,7 +6,7 @@ import java.io.InputStreamReader;
 import java.io.Reader;
 import java.io.StringReader;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
+import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -35,7 +35,18 @@ import purgewright.fluids.unit.Units;
  * @param lines of the rows in the file, 1-based
  */
 public record DataTable(String name, List<Column> columns, int[] lines) {
-    private static final int MOST_CELLS = 60_000_000;
+    /** Cells as numbers: 64 MB, a third more while a column grows. A million rows of eight columns. */
+    private static final int MOST_CELLS = 8_000_000;
+
+    /** Cells that stay text, with some 60 bytes of house-keeping each, and characters in all of them. */
+    private static final int MOST_WORDS = 500_000;
+
+    private static final int MOST_LETTERS = 16_000_000;
+
+    /** A line is held whole; a file without line ends must not fill the memory. */
+    private static final int LONGEST_LINE = 1 << 20;
+
+    private static final int MOST_COLUMNS = 4096;
     private static final int MOST_PROBLEMS = 4;
 
     /**
@@ -73,9 +84,13 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
             throw problem(
                     "FILE", file.toString(), 0, Files.isDirectory(file) ? "a folder, not a table" : "no such file", "");
         }
-        try (BufferedReader reader = new BufferedReader(
-                new InputStreamReader(Files.newInputStream(file), StandardCharsets.UTF_8), 1 << 16)) {
-            return new Parse(file.getFileName().toString(), surroundings).run(reader);
+        String name = String.valueOf(file.getFileName());
+        Parse parse = new Parse(name, surroundings);
+        try (BufferedReader reader =
+                new BufferedReader(new InputStreamReader(Files.newInputStream(file), Utf8.strict()), 1 << 16)) {
+            return parse.run(reader);
+        } catch (CharacterCodingException notUtf8) {
+            throw problem("NOT_UTF8", name, parse.number + 1, "this is not UTF-8 text", "save the file as UTF-8");
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -111,6 +126,9 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
         private List<List<String>> words;
         private int[] lines = new int[1024];
         private int rows;
+        private int number;
+        private int kept;
+        private int letters;
 
         Parse(String name, double surroundings) {
             this.name = name;
@@ -118,9 +136,12 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
         }
 
         DataTable run(BufferedReader reader) throws IOException {
-            int number = 0;
-            for (String line = reader.readLine(); line != null; line = reader.readLine()) {
+            for (String line = line(reader); line != null; line = line(reader)) {
                 number++;
+                if (line.length() >= LONGEST_LINE) {
+                    report("TOO_LARGE", number, "this line has no end", "is this a table of text?");
+                    break;
+                }
                 String text = number == 1 && line.startsWith("\uFEFF") ? line.substring(1) : line;
                 if (text.isBlank() || text.stripLeading().startsWith("#")) {
                     continue;
@@ -138,6 +159,14 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
                     report("TOO_LARGE", number, "the table has more than " + MOST_CELLS + " cells", "thin it out");
                     break;
                 }
+                if (kept > MOST_WORDS || letters > MOST_LETTERS) {
+                    report(
+                            "TOO_LARGE",
+                            number,
+                            "the columns without a unit hold more text than is kept",
+                            "give columns of numbers their unit, [1] where there is none, and leave remarks out");
+                    break;
+                }
             }
             if (titles == null && problems.isEmpty()) {
                 report("EMPTY", 0, "the table is empty", "a first line like: time [s], speed [rpm]");
@@ -151,8 +180,31 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
             for (int c = 0; c < titles.length; c++) {
                 columns.add(new Column(
                         titles[c], units[c], dimensions[c], Arrays.copyOf(values[c], rows), List.copyOf(words.get(c))));
+                // Given away column by column: what is read is not held twice.
+                values[c] = null;
+                words.set(c, null);
             }
             return new DataTable(name, List.copyOf(columns), Arrays.copyOf(lines, rows));
+        }
+
+        /** A line without its end, cut off where it is too long; null at the end of the file. */
+        private static String line(BufferedReader reader) throws IOException {
+            int c = reader.read();
+            if (c < 0) {
+                return null;
+            }
+            StringBuilder line = new StringBuilder();
+            while (c >= 0 && c != '\n' && c != '\r' && line.length() < LONGEST_LINE) {
+                line.append((char) c);
+                c = reader.read();
+            }
+            if (c == '\r') {
+                reader.mark(1);
+                if (reader.read() != '\n') {
+                    reader.reset();
+                }
+            }
+            return line.toString();
         }
 
         private void report(String key, int line, String message, String suggestion) {
@@ -162,6 +214,10 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
         private void header(String text, int line) {
             separator = text.indexOf('\t') >= 0 ? '\t' : outsideQuotes(text, ';') ? ';' : ',';
             List<String> cells = split(text, separator);
+            if (cells.size() > MOST_COLUMNS) {
+                report("TOO_LARGE", line, "the table has more than " + MOST_COLUMNS + " columns", "split it");
+                throw new CaseException(problems);
+            }
             int n = cells.size();
             titles = new String[n];
             units = new String[n];
@@ -279,7 +335,15 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
 
         private double cell(int c, String cell, int line) {
             if (dimensions[c] == null) {
-                words.get(c).add(cell);
+                List<String> column = words.get(c);
+                String before = column.isEmpty() ? "" : column.get(column.size() - 1);
+                if (cell.equals(before)) {
+                    column.add(before); // the same text again costs nothing
+                } else {
+                    column.add(cell);
+                    kept++;
+                    letters += cell.length();
+                }
                 return isNumber(cell) ? Double.parseDouble(cell) : Double.NaN;
             }
             if (cell.isEmpty()) {

@@ -2,7 +2,7 @@ package purgewright.sealflow.casefile;
 
 import java.io.IOException;
 import java.io.InputStream;
-import java.nio.charset.StandardCharsets;
+import java.nio.charset.CharacterCodingException;
 import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
 import java.nio.file.NoSuchFileException;
@@ -36,6 +36,8 @@ record LeakTable(String rows, Map<String, String> header) {
     private static final int LARGEST = 1024 * 1024;
     private static final List<String> COLUMNS = List.of("upstream", "downstream", "flow");
     private static final List<String> KNOWN = List.of("test gas", "test temperature", "law");
+    private static final Pattern NUMBER = Pattern.compile("[-+]?(\\d+\\.?\\d*|\\.\\d+)([eE][-+]?\\d+)?");
+
     private static final Pattern COLUMN = Pattern.compile("\\s*([a-z]+)\\s*\\[([^\\]]+)\\]\\s*");
 
     /** Why a table cannot be had. */
@@ -111,7 +113,9 @@ record LeakTable(String rows, Map<String, String> header) {
             if (bytes.length > LARGEST) {
                 throw new Refused(name + " is larger than 1 MB", "a leak test has some tens of rows");
             }
-            return new String(bytes, StandardCharsets.UTF_8);
+            return Utf8.decode(bytes);
+        } catch (CharacterCodingException notUtf8) {
+            throw new Refused(name + " is no UTF-8 text", "save the file as UTF-8");
         } catch (IOException broken) {
             throw new Refused(name + " cannot be read", "");
         }
@@ -185,12 +189,9 @@ record LeakTable(String rows, Map<String, String> header) {
 
     private static String cell(String name, CSVParser parser, CSVRecord row, int column) throws Refused {
         String text = column < row.size() ? row.get(column) : "";
-        try {
-            if (Double.isFinite(Double.parseDouble(text))) {
-                return text;
-            }
-        } catch (NumberFormatException none) {
-            // Reported below, like what is not finite.
+        // Digits and an exponent only: Java's own reader would take "1f", "0x1p3" and "NaN" as well.
+        if (NUMBER.matcher(text).matches() && Double.isFinite(Double.parseDouble(text))) {
+            return text;
         }
         throw new Refused(
                 String.format(Locale.ROOT, "%s, line %d: '%s' is no number", name, parser.getCurrentLineNumber(), text),

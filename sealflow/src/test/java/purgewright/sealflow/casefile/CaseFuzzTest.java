@@ -25,6 +25,9 @@ import org.junit.jupiter.api.io.TempDir;
 class CaseFuzzTest {
     private static final double SHARE = Double.parseDouble(System.getProperty("purgewright.share", "0.01"));
     private static final int INPUTS = (int) Math.round(1_000_000 * SHARE);
+    /** Seeds from here on, so that a large count is done in slices. */
+    private static final long FROM = Long.getLong("purgewright.from", 0);
+
     private static final ThreadMXBean THREADS = ManagementFactory.getThreadMXBean();
 
     /** What the schema can see; all other keys are about meaning. */
@@ -44,8 +47,8 @@ class CaseFuzzTest {
         int read = 0;
         int parsed = 0;
         long slowest = 0;
-        for (int i = 0; i < INPUTS; i++) {
-            int seed = i % seeds.size();
+        for (long i = FROM; i < FROM + INPUTS; i++) {
+            int seed = (int) (i % seeds.size());
             String text = new Mutator(i).mutate(seeds.get(seed).root(), texts.get(seed));
             long start = THREADS.getCurrentThreadCpuTime();
             try {
