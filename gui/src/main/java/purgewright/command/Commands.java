@@ -44,6 +44,7 @@ public final class Commands {
                     .execute(arguments);
         } finally {
             terminal.flush();
+            Interrupt.finished();
         }
     }
 

@@ -1,6 +1,7 @@
 package purgewright.hazard.service;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -22,6 +23,7 @@ import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.finding.Verdicts;
+import purgewright.hazard.service.NearStart.Known;
 import purgewright.hazard.service.PhaseSolve.Point;
 import purgewright.hazard.sizing.Evaluation;
 import purgewright.hazard.sizing.Margin;
@@ -31,6 +33,7 @@ import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.DutyPhase;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
+import purgewright.sealflow.network.SolveResult;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.passage.PassageType.SealKind;
 
@@ -49,7 +52,10 @@ final class DesignPoints {
             FlammabilityRules.VENT);
 
     /** Solutions kept for each cell to start from. */
-    private static final int KEPT = 60;
+    private static final int KEPT = 250;
+
+    /** Guesses tried before the solver starts from nothing: the plane through the neighbours, then two of them. */
+    private static final int GUESSES = 3;
 
     /** A design applied to the case of a phase. */
     @FunctionalInterface
@@ -78,7 +84,23 @@ final class DesignPoints {
      */
     record Outcome(Cell cell, Case model, Converged solve, Point point) {}
 
-    private record Known(double[] values, Converged solve) {}
+    /** What was tried in one cell. A design means something only beside others of the same edit. */
+    private static final class Tried {
+        private Edit edit;
+        private final List<Known> solved = new ArrayList<>();
+        private final List<double[]> failed = new ArrayList<>();
+        /** Of whatever edit: better than a start from nothing. */
+        private Known last;
+    }
+
+    /**
+     * Where a design starts from.
+     *
+     * @param guesses the best first; may be empty
+     * @param opened start with the seals opened; may be null
+     * @param hopeless its neighbours have no solution either
+     */
+    private record Start(List<Converged> guesses, Converged opened, boolean hopeless) {}
 
     final PhaseSolve points;
     final ExecutorService pool;
@@ -90,7 +112,7 @@ final class DesignPoints {
     /** Of each phase as it stands: inert gas in a working cavity counts as purge there, as it does in the check. */
     private final Map<String, BarrierLayout> phaseLayouts = new LinkedHashMap<>();
 
-    private final Map<String, List<Known>> solutions = new LinkedHashMap<>();
+    private final Map<String, Tried> solutions = new LinkedHashMap<>();
 
     DesignPoints(PhaseSolve points, ExecutorService pool, Case whole, Map<String, Case> models) {
         this.points = points;
@@ -210,68 +232,104 @@ final class DesignPoints {
 
     /** Designs over cells; one list of outcomes for each design. */
     List<List<Outcome>> solve(List<double[]> designs, Edit edit, List<Cell> cells, Set<String> judged) {
+        return solve(designs, edit, designs.stream().map(d -> cells).toList(), judged, false);
+    }
+
+    /**
+     * Designs, each over cells of its own.
+     *
+     * @param judged keys of the cells to be judged, not only solved; null for all
+     * @param sweep among neighbours that have no solution a design is given up early, as a picture of many points can afford
+     */
+    List<List<Outcome>> solve(
+            List<double[]> designs, Edit edit, List<List<Cell>> cells, Set<String> judged, boolean sweep) {
         List<Callable<Outcome>> tasks = new ArrayList<>();
-        for (double[] design : designs) {
-            for (Cell cell : cells) {
-                Converged guess = nearest(cell, design);
-                tasks.add(() -> solve(design, edit, cell, guess, judged == null || judged.contains(cell.key())));
+        for (int i = 0; i < designs.size(); i++) {
+            double[] design = designs.get(i);
+            for (Cell cell : cells.get(i)) {
+                Start start = start(cell, edit, design);
+                boolean judge = judged == null || judged.contains(cell.key());
+                tasks.add(() -> solve(design, edit, cell, start, judge, sweep));
             }
         }
         List<Outcome> all = Pool.all(pool, tasks);
         List<List<Outcome>> out = new ArrayList<>();
+        int from = 0;
         for (int i = 0; i < designs.size(); i++) {
-            List<Outcome> mine = all.subList(i * cells.size(), (i + 1) * cells.size());
+            List<Outcome> mine = all.subList(from, from + cells.get(i).size());
+            from += mine.size();
             for (Outcome o : mine) {
-                remember(o, designs.get(i));
+                remember(o, edit, designs.get(i));
             }
             out.add(mine);
         }
         return out;
     }
 
-    private Outcome solve(double[] design, Edit edit, Cell cell, Converged guess, boolean judge) {
+    private Outcome solve(double[] design, Edit edit, Cell cell, Start start, boolean judge, boolean sweep) {
         PhaseSolve.stopWhenInterrupted();
         Case model = cell.change().apply(edit.apply(cell.phase(), cell.base(), design));
+        SolveResult result = null;
+        if (!start.guesses().isEmpty()) {
+            result = points.solveNear(model, start.guesses());
+        }
+        if (!(result instanceof Converged) && !(sweep && start.hopeless() && result != null)) {
+            result = points.solve(model, null);
+        }
         if (!judge) {
-            Converged solve = points.solve(model, guess) instanceof Converged c ? c : null;
-            return new Outcome(cell, model, solve, null);
+            return new Outcome(cell, model, result instanceof Converged c ? c : null, null);
         }
         Scene scene = new Scene(cell.phase(), cell.scenario());
-        Point point = scene.asStated()
-                ? points.judge(model, guess, scene, criteria)
-                : points.judgeFailed(model, guess, scene, criteria, layout);
+        Point point = points.judge(model, result, start.opened(), scene, criteria, scene.asStated() ? null : layout);
         return new Outcome(cell, model, point.converged(), point);
     }
 
-    private Converged nearest(Cell cell, double[] design) {
-        Converged best = null;
-        double least = Double.POSITIVE_INFINITY;
-        for (Known k : solutions.getOrDefault(cell.key(), List.of())) {
-            double distance = 0;
-            for (int i = 0; i < design.length; i++) {
-                double a = Math.abs(design[i] - k.values()[i]);
-                double b = Math.max(Math.abs(design[i]), Math.abs(k.values()[i]));
-                distance = Math.max(distance, b > 0 ? a / b : 0);
-            }
-            if (distance < least) {
-                least = distance;
-                best = k.solve();
-            }
+    private Start start(Cell cell, Edit edit, double[] design) {
+        Tried tried = solutions.get(cell.key());
+        if (tried == null) {
+            return new Start(List.of(), null, false);
         }
-        return best;
+        if (tried.edit != edit || tried.solved.isEmpty()) {
+            return tried.last == null
+                    ? new Start(List.of(), null, false)
+                    : new Start(List.of(tried.last.solve()), tried.last.opened(), false);
+        }
+        List<Known> near = NearStart.nearest(tried.solved, design);
+        List<Converged> guesses = new ArrayList<>();
+        guesses.add(NearStart.at(design, near, near.stream().map(Known::solve).toList()));
+        near.stream().limit(GUESSES - 1).forEach(k -> guesses.add(k.solve()));
+        Converged opened = NearStart.at(
+                design, near, Arrays.asList(near.stream().map(Known::opened).toArray(Converged[]::new)));
+        double second =
+                NearStart.distance(near.get(Math.min(1, near.size() - 1)).values(), design);
+        long closer = tried.failed.stream()
+                .filter(f -> NearStart.distance(f, design) <= second)
+                .count();
+        return new Start(guesses, opened, closer >= 1 && tried.failed.size() >= 2);
     }
 
-    private void remember(Outcome o, double[] design) {
+    private void remember(Outcome o, Edit edit, double[] design) {
+        Tried tried = solutions.computeIfAbsent(o.cell().key(), k -> new Tried());
+        if (tried.edit != edit) {
+            tried.edit = edit;
+            tried.solved.clear();
+            tried.failed.clear();
+        }
         if (o.solve() == null) {
+            tried.failed.add(design.clone());
             return;
         }
-        List<Known> known = solutions.computeIfAbsent(o.cell().key(), k -> new ArrayList<>());
-        if (!known.isEmpty() && known.get(0).values().length != design.length) {
-            known.clear();
-        }
-        known.add(new Known(design.clone(), o.solve()));
-        if (known.size() > KEPT) {
-            known.remove(1);
+        boolean open = o.point() != null
+                && o.point().setting() != null
+                && o.point().setting().opened() instanceof Converged;
+        Known known = new Known(
+                design.clone(),
+                o.solve(),
+                open ? (Converged) o.point().setting().opened() : null);
+        tried.last = known;
+        tried.solved.add(known);
+        if (tried.solved.size() > KEPT) {
+            tried.solved.remove(1);
         }
     }
 
@@ -283,12 +341,7 @@ final class DesignPoints {
         double set = Double.NaN;
         for (Outcome o : outcomes) {
             if (Scene.AS_STATED.equals(o.cell().scenario())) {
-                double flow = o.solve() == null
-                        ? Double.NaN
-                        : Purge.flow(
-                                o.model(),
-                                o.solve(),
-                                phaseLayouts.getOrDefault(o.cell().phase(), layout));
+                double flow = o.solve() == null ? Double.NaN : flow(o);
                 purge = Double.isNaN(purge) ? flow : Double.isNaN(flow) ? purge : Math.max(purge, flow);
                 DutyPhase phase = duty.get(o.cell().phase());
                 perRun += flow * (phase == null ? Double.NaN : phase.duration());
@@ -309,6 +362,35 @@ final class DesignPoints {
             }
         }
         return Evaluation.of(each, purge, perRun, set);
+    }
+
+    /**
+     * Cells that at a design have the least margin of some criterion, something that is not met, or the greatest purge flow as stated.
+     *
+     * @param at the evaluation of these outcomes
+     */
+    Set<String> governing(List<Outcome> outcomes, Evaluation at) {
+        Map<String, Margin> least = new LinkedHashMap<>();
+        Set<String> out = new LinkedHashSet<>();
+        for (Margin m : at.each()) {
+            if (!Double.isNaN(m.value())) {
+                least.merge(m.criterion(), m, (a, b) -> b.value() < a.value() - 1e-9 ? b : a);
+            } else if (!m.met()) {
+                out.add(m.phase() + "|" + m.scenario());
+            }
+        }
+        least.values().forEach(m -> out.add(m.phase() + "|" + m.scenario()));
+        for (Outcome o : outcomes) {
+            if (Scene.AS_STATED.equals(o.cell().scenario()) && o.solve() != null && flow(o) == at.purge()) {
+                out.add(o.cell().key());
+            }
+        }
+        return out;
+    }
+
+    private double flow(Outcome o) {
+        return Purge.flow(
+                o.model(), o.solve(), phaseLayouts.getOrDefault(o.cell().phase(), layout));
     }
 
     /** What governs: a number that falls short before the yes-or-no findings that follow from it; else the least margin. */

@@ -22,6 +22,7 @@ import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.sizing.Evaluation;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.network.NetworkSolver;
@@ -36,7 +37,7 @@ import purgewright.sealflow.passage.PassageType.SealKind;
 /** Solves and judges one operating point. Threads may share it. */
 final class PhaseSolve {
     /** Key of a solve that gave up. */
-    static final String SOLVE = "solve";
+    static final String SOLVE = Evaluation.SOLVE;
 
     private static final int STREAM_TABLES = 64;
 
@@ -177,7 +178,8 @@ final class PhaseSolve {
         return judge(model, result, null, scene, criteria, designed);
     }
 
-    private Point judge(
+    /** The same with a start of its own for the case with its seals opened. */
+    Point judge(
             Case model,
             SolveResult result,
             Converged openedGuess,

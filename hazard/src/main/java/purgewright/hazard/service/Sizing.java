@@ -674,10 +674,10 @@ final class Sizing {
         }
         for (String name : seals) {
             out.add(WearLimit.find(
-                    name, drawing.get(name), whole.wearRate(name), v -> opened(design, Set.of(name), v[0], stated)));
+                    name, drawing.get(name), whole.wearRate(name), opened(design, Set.of(name), stated)));
         }
         if (seals.size() > 1) {
-            out.add(WearLimit.find("all together", Double.NaN, Double.NaN, v -> opened(design, seals, v[0], stated)));
+            out.add(WearLimit.find("all together", Double.NaN, Double.NaN, opened(design, seals, stated)));
         }
         double longest = 0;
         for (String name : seals) {
@@ -687,27 +687,19 @@ final class Sizing {
             }
         }
         if (longest > 0) {
-            out.add(WearLimit.life("all at their own rates", longest, v -> points.evaluate(
-                            List.of(v),
-                            (phase, model, time) -> Edits.passages(
-                                    design.apply(phase, model, time),
-                                    p -> seals.contains(p.name()) && whole.wearRate(p.name()) > 0,
-                                    p -> Edits.open(p, Edits.clearanceOf(p) + whole.wearRate(p.name()) * time[0])),
-                            stated,
-                            null,
-                            0)
-                    .get(0)));
+            Edit worn = (phase, model, time) -> Edits.passages(
+                    design.apply(phase, model, time),
+                    p -> seals.contains(p.name()) && whole.wearRate(p.name()) > 0,
+                    p -> Edits.open(p, Edits.clearanceOf(p) + whole.wearRate(p.name()) * time[0]));
+            out.add(WearLimit.life(
+                    "all at their own rates", longest, v -> points.evaluate(List.of(v), worn, stated, null, 0)
+                            .get(0)));
         }
         return out;
     }
 
-    private Evaluation opened(Edit design, Set<String> seals, double factor, List<Cell> cells) {
-        return points.evaluate(
-                        List.of(new double[] {factor}),
-                        (phase, model, v) -> Edits.opened(design.apply(phase, model, v), seals, v[0]),
-                        cells,
-                        null,
-                        0)
-                .get(0);
+    private Evaluation.Evaluator opened(Edit design, Set<String> seals, List<Cell> cells) {
+        Edit edit = (phase, model, v) -> Edits.opened(design.apply(phase, model, v), seals, v[0]);
+        return v -> points.evaluate(List.of(v), edit, cells, null, 0).get(0);
     }
 }

@@ -1,13 +1,17 @@
 package purgewright.hazard.service;
 
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
-import java.util.TreeSet;
 import java.util.concurrent.atomic.AtomicInteger;
 import purgewright.fluids.unit.Units;
 import purgewright.hazard.service.DesignPoints.Cell;
 import purgewright.hazard.service.DesignPoints.Edit;
+import purgewright.hazard.service.DesignPoints.Outcome;
 import purgewright.hazard.sizing.Evaluation;
 import purgewright.hazard.sizing.Parameter;
 import purgewright.hazard.sizing.PurgeWindow;
@@ -57,19 +61,20 @@ final class WindowMap {
         Edit edit = x.parameter() != null && y.parameter() != null
                 ? (phase, model, values) -> set(y, phase, set(x, phase, model, values[0]), values[1])
                 : (phase, model, values) -> reread(List.of(x, y), phase, values);
-        Set<String> judged = new TreeSet<>();
-        cells.forEach(c -> judged.add(c.key()));
         AtomicInteger done = new AtomicInteger();
         int survey = settings.points() * settings.points();
+        Looker looker = new Looker(settings, cells, edit, x.parameter(), y.parameter());
         PurgeWindow w = WindowSampler.sample(
                 list -> {
-                    List<Evaluation> out = points.evaluate(list, edit, cells, judged, 0);
-                    int n = done.addAndGet(list.size());
-                    boolean first = n <= survey;
-                    double share = settings.resolution() > 0
-                            ? first ? 0.5 * n / survey : 0.5 + 0.5 * (1 - Math.exp(-(n - survey) / 150.0))
-                            : (double) n / survey;
-                    progress.at(share, first ? "survey" : "boundaries");
+                    List<Evaluation> out = looker.look(list, true);
+                    double share = (double) done.addAndGet(list.size()) / survey;
+                    progress.at(settings.resolution() > 0 ? 0.5 * share : share, "survey");
+                    return out;
+                },
+                list -> {
+                    List<Evaluation> out = looker.look(list, false);
+                    int n = done.addAndGet(list.size()) - survey;
+                    progress.at(0.5 + 0.5 * (1 - Math.exp(-n / 150.0)), "boundaries");
                     return out;
                 },
                 settings.x(),
@@ -103,6 +108,95 @@ final class WindowMap {
                 band(y),
                 w.resolution(),
                 w.complete());
+    }
+
+    /**
+     * Looks at points. A phase that states one of the two numbers itself is solved once for each value of the other; and a point along a
+     * boundary is judged in the phases and scenarios alone that give the least margin of some criterion, or miss one, at one of the
+     * four points of the survey around it.
+     */
+    private final class Looker {
+        private final MapSettings settings;
+        private final List<Cell> cells;
+        private final Edit edit;
+        private final Map<String, boolean[]> moved = new HashMap<>();
+        private final Map<List<Object>, Outcome> known = new HashMap<>();
+        private final Map<List<Integer>, Set<String>> governing = new HashMap<>();
+
+        Looker(MapSettings settings, List<Cell> cells, Edit edit, Parameter xOrNull, Parameter yOrNull) {
+            this.settings = settings;
+            this.cells = cells;
+            this.edit = edit;
+            for (Cell c : cells) {
+                // What is typed anew in the document is not known to stay out of a phase.
+                boolean typed = xOrNull == null || yOrNull == null;
+                moved.put(c.phase(), new boolean[] {
+                    typed || points.applies(xOrNull, c.phase()), typed || points.applies(yOrNull, c.phase())
+                });
+            }
+        }
+
+        List<Evaluation> look(List<double[]> designs, boolean everywhere) {
+            List<List<Cell>> wanted = new ArrayList<>();
+            List<List<Cell>> fresh = new ArrayList<>();
+            Set<List<Object>> claimed = new HashSet<>();
+            for (double[] d : designs) {
+                Set<String> keys = everywhere ? null : around(d);
+                List<Cell> mine = cells.stream()
+                        .filter(c -> keys == null || keys.contains(c.key()))
+                        .toList();
+                wanted.add(mine);
+                fresh.add(mine.stream()
+                        .filter(c -> !known.containsKey(key(c, d)) && claimed.add(key(c, d)))
+                        .toList());
+            }
+            List<List<Outcome>> solved = points.solve(designs, edit, fresh, null, true);
+            Map<List<Object>, Outcome> now = new HashMap<>();
+            for (int i = 0; i < designs.size(); i++) {
+                for (Outcome o : solved.get(i)) {
+                    boolean[] both = moved.get(o.cell().phase());
+                    (both[0] && both[1] ? now : known).put(key(o.cell(), designs.get(i)), o);
+                }
+            }
+            List<Evaluation> out = new ArrayList<>();
+            for (int i = 0; i < designs.size(); i++) {
+                List<Outcome> mine = new ArrayList<>();
+                for (Cell c : wanted.get(i)) {
+                    List<Object> key = key(c, designs.get(i));
+                    mine.add(now.containsKey(key) ? now.get(key) : known.get(key));
+                }
+                Evaluation e = points.evaluation(mine, 0);
+                if (everywhere) {
+                    governing.put(node(designs.get(i), 0.5), points.governing(mine, e));
+                }
+                out.add(e);
+            }
+            return out;
+        }
+
+        private List<Object> key(Cell cell, double[] design) {
+            boolean[] both = moved.get(cell.phase());
+            return List.of(cell.key(), both[0] ? design[0] : Double.NaN, both[1] ? design[1] : Double.NaN);
+        }
+
+        /** Index of the node of the survey at, or below, a point. */
+        private List<Integer> node(double[] v, double rounding) {
+            int n = settings.points() - 1;
+            double i = (v[0] - settings.lowX()) / (settings.highX() - settings.lowX()) * n + rounding;
+            double j = (v[1] - settings.lowY()) / (settings.highY() - settings.lowY()) * n + rounding;
+            return List.of((int) Math.floor(i), (int) Math.floor(j));
+        }
+
+        private Set<String> around(double[] v) {
+            List<Integer> low = node(v, 1e-9);
+            Set<String> out = new HashSet<>();
+            for (int i = 0; i <= 1; i++) {
+                for (int j = 0; j <= 1; j++) {
+                    out.addAll(governing.getOrDefault(List.of(low.get(0) + i, low.get(1) + j), Set.of()));
+                }
+            }
+            return out;
+        }
     }
 
     private Case set(Side side, String phase, Case model, double value) {

@@ -31,6 +31,8 @@ public record Evaluation(
         String phase,
         String scenario,
         String what) {
+    /** Criterion of a point that has no solution. */
+    public static final String SOLVE = "solve";
 
     /** From a list of margins alone: the governing one is the first unmet, else the least. */
     public static Evaluation of(List<Margin> each, double purge, double perRun, double setPressure) {

@@ -16,7 +16,8 @@ import java.util.concurrent.CancellationException;
  * <p>Over the triangles of the points known so far every edge on which a criterion's margin changes sign is cut where the straight line
  * between its ends is zero, until the margin there, over its slope, is less than the resolution; then the middle of every long piece of
  * boundary is looked at, so that a curved one is followed. A criterion that is met or not, without a number, is cut in the middle until
- * the edge is as short as four times the resolution. So a boundary costs some tens of points, where a full grid of the same fineness would cost tens of thousands.
+ * the edge is as short as four times the resolution, where it bounds the window; elsewhere its line lies between points of the survey. So
+ * a boundary costs some tens of points, where a full grid of the same fineness would cost tens of thousands.
  *
  * <p>A criterion without a number that changes only where one with a number does (the count of barriers, say, with the barrier's
  * pressure) has no line of its own.
@@ -32,16 +33,21 @@ public final class WindowSampler {
 
     private static final int ROUNDS = 8;
 
-    private final Evaluation.Batch batch;
+    private final Evaluation.Batch survey;
+    private final Evaluation.Batch along;
     private final Settings settings;
     private final List<double[]> unit = new ArrayList<>();
     private final List<Evaluation> found = new ArrayList<>();
     private final Map<String, Set<Integer>> settled = new LinkedHashMap<>();
     private final Set<Long> halved = new LinkedHashSet<>();
+    /** Criteria with a number, at the latest look. */
+    private final Set<String> numbers = new LinkedHashSet<>();
+
     private boolean complete = true;
 
-    private WindowSampler(Evaluation.Batch batch, Settings settings) {
-        this.batch = batch;
+    private WindowSampler(Evaluation.Batch survey, Evaluation.Batch along, Settings settings) {
+        this.survey = survey;
+        this.along = along;
         this.settings = settings;
     }
 
@@ -70,7 +76,20 @@ public final class WindowSampler {
      * @return the window, without operating point and bands
      */
     public static PurgeWindow sample(Evaluation.Batch batch, String x, String y, Settings settings) {
-        WindowSampler s = new WindowSampler(batch, settings);
+        return sample(batch, batch, x, y, settings);
+    }
+
+    /**
+     * The same with an evaluation of its own for the points along the boundaries: it may leave out what governs nothing at the four
+     * points of the survey around.
+     *
+     * @param survey evaluates the points of the survey, in full
+     * @param along evaluates the others
+     * @return the window, without operating point and bands
+     */
+    public static PurgeWindow sample(
+            Evaluation.Batch survey, Evaluation.Batch along, String x, String y, Settings settings) {
+        WindowSampler s = new WindowSampler(survey, along, settings);
         try {
             s.survey();
             if (settings.resolution() > 0) {
@@ -93,7 +112,7 @@ public final class WindowSampler {
         };
     }
 
-    private void evaluate(List<double[]> points) {
+    private void evaluate(List<double[]> points, Evaluation.Batch batch) {
         // In small batches: each starts from the solutions of those before, and a cancel keeps them.
         for (int from = 0; from < points.size(); from += 16) {
             List<double[]> some = points.subList(from, Math.min(points.size(), from + 16));
@@ -125,26 +144,27 @@ public final class WindowSampler {
                     }
                 }
             }
-            evaluate(points);
+            evaluate(points, survey);
         }
     }
 
-    /** Margin of a criterion at a point: its number, or 1 and -1 for met and not; NaN where it was not judged. */
-    private static double margin(Evaluation e, String key) {
-        Double value = e.margins().get(key);
-        boolean numbered = value != null && !Double.isNaN(value);
-        boolean unmet = false;
-        boolean seen = false;
+    /**
+     * 1 and -1 for met and not met. A criterion that speaks up only where it is not met is met where it is silent, if anything was
+     * judged there; NaN where nothing was.
+     */
+    private static double flag(Evaluation e, String key) {
         for (Margin m : e.each()) {
-            if (m.criterion().equals(key)) {
-                seen = true;
-                unmet |= !m.met() && Double.isNaN(m.value());
+            if (!m.met() && m.criterion().equals(key)) {
+                return -1;
             }
         }
-        if (unmet) {
-            return -1;
-        }
-        return numbered ? value : seen ? 1 : Double.NaN;
+        return judged(e) || key.equals(Evaluation.SOLVE) ? 1 : Double.NaN;
+    }
+
+    /** False where something was not solved: what would have been found there is not known. */
+    private static boolean judged(Evaluation e) {
+        return !e.each().isEmpty()
+                && e.each().stream().noneMatch(m -> m.criterion().equals(Evaluation.SOLVE) && !m.met());
     }
 
     private Set<String> keys() {
@@ -158,21 +178,28 @@ public final class WindowSampler {
     }
 
     private double[] field(String key) {
-        boolean numbered = numbered(key);
+        boolean numbered = numbers.contains(key);
         double[] out = new double[found.size()];
         for (int i = 0; i < out.length; i++) {
             // A criterion with a number that has none here is not known here: its line breaks off.
-            out[i] = numbered ? found.get(i).margins().getOrDefault(key, Double.NaN) : margin(found.get(i), key);
+            out[i] = numbered ? found.get(i).margins().getOrDefault(key, Double.NaN) : flag(found.get(i), key);
         }
         return out;
     }
 
-    /** True when a criterion has a number somewhere. */
+    /** True when a criterion has a number to go by: one that speaks up only where it is not met has none on the other side. */
     private boolean numbered(String key) {
-        return found.stream().anyMatch(e -> {
-            Double v = e.margins().get(key);
-            return v != null && !Double.isNaN(v);
-        });
+        boolean some = false;
+        boolean all = true;
+        for (Evaluation e : found) {
+            double v = e.margins().getOrDefault(key, Double.NaN);
+            if (v >= 0) {
+                return true;
+            }
+            some |= !Double.isNaN(v);
+            all &= !Double.isNaN(v) || !judged(e);
+        }
+        return some && all;
     }
 
     private void refine() {
@@ -180,6 +207,7 @@ public final class WindowSampler {
         for (int round = 0; round < ROUNDS; round++) {
             List<int[]> triangles = Triangulation.of(unit);
             List<double[]> wanted = new ArrayList<>();
+            look();
             for (String key : keys()) {
                 boundary(key, triangles, wanted, fine);
             }
@@ -194,13 +222,22 @@ public final class WindowSampler {
                 complete &= fresh.isEmpty();
                 return;
             }
-            evaluate(fresh.size() > room ? fresh.subList(0, room) : fresh);
+            evaluate(fresh.size() > room ? fresh.subList(0, room) : fresh, along);
+        }
+    }
+
+    private void look() {
+        numbers.clear();
+        for (String key : keys()) {
+            if (numbered(key)) {
+                numbers.add(key);
+            }
         }
     }
 
     private void boundary(String key, List<int[]> triangles, List<double[]> wanted, double fine) {
         double[] m = field(key);
-        boolean numbered = numbered(key);
+        boolean numbered = numbers.contains(key);
         Set<Integer> done = settled.computeIfAbsent(key, k -> new LinkedHashSet<>());
         double[] slope = slopes(m, triangles);
         for (int i = 0; i < m.length; i++) {
@@ -247,7 +284,9 @@ public final class WindowSampler {
                 || length < (numbered ? fine : WITHOUT_NUMBER * fine)) {
             return;
         }
-        if (!numbered && followed(a, b)) {
+        // Met or not, and short of the window anyway: its line is drawn between the points there are.
+        if (!numbered
+                && (followed(a, b) || (!found.get(a).feasible() && !found.get(b).feasible()))) {
             return;
         }
         // A margin that jumps to "not met" has no line to follow: there too the middle is taken.
@@ -264,7 +303,7 @@ public final class WindowSampler {
         for (Map.Entry<String, Double> e : here.entrySet()) {
             double p = e.getValue();
             double q = there.getOrDefault(e.getKey(), Double.NaN);
-            if (p >= 0 != q >= 0 && !Double.isNaN(p) && !Double.isNaN(q)) {
+            if (numbers.contains(e.getKey()) && p >= 0 != q >= 0 && !Double.isNaN(p) && !Double.isNaN(q)) {
                 return true;
             }
         }
@@ -273,7 +312,7 @@ public final class WindowSampler {
 
     /** A criterion without a number that changes nowhere but where one with a number does: its line would be the other's, raggedly. */
     private boolean follows(String key, double[] field, List<int[]> triangles) {
-        if (numbered(key)) {
+        if (numbers.contains(key)) {
             return false;
         }
         for (int[] t : triangles) {
@@ -326,6 +365,7 @@ public final class WindowSampler {
     // ---------------------------------------------------------------------------------------------------
 
     private PurgeWindow window(String x, String y) {
+        look();
         List<String> keys = new ArrayList<>(keys());
         List<int[]> triangles = unit.size() < 3 ? List.of() : Triangulation.of(unit);
         List<double[]> fields = new ArrayList<>();
@@ -384,7 +424,7 @@ public final class WindowSampler {
                 c[1] = unit.get(k)[1];
                 for (int f = 0; f < fields.size(); f++) {
                     double v = fields.get(f)[k];
-                    c[2 + f] = Double.isNaN(v) ? (found.get(k).feasible() ? 1 : -1) : v;
+                    c[2 + f] = Double.isNaN(v) ? (judged(found.get(k)) ? 1 : -1) : v;
                 }
                 corners.add(c);
             }
