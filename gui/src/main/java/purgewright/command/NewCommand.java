@@ -63,6 +63,7 @@ final class NewCommand implements Callable<Integer> {
                     "spaced-lox-methane",
                     "shared-rotor-kerosene",
                     "shared-rotor-lox",
+                    "shared-rotor-hub-fed",
                     "falls-short",
                     "nitrogen-compressor");
         }

@@ -16,6 +16,7 @@ class GoldenRegressionTest {
                 "check-spaced.txt         | check samples/cases/spaced-lox-methane.json",
                 "check-kerosene.txt       | check samples/cases/shared-rotor-kerosene.json",
                 "check-lox.txt            | check samples/cases/shared-rotor-lox.json",
+                "check-hub-fed.txt        | check samples/cases/shared-rotor-hub-fed.json",
                 "check-falls-short.txt    | check samples/cases/falls-short.json",
                 "check-compressor.txt     | check samples/cases/nitrogen-compressor.json",
                 "fluid.json               | fluid oxygen --json --temperature 95K --pressure 2MPa",

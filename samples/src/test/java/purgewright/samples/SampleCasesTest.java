@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
@@ -82,11 +83,28 @@ class SampleCasesTest {
     }
 
     @ParameterizedTest(name = "{0}: {1}")
-    @CsvSource({"falls-short, falls short, 1"})
+    @CsvSource({"falls-short, falls short, 1", "shared-rotor-hub-fed, falls short, 1"})
     void hasTheVerdictItIsNamedFor(String name, String verdict, int code) {
         ChildJvm.Outcome outcome = ChildJvm.run("check", ChildJvm.sample(name).toString());
         assertThat(outcome.out()).startsWith("Verdict: " + verdict);
         assertThat(outcome.code()).isEqualTo(code);
+    }
+
+    @Test
+    void theRadialPressureGradientDecidesAboutTheHubFedRotorAndTheCheckSaysSo(@TempDir Path folder) throws IOException {
+        String text = Files.readString(ChildJvm.sample("shared-rotor-hub-fed"));
+        String face = "\"role\": \"fuel\", \"radius\": \"34 mm\",";
+        assertThat(text).contains(face);
+        Path still = folder.resolve("still.json");
+        Files.writeString(still, text.replace(face, face + " \"swirl ratio\": 0,"));
+        ChildJvm.Outcome turning =
+                ChildJvm.run("check", ChildJvm.sample("shared-rotor-hub-fed").toString());
+        ChildJvm.Outcome neglected = ChildJvm.run("check", still.toString());
+        assertThat(turning.out()).startsWith("Verdict: falls short");
+        assertThat(neglected.out()).startsWith("Verdict: holds");
+        assertThat(turning.out().replaceAll("\\s+", " "))
+                .contains(
+                        "neglected (swirl 0) the verdict of the nominal models would be holds in place of falls short");
     }
 
     @ParameterizedTest

@@ -3,6 +3,7 @@ package purgewright.hazard.criteria;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -89,7 +90,7 @@ public final class NoticeRules {
                                     + " are used outside the range of their equation";
                         default ->
                             "Estimated constant in use: " + n.values().get("model") + ", "
-                                    + n.values().get("constant");
+                                    + n.values().get("constant") + amount(n);
                     };
             places.computeIfAbsent(text, k -> new ArrayList<>()).add(last(n.place()));
         }
@@ -103,6 +104,13 @@ public final class NoticeRules {
                     return where.isEmpty() ? e.getKey() + "." : e.getKey() + ": " + String.join(", ", where) + ".";
                 })
                 .toList();
+    }
+
+    /** Value and origin of an estimated constant, where the notice says both. */
+    private static String amount(Notice n) {
+        return n.values().get("origin") instanceof String origin && n.values().get("value") instanceof Double value
+                ? String.format(Locale.ROOT, " %.3g (%s)", value, origin)
+                : "";
     }
 
     private static String last(String place) {

@@ -71,7 +71,7 @@ final class SwirlNeglected {
         }
         Verdict now = Verdicts.of(Waivers.apply(whole, Verdicts.sorted(with)));
         Verdict then = Verdicts.of(Waivers.apply(whole, Verdicts.sorted(without)));
-        return "With the radial pressure gradient of the rotating cavities neglected (swirl 0) the verdict would be "
+        return "With the radial pressure gradient of the rotating cavities neglected (swirl 0) the verdict of the nominal models would be "
                 + (then == now ? "the same, " + then.word() : then.word() + " in place of " + now.word())
                 + (most.isEmpty() ? "." : "; " + most + ".");
     }

@@ -1110,7 +1110,24 @@ final class CaseReader {
             disc = new Cavity.Disc(
                     number(read, "inner radius", Double.NaN),
                     number(read, "outer radius", Double.NaN),
-                    number(read, "gap", Double.NaN));
+                    number(read, "gap", Double.NaN),
+                    "through-flow".equals(read.get("core swirl")));
+            if (disc.swirlFromFlow()) {
+                if (fields.get("swirl ratio") != null) {
+                    report(
+                            "CONFLICT",
+                            place.child("swirl ratio"),
+                            "the core swirl is to follow from the through-flow, so no ratio can be stated",
+                            "leave one of the two out");
+                }
+                if (fields.get("radius") == null) {
+                    report(
+                            "MISSING_FIELD",
+                            place.child("disc").child("core swirl"),
+                            "the swirl is that at the cavity's radius, and it states none",
+                            "add \"radius\" to the cavity");
+                }
+            }
             if (disc.innerRadius() >= disc.outerRadius()) {
                 report(
                         "OUT_OF_RANGE",

@@ -275,7 +275,13 @@ final class Layout {
                 List.of(
                         need("inner radius", atLeastZero(LENGTH, LONGEST), "Where the disc face begins."),
                         need("outer radius", positive(LENGTH, LONGEST), "Where it ends."),
-                        need("gap", positive(LENGTH, LONGEST), "Axial distance to the casing.")));
+                        need("gap", positive(LENGTH, LONGEST), "Axial distance to the casing."),
+                        fallback(
+                                "core swirl",
+                                new Shape.Word(List.of("stated", "through-flow")),
+                                "stated",
+                                "Whether the core turns at the cavity's `swirl ratio` (0.45 where none is given), or at what the "
+                                        + "radial through-flow makes of it by a published correlation.")));
         Shape.Fields wall = new Shape.Fields(
                 "wall",
                 List.of(

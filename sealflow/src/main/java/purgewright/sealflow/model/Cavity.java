@@ -39,8 +39,14 @@ public record Cavity(
      * @param innerRadius m
      * @param outerRadius m
      * @param gap axial distance to the casing, m
+     * @param swirlFromFlow true: the core swirl follows from the radial through-flow, where the cavity states none
      */
-    public record Disc(double innerRadius, double outerRadius, double gap) {}
+    public record Disc(double innerRadius, double outerRadius, double gap, boolean swirlFromFlow) {
+        /** Beside which the core turns at the stated or the default share of the speed. */
+        public Disc(double innerRadius, double outerRadius, double gap) {
+            this(innerRadius, outerRadius, gap, false);
+        }
+    }
 
     /**
      * Heat through a wall.

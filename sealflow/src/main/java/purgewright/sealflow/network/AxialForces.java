@@ -2,6 +2,7 @@ package purgewright.sealflow.network;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import purgewright.sealflow.Notice;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.network.SolveResult.CavityState;
@@ -40,7 +41,9 @@ public final class AxialForces {
             if (disc == null || state == null) {
                 continue;
             }
-            double ratio = Double.isNaN(cavity.swirlRatio()) ? swirlRatio : cavity.swirlRatio();
+            double ratio = Double.isNaN(cavity.swirlRatio())
+                    ? foundSwirl(result, cavity.name(), swirlRatio)
+                    : cavity.swirlRatio();
             double swirl =
                     Double.isNaN(cavity.radius()) ? 0 : ratio * model.rotor().speed();
             faces.put(
@@ -51,5 +54,16 @@ public final class AxialForces {
                             AxialForce.area(disc.innerRadius(), disc.outerRadius())));
         }
         return faces;
+    }
+
+    /** The swirl that the solver found from the through-flow, which it says with the cavity; else the default. */
+    private static double foundSwirl(SolveResult.Converged result, String cavity, double swirlRatio) {
+        return result.notices().stream()
+                .filter(n -> n.key() == Notice.Key.ESTIMATE
+                        && n.place().equals("/cavities/" + cavity)
+                        && Results.CORE_SWIRL.equals(n.values().get("model")))
+                .map(n -> (Double) n.values().get("value"))
+                .findFirst()
+                .orElse(swirlRatio);
     }
 }

@@ -405,10 +405,7 @@ final class Iterate {
             if (!net.swirlFromFlow[i] || net.fixed[i]) {
                 continue;
             }
-            Cavity c = net.cavity[i];
-            double outward = outwardFlow(i);
-            double mu = viscosity[i] > 0 ? viscosity[i] : fluid[i].viscosity(state[i]);
-            double ratio = CoreSwirl.ratio(CoreSwirl.coefficient(outward, c.radius(), speed, state[i].density(), mu));
+            double ratio = CoreSwirl.ratio(swirlCoefficient(i));
             // Half a step: the swirl moves the pressures that move the through-flow.
             double relaxed = (swirl[i] + ratio * speed) / 2;
             if (Math.abs(relaxed - swirl[i]) > 1e-9 * Math.abs(speed)) {
@@ -425,8 +422,24 @@ final class Iterate {
         }
     }
 
-    /** Mass flow that crosses the cavity's reference radius outward, from the passages inside and outside it, kg/s. */
+    /**
+     * Flow-rate coefficient of the radial through-flow, at the radius that halves the disc's face: one swirl stands for the whole gap.
+     */
+    double swirlCoefficient(int i) {
+        double mu = viscosity[i] > 0 ? viscosity[i] : fluid[i].viscosity(state[i]);
+        Cavity.Disc disc = net.cavity[i].disc();
+        double radius =
+                Math.sqrt(0.5 * (disc.innerRadius() * disc.innerRadius() + disc.outerRadius() * disc.outerRadius()));
+        return CoreSwirl.coefficient(outwardFlow(i), radius, net.model.rotor().speed(), state[i].density(), mu);
+    }
+
+    /**
+     * Mass flow outward along the disc, kg/s: what comes in nearer to the shaft than the cavity's radius passes the face inside of it, what
+     * goes out farther from the shaft passes the face outside of it; the mean of the two by area. A passage without a radius ends at
+     * the cavity's own.
+     */
     private double outwardFlow(int i) {
+        double reference = net.cavity[i].radius();
         double inside = 0;
         double outside = 0;
         for (int l = 0; l < net.links; l++) {
@@ -434,13 +447,17 @@ final class Iterate {
                 continue;
             }
             double inward = net.to[l] == i ? massFlow[l] : -massFlow[l];
-            if (!Double.isNaN(net.radius[l]) && net.radius[l] < net.cavity[i].radius()) {
+            if (net.radius[l] < reference) {
                 inside += inward;
-            } else {
-                outside += inward;
+            } else if (net.radius[l] > reference) {
+                outside -= inward;
             }
         }
-        return (inside - outside) / 2;
+        Cavity.Disc disc = net.cavity[i].disc();
+        double inner = disc.innerRadius() * disc.innerRadius();
+        double outer = disc.outerRadius() * disc.outerRadius();
+        double share = Math.max(0, Math.min(1, (outer - reference * reference) / (outer - inner)));
+        return share * outside + (1 - share) * inside;
     }
 
     private void balances() {

@@ -150,8 +150,8 @@ final class Network {
             number.put(cavity[i].name(), i);
             fixed[i] = cavity[i].fixed();
             swirl[i] = statedSwirl(cavity[i]) * model.rotor().speed();
-            swirlFromFlow[i] = settings.swirlFromThroughflow()
-                    && cavity[i].disc() != null
+            swirlFromFlow[i] = cavity[i].disc() != null
+                    && (settings.swirlFromThroughflow() || cavity[i].disc().swirlFromFlow())
                     && Double.isNaN(cavity[i].swirlRatio())
                     && !Double.isNaN(cavity[i].radius())
                     && model.rotor().speed() != 0;

@@ -18,11 +18,14 @@ import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolveResult.Convergence;
 import purgewright.sealflow.network.SolveResult.PassageState;
 import purgewright.sealflow.passage.PassageFlow;
+import purgewright.sealflow.rotating.CoreSwirl;
 import purgewright.sealflow.rotating.DiscFriction;
 import purgewright.sealflow.rotating.ForcedVortex;
 
 /** From the arrays of a solved network to the result that others read. */
 final class Results {
+    static final String CORE_SWIRL = "core swirl from the through-flow";
+
     /** Condensed share of a cavity's mass that is worth a notice. */
     private static final double CONDENSED = 1e-6;
     /** Share of the density by which a mixture may be off, by estimate, before it is said [invented: what a reader would want to know]. */
@@ -276,6 +279,28 @@ final class Results {
         if (disc == null || speed == 0 || net.fixed[i] || !(x.viscosity[i] > 0)) {
             return;
         }
+        if (net.swirlFromFlow[i]) {
+            notices.add(new Notice(
+                    Notice.Key.ESTIMATE,
+                    place,
+                    Map.of(
+                            "model",
+                            CORE_SWIRL,
+                            "constant",
+                            "swirl ratio",
+                            "value",
+                            x.swirl[i] / speed,
+                            "origin",
+                            "S. Poncet and others 2005")));
+            range(
+                    notices,
+                    place,
+                    CORE_SWIRL,
+                    "flow-rate coefficient Cqr",
+                    x.swirlCoefficient(i),
+                    CoreSwirl.MINIMUM_COEFFICIENT,
+                    CoreSwirl.MAXIMUM_COEFFICIENT);
+        }
         double reynolds = DiscFriction.reynolds(disc.outerRadius(), speed, s.density(), x.viscosity[i]);
         range(
                 notices,
@@ -325,7 +350,8 @@ final class Results {
                         Map.of(
                                 "model", "counter-diffusion with stirring, D + beta U c",
                                 "constant", "beta",
-                                "value", net.stirring[l])));
+                                "value", net.stirring[l],
+                                "origin", "invented until fitted to data")));
             }
         }
     }
