@@ -65,6 +65,16 @@ public interface Fluid {
     /** Ratio cp/cv of the ideal gas at the temperature (K); enters the contraction of a jet. */
     double idealGasHeatCapacityRatio(double temperature);
 
+    /** Temperature (K) below which no state is given, extrapolated ones included; NaN when the fluid does not say. */
+    default double coldest() {
+        return Double.NaN;
+    }
+
+    /** Temperature (K) above which no state is given, extrapolated ones included; NaN when the fluid does not say. */
+    default double hottest() {
+        return Double.NaN;
+    }
+
     /** Density (kg/m3) at the critical point; of a mixture the mole-weighted pseudo-critical value. */
     double criticalDensity();
 }

@@ -376,6 +376,16 @@ final class MixtureFluid implements Fluid {
         return stateAt(temperature, y, pressure, sums);
     }
 
+    @Override
+    public double coldest() {
+        return Component.COLDEST;
+    }
+
+    @Override
+    public double hottest() {
+        return Component.HOTTEST;
+    }
+
     private void check(double pressure, String other, double value) {
         if (!(pressure > 0 && pressure < Double.POSITIVE_INFINITY) || Double.isNaN(value)) {
             throw failure(Key.NO_SUCH_STATE, "pressure", pressure, other, value);

@@ -106,6 +106,13 @@ final class BlockMatrix {
         }
     }
 
+    /** Zeroes one row of the matrix, through all its blocks. */
+    void clearRow(int row, int i) {
+        for (int slot : slots[row]) {
+            Arrays.fill(values[slot], i * size, (i + 1) * size, 0);
+        }
+    }
+
     void add(int row, int column, int i, int j, double value) {
         block(row, column)[i * size + j] += value;
     }

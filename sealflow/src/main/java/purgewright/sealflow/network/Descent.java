@@ -8,6 +8,8 @@ final class Descent {
     /** How an iteration ended. */
     enum End {
         CLOSED,
+        /** All balances are closed, but with a cavity held at the end of its fluid's range. */
+        HELD,
         STALLED,
         LIMIT,
         CANCELLED
@@ -62,7 +64,7 @@ final class Descent {
                     ? local * x.through[i]
                     : Double.POSITIVE_INFINITY;
             if (!(Math.abs(x.mass[i]) <= Math.min(flowLimit, own))
-                    || !(Math.abs(x.energy[i]) <= Math.min(energyLimit, own * Linearized.ENTHALPY_UNIT))) {
+                    || !(x.held(i) || Math.abs(x.energy[i]) <= Math.min(energyLimit, own * Linearized.ENTHALPY_UNIT))) {
                 return false;
             }
             for (int k = 0; k < net.streams; k++) {
@@ -98,7 +100,7 @@ final class Descent {
             double norm = linear.norm(x);
             history.add(norm);
             if (closed(x)) {
-                return End.CLOSED;
+                return ended(x);
             }
             iterations++;
             // While Newton runs well its slopes are kept and only corrected by what the passages did.
@@ -128,7 +130,7 @@ final class Descent {
                 continue;
             }
             if (factor == 0) {
-                return reconciled(x, trial) ? End.CLOSED : End.STALLED;
+                return reconciled(x, trial) ? ended(x) : End.STALLED;
             }
             System.arraycopy(x.massFlow, 0, before, 0, before.length);
             last = step;
@@ -141,7 +143,11 @@ final class Descent {
         }
         x.refreshLagged();
         linear.setScales(x);
-        return closed(x) ? End.CLOSED : End.LIMIT;
+        return closed(x) ? ended(x) : End.LIMIT;
+    }
+
+    private static End ended(Iterate x) {
+        return x.anyHeld() ? End.HELD : End.CLOSED;
     }
 
     /**
@@ -236,7 +242,11 @@ final class Descent {
             if (!(p > net.lowestPressure && p < net.highestPressure) || !Double.isFinite(h)) {
                 return false;
             }
-            trial.set(i, p, h, y);
+            if (x.held(i)) {
+                trial.setAtLimit(i, p, y, x.atLimit[i]);
+            } else {
+                trial.set(i, p, h, y);
+            }
         }
         return true;
     }
@@ -244,10 +254,10 @@ final class Descent {
     /** Moves and evaluates; false where the step leaves what can be computed, the trial then says where. */
     static boolean attempt(Network net, int size, Iterate x, Iterate trial, double[] step, double share) {
         trial.copyFrom(x);
-        if (!move(net, size, x, trial, step, share)) {
-            return false;
-        }
         try {
+            if (!move(net, size, x, trial, step, share)) {
+                return false;
+            }
             trial.evaluate();
             return true;
         } catch (PropertyException e) {
@@ -284,7 +294,7 @@ final class Descent {
             double norm = linear.norm(x);
             history.add(norm);
             if (closed(x)) {
-                return End.CLOSED;
+                return ended(x);
             }
             iterations++;
             linear.differentiate(x);
@@ -302,12 +312,12 @@ final class Descent {
                 }
             }
             if (!accepted) {
-                return reconciled(x, trial) ? End.CLOSED : End.STALLED;
+                return reconciled(x, trial) ? ended(x) : End.STALLED;
             }
             double there = linear.norm(trial);
             x.adopt(trial);
             if (damping == 0 && there > 0.5 * norm && there < 1e-6 && reconciled(x, trial)) {
-                return End.CLOSED;
+                return ended(x);
             }
             damping = Math.max(damping * Math.min(2, Math.max(0.1, 0.6 * there / norm)), 0);
             if (damping < 1e-7) {

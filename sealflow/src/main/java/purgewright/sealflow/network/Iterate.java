@@ -79,6 +79,9 @@ final class Iterate {
     /** Cavity whose state could not be computed, for the words of a failure; -1 when none. */
     int refusedAt = -1;
 
+    /** 1 where a cavity stands at the hottest state that its fluid's equations give, -1 at the coldest, else 0. */
+    final int[] atLimit;
+
     /** What the property engine refused, or null. */
     PropertyException refusal;
 
@@ -116,6 +119,7 @@ final class Iterate {
         through = new double[n];
         windage = new double[n];
         beyondFlow = new double[k];
+        atLimit = new int[n];
         stale = new boolean[n];
         Arrays.fill(stale, true);
         for (int i = 0; i < n; i++) {
@@ -151,6 +155,7 @@ final class Iterate {
         System.arraycopy(other.flow, 0, flow, 0, flow.length);
         System.arraycopy(other.massFlow, 0, massFlow, 0, massFlow.length);
         System.arraycopy(other.stale, 0, stale, 0, stale.length);
+        System.arraycopy(other.atLimit, 0, atLimit, 0, atLimit.length);
         conductance = other.conductance;
         carriedEnthalpy = other.carriedEnthalpy;
         carriedSlope = other.carriedSlope;
@@ -182,6 +187,69 @@ final class Iterate {
         enthalpy[i] = h;
         state[i] = null;
         stale[i] = true;
+    }
+
+    /** Puts a free cavity at the end of its fluid's range: {@code side} 1 the hot one, -1 the cold one. */
+    void setAtLimit(int i, double p, double[] y, int side) {
+        set(i, p, enthalpy[i], y);
+        if (state[i] == null) {
+            limit(i, side);
+        }
+    }
+
+    private void limit(int i, int side) {
+        FluidState s =
+                fluid[i].atPressureTemperature(pressure[i], side > 0 ? net.hottest(fluid[i]) : net.coldest(fluid[i]));
+        state[i] = s;
+        enthalpy[i] = s.enthalpy();
+        atLimit[i] = side;
+    }
+
+    /**
+     * True where more heat goes into a cavity than can leave it even at the hottest state there is (or the reverse at the coldest): no
+     * temperature balances it, and it is held at that limit with the surplus in {@link #energy}.
+     */
+    boolean held(int i) {
+        return atLimit[i] != 0 && atLimit[i] * energy[i] > 0;
+    }
+
+    /** True when any cavity is held at a limit of its fluid's range. */
+    boolean anyHeld() {
+        for (int i : net.cavityOf) {
+            if (held(i)) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** The state of a free cavity; where its enthalpy lies beyond the range of the equations, the end of that range. */
+    private void find(int i) {
+        atLimit[i] = 0;
+        double hottest = net.hottest(fluid[i]);
+        double coldest = net.coldest(fluid[i]);
+        FluidState s;
+        try {
+            s = fluid[i].atPressureEnthalpy(pressure[i], enthalpy[i]);
+        } catch (PropertyException e) {
+            if (Double.isNaN(hottest)
+                    || Double.isNaN(coldest)
+                    || e.key() == PropertyException.Key.PRESSURE_OUT_OF_RANGE) {
+                throw e;
+            }
+            double hot = fluid[i].atPressureTemperature(pressure[i], hottest).enthalpy();
+            double cold = fluid[i].atPressureTemperature(pressure[i], coldest).enthalpy();
+            if (enthalpy[i] > cold && enthalpy[i] < hot) {
+                throw e;
+            }
+            limit(i, enthalpy[i] >= hot ? 1 : -1);
+            return;
+        }
+        if (s.temperature() > hottest || s.temperature() < coldest) {
+            limit(i, s.temperature() > hottest ? 1 : -1);
+        } else {
+            state[i] = s;
+        }
     }
 
     double molarMass(double[] y) {
@@ -227,7 +295,7 @@ final class Iterate {
             for (int i = 0; i < net.cavities; i++) {
                 at = i;
                 if (state[i] == null && net.unknown[i] >= 0) {
-                    state[i] = fluid[i].atPressureEnthalpy(pressure[i], enthalpy[i]);
+                    find(i);
                 }
             }
             for (int l = 0; l < net.links; l++) {

@@ -19,6 +19,9 @@ final class Linearized {
 
     private static final int CHORD_ROUNDS = 5;
     private static final double PRESSURE_STEP = 2e-6;
+    /** For a passage whose ends differ by less than a hundred of the other: its law bends within a hundred thousandth. */
+    private static final double FINE_STEP = 3e-8;
+
     private static final double ENTHALPY_STEP = 3.0;
     private static final double FRACTION_STEP = 1e-5;
     /** Below this share a stream's effect on the flow is left out of the derivatives (never out of the balances). */
@@ -45,7 +48,9 @@ final class Linearized {
     private final boolean[] chord;
     private final double[] scale;
     private final FluidState[][] perturbed;
+    private final FluidState[] nudged;
     private final double[][] steps;
+    private boolean flowsHeld;
 
     Linearized(Network net) {
         this(net, ACTIVE_FRACTION);
@@ -75,6 +80,7 @@ final class Linearized {
         chord = new boolean[net.links];
         scale = new double[net.cavities];
         perturbed = new FluidState[net.cavities][size];
+        nudged = new FluidState[net.cavities];
         steps = new double[net.cavities][size];
     }
 
@@ -109,7 +115,7 @@ final class Linearized {
         for (int i : net.cavityOf) {
             double s = scale[i];
             double m = x.mass[i] / s;
-            double e = x.energy[i] / (s * ENTHALPY_UNIT);
+            double e = x.held(i) ? 0 : x.energy[i] / (s * ENTHALPY_UNIT);
             sum += m * m + e * e;
             for (int k = 0; k < net.streams; k++) {
                 double y = x.stream[i][k] / s;
@@ -132,6 +138,47 @@ final class Linearized {
                 }
             }
         }
+    }
+
+    /** Takes only what enthalpies and mixtures need when the flows are held: temperatures, windage, diffusion. */
+    void differentiateStates(Iterate x) {
+        for (int i : net.cavityOf) {
+            perturb(x, i);
+        }
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l] && x.conductance[l] != null) {
+                differentiateDiffusion(x, l);
+            }
+        }
+    }
+
+    /**
+     * The step of enthalpies and mixtures at the flows as they are, pressures unmoved.
+     *
+     * @param damping share of each cavity's through-flow by which it keeps what it holds
+     * @return null when the matrix is singular
+     */
+    double[] stepOfStates(Iterate x, double damping) {
+        flowsHeld = true;
+        try {
+            assemble(x, damping);
+        } finally {
+            flowsHeld = false;
+        }
+        for (int u = 0; u < net.cavityOf.length; u++) {
+            matrix.clearRow(u, 0);
+            matrix.at(u, u)[0] = -1;
+        }
+        if (!matrix.factor()) {
+            return null;
+        }
+        double[] right = solveFor(new double[net.cavities], balancedEnergy(x), x.stream);
+        for (double r : right) {
+            if (!Double.isFinite(r)) {
+                return null;
+            }
+        }
+        return right;
     }
 
     /** The slopes as they are, for a later solve. */
@@ -204,6 +251,7 @@ final class Linearized {
         double p = x.pressure[i];
         double h = x.enthalpy[i];
         Arrays.fill(perturbed[i], null);
+        nudged[i] = null;
         perturbedState(x, i, 0, p * Math.exp(PRESSURE_STEP), h, PRESSURE_STEP);
         perturbedState(x, i, 1, p, h + ENTHALPY_STEP, ENTHALPY_STEP);
         if (perturbed[i][0] == null) {
@@ -237,6 +285,19 @@ final class Linearized {
         }
     }
 
+    /** Fills the state with a hair more pressure, where there is one. */
+    private boolean nudge(Iterate x, int i) {
+        if (nudged[i] == null) {
+            try {
+                nudged[i] =
+                        x.fluid[i].atPressureEnthalpy(x.pressure[i] * Math.exp(FINE_STEP), x.enthalpy[i], x.state[i]);
+            } catch (PropertyException e) {
+                return false;
+            }
+        }
+        return true;
+    }
+
     private void perturbedState(Iterate x, int i, int v, double p, double h, double step) {
         try {
             perturbed[i][v] = x.fluid[i].atPressureEnthalpy(p, h, x.state[i]);
@@ -256,7 +317,8 @@ final class Linearized {
                 here.massFlow() > 0 || (here.massFlow() == 0 && x.pressure[net.from[l]] >= x.pressure[net.to[l]]);
         double drop = Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure());
         boolean mirrored = false;
-        boolean level = Math.abs(drop) < 20 * PRESSURE_STEP;
+        boolean level = Math.abs(drop) < 20 * FINE_STEP;
+        boolean near = Math.abs(drop) < 100 * PRESSURE_STEP;
         for (int side = 0; side < 2; side++) {
             int i = side == 0 ? net.from[l] : net.to[l];
             if (net.unknown[i] < 0) {
@@ -275,16 +337,22 @@ final class Linearized {
                 continue;
             }
             for (int v = 0; v < last; v++) {
-                if (perturbed[i][v] == null) {
+                FluidState moved = perturbed[i][v];
+                double by = steps[i][v];
+                if (v == 0 && near && nudge(x, i)) {
+                    moved = nudged[i];
+                    by = FINE_STEP;
+                }
+                if (moved == null) {
                     continue;
                 }
                 try {
-                    FluidState end = x.endState(i, l, perturbed[i][v]);
+                    FluidState end = x.endState(i, l, moved);
                     PassageFlow there =
                             side == 0 ? net.passage[l].flow(end, x.endTo[l]) : net.passage[l].flow(x.endFrom[l], end);
-                    slope[side * size + v] = (there.massFlow() - here.massFlow()) / steps[i][v];
-                    heat[side * size + v] = (there.heatAtFrom() - here.heatAtFrom()) / steps[i][v];
-                    heat[(2 + side) * size + v] = (there.heatAtTo() - here.heatAtTo()) / steps[i][v];
+                    slope[side * size + v] = (there.massFlow() - here.massFlow()) / by;
+                    heat[side * size + v] = (there.heatAtFrom() - here.heatAtFrom()) / by;
+                    heat[(2 + side) * size + v] = (there.heatAtTo() - here.heatAtTo()) / by;
                 } catch (PropertyException e) {
                     slope[side * size + v] = 0;
                 }
@@ -336,6 +404,11 @@ final class Linearized {
             }
         }
         for (int i : net.cavityOf) {
+            if (x.held(i)) {
+                holdTemperature(i);
+            }
+        }
+        for (int i : net.cavityOf) {
             double[] diagonal = matrix.at(net.unknown[i], net.unknown[i]);
             // The floor holds what nothing determines: the pressure between two shut valves, the mixture where nothing
             // moves.
@@ -343,6 +416,18 @@ final class Linearized {
             for (int v = 1; v < size; v++) {
                 diagonal[v * size + v] -= damping + 1e-12;
             }
+        }
+    }
+
+    /** In place of the energy balance of a cavity that is held at the end of its fluid's range: its temperature does not change. */
+    private void holdTemperature(int i) {
+        int u = net.unknown[i];
+        matrix.clearRow(u, 1);
+        double[] diagonal = matrix.at(u, u);
+        double byEnthalpy = temperatureSlope[i][1] * ENTHALPY_UNIT;
+        diagonal[size + 1] = -1;
+        for (int v = 0; v < size && byEnthalpy > 0; v++) {
+            diagonal[size + v] = -temperatureSlope[i][v] * columnUnit(v) / byEnthalpy;
         }
     }
 
@@ -440,7 +525,7 @@ final class Linearized {
             double[] block = matrix.at(row, column);
             for (int v = 0; v < size; v++) {
                 double unit = columnUnit(v);
-                double dm = slope[side * size + v] * unit;
+                double dm = flowsHeld ? 0 : slope[side * size + v] * unit;
                 if (dm != 0) {
                     block[v] += sign * dm / s;
                     if (inflow) {
@@ -450,7 +535,7 @@ final class Linearized {
                         }
                     }
                 }
-                double warmed = heat[((atFrom ? 0 : 2) + side) * size + v];
+                double warmed = flowsHeld ? 0 : heat[((atFrom ? 0 : 2) + side) * size + v];
                 if (warmed != 0) {
                     block[size + v] += net.heatShare * warmed * unit / eUnit;
                 }
@@ -475,7 +560,7 @@ final class Linearized {
         int j = side == 0 ? net.from[l] : net.to[l];
         int up = x.massFlow[l] >= 0 ? net.from[l] : net.to[l];
         for (int v = 0; v < size; v++) {
-            double dm = flowSlope[l][side * size + v];
+            double dm = flowsHeld ? 0 : flowSlope[l][side * size + v];
             double total = 0;
             double carried = 0;
             for (int k = 0; k < net.streams; k++) {
@@ -589,7 +674,19 @@ final class Linearized {
 
     /** The step of all unknowns: by unknown cavity ln p, h, fractions. The matrix must be factored. */
     double[] step(Iterate x) {
-        return solveFor(x.mass, x.energy, x.stream);
+        return solveFor(x.mass, balancedEnergy(x), x.stream);
+    }
+
+    /** The energy balances, without those that a cavity at the end of its range cannot close. */
+    private double[] balancedEnergy(Iterate x) {
+        if (!x.anyHeld()) {
+            return x.energy;
+        }
+        double[] energy = x.energy.clone();
+        for (int i : net.cavityOf) {
+            energy[i] = x.held(i) ? 0 : energy[i];
+        }
+        return energy;
     }
 
     /** What a step changes in each link's flow by the slopes, kg/s. */

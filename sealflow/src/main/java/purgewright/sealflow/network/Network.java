@@ -39,6 +39,12 @@ final class Network {
         }
     }
 
+    /** Share of the hottest temperature of a fluid's equations at which a cavity is held. */
+    private static final double LIMIT_SHARE = 0.98;
+
+    /** Share of the coldest boundary's temperature below which no cavity is sought. */
+    private static final double COLD_SHARE = 0.3;
+
     final Case model;
     final SolverSettings settings;
     final StreamMixer mixer;
@@ -66,6 +72,9 @@ final class Network {
     final double lowestPressure;
 
     final double highestPressure;
+
+    private final boolean dynamic;
+    private final double coldestBoundary;
 
     /** Open passages. */
     final int links;
@@ -226,14 +235,18 @@ final class Network {
             wallTemperature[w] = wall.temperature();
         }
 
+        this.dynamic = dynamic;
         double low = Double.POSITIVE_INFINITY;
         double high = 0;
+        double cold = Double.POSITIVE_INFINITY;
         for (int i = 0; i < cavities; i++) {
             if (fixed[i]) {
                 low = Math.min(low, boundaryState[i].pressure());
                 high = Math.max(high, boundaryState[i].pressure());
+                cold = Math.min(cold, boundaryState[i].temperature());
             }
         }
+        coldestBoundary = cold;
         boolean spins = Arrays.stream(swirl).anyMatch(w -> w != 0);
         lowestPressure = dynamic ? 1e-3 : low / (spins ? 1000 : 2);
         highestPressure = dynamic ? 1e10 : high * (spins ? 1000 : 2);
@@ -343,6 +356,22 @@ final class Network {
                     spec.from(),
                     "the passage '" + spec.name() + "' cannot be built: " + e.getMessage());
         }
+    }
+
+    /**
+     * Temperature (K) at which a cavity is held rather than made hotter: a little inside what the fluid's equations give, so that
+     * passages and slopes find states beside it. NaN over time, where a run ends at the range's end itself.
+     */
+    double hottest(Fluid fluid) {
+        return dynamic ? Double.NaN : LIMIT_SHARE * fluid.hottest();
+    }
+
+    /**
+     * The same at the cold end: far below all that goes in, and so far above the equations' end that what expands from there still has
+     * a state.
+     */
+    double coldest(Fluid fluid) {
+        return dynamic ? Double.NaN : Math.max(fluid.coldest() / LIMIT_SHARE, COLD_SHARE * coldestBoundary);
     }
 
     /** True when heat is put into the cavity by something that does not flow. */

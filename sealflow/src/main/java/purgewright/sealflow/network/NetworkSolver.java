@@ -198,8 +198,10 @@ public final class NetworkSolver {
                 rungs.add(() -> newton(guess));
                 names.add(Method.NEWTON);
             }
-            rungs.addAll(List.of(() -> newton(null), () -> pseudoTransient(null), this::heating, this::homotopy));
-            names.addAll(List.of(Method.NEWTON, Method.PSEUDO_TRANSIENT, Method.HEATING, Method.HOMOTOPY));
+            rungs.addAll(List.of(
+                    () -> newton(null), this::alternating, () -> pseudoTransient(null), this::heating, this::homotopy));
+            names.addAll(List.of(
+                    Method.NEWTON, Method.ALTERNATION, Method.PSEUDO_TRANSIENT, Method.HEATING, Method.HOMOTOPY));
             return climb(rungs, names);
         }
 
@@ -215,6 +217,7 @@ public final class NetworkSolver {
                 return accept(x, Method.NEWTON);
             }
             NotConverged first = null;
+            NotConverged held = null;
             for (int r = 0; r < rungs.size(); r++) {
                 answer = null;
                 Descent.End end;
@@ -226,6 +229,15 @@ public final class NetworkSolver {
                 }
                 if (end == Descent.End.CANCELLED) {
                     return failed(null, answer, Reason.CANCELLED, "the solve was cancelled");
+                }
+                if (end == Descent.End.HELD) {
+                    // Whatever balances everything inside the range is preferred; two ways that both end here are
+                    // enough.
+                    if (held != null || r == rungs.size() - 1 || !net.settings.fallbacks()) {
+                        return held != null ? held : beyondRange(answer);
+                    }
+                    held = beyondRange(answer);
+                    continue;
                 }
                 if (end == Descent.End.CLOSED) {
                     SolveResult result = accept(answer, names.get(r));
@@ -239,9 +251,12 @@ public final class NetworkSolver {
                 if (!net.settings.fallbacks()) {
                     return first;
                 }
-                if (warmest != null) {
+                if (warmest != null && held == null) {
                     return warmest;
                 }
+            }
+            if (held != null) {
+                return held;
             }
             return new NotConverged(
                     new Convergence(
@@ -266,7 +281,9 @@ public final class NetworkSolver {
                     : method == Method.HOMOTOPY
                             ? homotopy()
                             : method == Method.PSEUDO_TRANSIENT ? pseudoTransient(null) : newton(null);
-            return end == Descent.End.CLOSED ? accept(answer, method) : explain(answer, end);
+            return end == Descent.End.CLOSED
+                    ? accept(answer, method)
+                    : end == Descent.End.HELD ? beyondRange(answer) : explain(answer, end);
         }
 
         private interface Rung {
@@ -320,6 +337,11 @@ public final class NetworkSolver {
             return descent.newton(x, net.settings.maximumIterations(), memory);
         }
 
+        private Descent.End alternating() {
+            Iterate x = start(null);
+            return new Alternation(net, linear, descent, history).run(x, 2 * net.settings.maximumIterations());
+        }
+
         private Descent.End pseudoTransient(Converged guess) {
             Iterate x = start(guess);
             return descent.pseudoTransient(x, 4 * net.settings.maximumIterations());
@@ -342,8 +364,8 @@ public final class NetworkSolver {
                     return Descent.End.STALLED;
                 }
                 end = closeIn(x);
-                solved = end == Descent.End.CLOSED;
-                while (end == Descent.End.CLOSED && done < 1) {
+                solved = settled(end);
+                while (settled(end) && done < 1) {
                     double next = Math.min(1, done + stride);
                     Iterate trial = new Iterate(net);
                     for (int i : net.cavityOf) {
@@ -355,8 +377,9 @@ public final class NetworkSolver {
                     if (there == Descent.End.CANCELLED) {
                         return there;
                     }
-                    if (there == Descent.End.CLOSED) {
+                    if (settled(there)) {
                         x = trial;
+                        end = there;
                         done = next;
                         stride *= 2;
                     } else {
@@ -370,7 +393,7 @@ public final class NetworkSolver {
                 net.heatShare = 1;
             }
             answer = x;
-            if (end != Descent.End.CLOSED && end != Descent.End.CANCELLED && solved) {
+            if (!settled(end) && end != Descent.End.CANCELLED && solved) {
                 warmest = overheated(x, done);
             }
             return end;
@@ -379,13 +402,57 @@ public final class NetworkSolver {
         private Descent.End closeIn(Iterate x) {
             try {
                 Descent.End end = descent.newton(x, NEAR_ITERATIONS);
-                return end == Descent.End.CLOSED || end == Descent.End.CANCELLED
+                return settled(end) || end == Descent.End.CANCELLED
                         ? end
                         : descent.pseudoTransient(x, 2 * NEAR_ITERATIONS);
             } catch (PropertyException e) {
                 descent.refusal = Words.of(e);
                 return Descent.End.STALLED;
             }
+        }
+
+        private static boolean settled(Descent.End end) {
+            return end == Descent.End.CLOSED || end == Descent.End.HELD;
+        }
+
+        /**
+         * The refusal of a network that has no steady state inside its fluids' range, with its proof: everything is balanced but for the
+         * heat of some cavities, and those are as hot (or cold) as their fluids' equations go and still take up more.
+         */
+        private NotConverged beyondRange(Iterate x) {
+            int worst = -1;
+            int count = 0;
+            for (int i : net.cavityOf) {
+                if (x.held(i)) {
+                    count++;
+                    worst = worst < 0 || Math.abs(x.energy[i]) > Math.abs(x.energy[worst]) ? i : worst;
+                }
+            }
+            String name = net.cavity[worst].name();
+            boolean hot = x.atLimit[worst] > 0;
+            return named(
+                    name,
+                    x,
+                    Reason.BEYOND_RANGE,
+                    String.format(
+                            Locale.ROOT,
+                            "no steady state inside the range of the property equations: with '%s' held at %.4g K, the %s they give"
+                                    + " for it, everything else balances, and %.3g W more still go %s it than can %s it (%.3g kg/s"
+                                    + " flow through)%s; %s",
+                            name,
+                            x.state[worst].temperature(),
+                            hot ? "hottest" : "coldest",
+                            Math.abs(x.energy[worst]),
+                            hot ? "into" : "out of",
+                            hot ? "leave" : "reach",
+                            x.through[worst],
+                            count == 1
+                                    ? ""
+                                    : "; " + (count - 1) + " more " + (count == 2 ? "cavity" : "cavities")
+                                            + " likewise",
+                            hot
+                                    ? "more flow, or a wall that takes the heat, would settle it"
+                                    : "a wall that brings heat, or less expansion, would settle it"));
         }
 
         private boolean heated(Iterate x) {
@@ -481,6 +548,7 @@ public final class NetworkSolver {
             Iterate x = null;
             double done = 0;
             double stride = 0.1;
+            Descent.End last = Descent.End.CLOSED;
             try {
                 while (done < 1) {
                     double next = Math.min(1, done + stride);
@@ -505,7 +573,7 @@ public final class NetworkSolver {
                         }
                         trial.evaluate();
                         end = descent.newton(trial, net.settings.maximumIterations());
-                        if (end != Descent.End.CLOSED && end != Descent.End.CANCELLED) {
+                        if (!settled(end) && end != Descent.End.CANCELLED) {
                             end = descent.pseudoTransient(trial, 2 * net.settings.maximumIterations());
                         }
                     } catch (PropertyException e) {
@@ -516,8 +584,9 @@ public final class NetworkSolver {
                     if (end == Descent.End.CANCELLED) {
                         return end;
                     }
-                    if (end == Descent.End.CLOSED) {
+                    if (settled(end)) {
                         x = trial;
+                        last = end;
                         done = next;
                         stride *= 2;
                     } else {
@@ -530,7 +599,7 @@ public final class NetworkSolver {
             } finally {
                 System.arraycopy(real, 0, net.boundaryState, 0, real.length);
             }
-            return Descent.End.CLOSED;
+            return last;
         }
 
         private SolveResult accept(Iterate x, Method method) {

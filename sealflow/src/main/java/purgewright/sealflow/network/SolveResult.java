@@ -49,6 +49,11 @@ public sealed interface SolveResult {
     /** Why a solve gave up. */
     enum Reason {
         ITERATION_LIMIT,
+        /**
+         * Refused, not failed: everything balances only with a cavity held at the hottest (or coldest) state that the property equations
+         * give, and there more heat still goes in than can leave.
+         */
+        BEYOND_RANGE,
         /** Solved with part of the heat of friction and windage, not with all of it: too little flows through to carry it away. */
         OVERHEATED,
         PROPERTY_OUT_OF_RANGE,
@@ -60,6 +65,7 @@ public sealed interface SolveResult {
     /** Which rung of the ladder answered. */
     enum Method {
         NEWTON,
+        ALTERNATION,
         PSEUDO_TRANSIENT,
         HEATING,
         HOMOTOPY,

@@ -1,0 +1,340 @@
+package purgewright.sealflow.network;
+
+import java.util.List;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.PropertyException;
+
+/**
+ * Pressures with enthalpies and mixtures held, then enthalpies and mixtures with flows held, in turn.
+ *
+ * <p>With the states of the fluids held, what flows through a passage rises with the pressure at its one end and falls with that at its
+ * other, so that the mass balances are the slopes of a nearly convex function of the pressures. Newton's direction d goes downhill on it,
+ * and the search along the direction looks for the point at which
+ *
+ * <pre>{@code slope(t) = sum_i d_i R_i(t),   R_i the mass left over in a cavity}</pre>
+ *
+ * has fallen to a half: it never fails for want of a better residual, which wide passages beside narrow ones, turning flows and valves
+ * can deny to the whole system taken together. The flows known, mixtures follow from a linear system and enthalpies from an almost
+ * linear one; each cavity keeps a share of what it held, less as the changes shrink. That is the slow part of the real course of things,
+ * with the pressures always settled.
+ */
+final class Alternation {
+    private static final double PRESSURE_STEP = 2e-6;
+    /** For a passage whose ends differ by less than a hundred of the other: its law bends within a hundred thousandth. */
+    private static final double FINE_STEP = 3e-8;
+
+    private static final int PRESSURE_ROUNDS = 25;
+    private static final int SEARCHES = 12;
+    private static final double LARGEST_STEP = 1.0;
+    /** Slope of a passage that is shut or choked at both ends, as a share of the flows around it: pressures between such settle in between. */
+    private static final double LEAST_SLOPE = 1e-9;
+
+    private final Network net;
+    private final Linearized linear;
+    private final Descent descent;
+    private final List<Double> history;
+    private final BlockMatrix scalar;
+    private final double[] fromSlope;
+    private final double[] toSlope;
+
+    Alternation(Network net, Linearized linear, Descent descent, List<Double> history) {
+        this.net = net;
+        this.linear = linear;
+        this.descent = descent;
+        this.history = history;
+        int[] a = new int[net.links];
+        int[] b = new int[net.links];
+        for (int l = 0; l < net.links; l++) {
+            a[l] = net.unknown[net.from[l]];
+            b[l] = net.unknown[net.to[l]];
+        }
+        scalar = new BlockMatrix(net.cavityOf.length, 1, a, b);
+        fromSlope = new double[net.links];
+        toSlope = new double[net.links];
+    }
+
+    /** From {@code x}, which must be evaluated; {@code x} ends as the last iterate. */
+    Descent.End run(Iterate x, int limit) {
+        Iterate trial = new Iterate(net);
+        double share = 1;
+        double before = Double.POSITIVE_INFINITY;
+        double polishBelow = 0.02;
+        for (int n = 0; n < limit; n++) {
+            if (Thread.currentThread().isInterrupted()) {
+                return Descent.End.CANCELLED;
+            }
+            x.refreshLagged();
+            if (!settlePressures(x, trial, Math.max(1e-8, Math.min(1e-3, 1e-3 * before)))) {
+                return Descent.End.STALLED;
+            }
+            x.refreshLagged();
+            linear.setScales(x);
+            history.add(linear.norm(x));
+            if (descent.closed(x)) {
+                return x.anyHeld() ? Descent.End.HELD : Descent.End.CLOSED;
+            }
+            descent.iterations++;
+            linear.differentiateStates(x);
+            double[] whole = linear.stepOfStates(x, 1e-9);
+            if (whole == null) {
+                return Descent.End.STALLED;
+            }
+            double change = linear.length(whole);
+            if (change < polishBelow || n % 12 == 11) {
+                polishBelow = Math.min(polishBelow, 0.05 * change);
+                Iterate near = new Iterate(net);
+                near.adopt(x);
+                try {
+                    Descent.End end = descent.newton(near, 40);
+                    if (end == Descent.End.CLOSED || end == Descent.End.HELD || end == Descent.End.CANCELLED) {
+                        x.adopt(near);
+                        return end;
+                    }
+                } catch (PropertyException e) {
+                    // Not yet near enough: the turns go on from where they were.
+                }
+                linear.setScales(x);
+                linear.differentiateStates(x);
+            }
+            share = change < 0.8 * before ? Math.min(1, 1.5 * share) : Math.max(0.05, 0.6 * share);
+            before = change;
+            double kept = share;
+            boolean moved = false;
+            for (int tries = 0; tries < 6 && !moved; tries++) {
+                double[] step = linear.stepOfStates(x, (1 - kept) / kept + 1e-9);
+                moved = step != null && Descent.attempt(net, linear.size(), x, trial, step, 1);
+                kept *= 0.3;
+            }
+            if (!moved) {
+                return Descent.End.STALLED;
+            }
+            x.adopt(trial);
+        }
+        return Descent.End.LIMIT;
+    }
+
+    /** Newton on the pressures alone. */
+    private boolean settlePressures(Iterate x, Iterate trial, double tolerance) {
+        int nodes = net.cavityOf.length;
+        double[] step = new double[nodes * linear.size()];
+        double[] right = new double[nodes];
+        for (int n = 0; n < PRESSURE_ROUNDS; n++) {
+            double worst = 0;
+            double bulk = 0;
+            for (int i : net.cavityOf) {
+                worst = Math.max(worst, Math.abs(x.mass[i]) / Math.max(x.through[i], 1e-9 * x.largestFlow + 1e-30));
+                bulk = Math.max(bulk, Math.abs(x.mass[i]));
+            }
+            if (worst < tolerance && bulk <= 0.01 * tolerance * x.largestFlow) {
+                return true;
+            }
+            slopes(x);
+            scalar.clear();
+            for (int l = 0; l < net.links; l++) {
+                if (!net.flowing[l]) {
+                    continue;
+                }
+                int a = net.unknown[net.from[l]];
+                int b = net.unknown[net.to[l]];
+                if (a >= 0) {
+                    scalar.add(a, a, 0, 0, fromSlope[l]);
+                }
+                if (b >= 0) {
+                    scalar.add(b, b, 0, 0, toSlope[l]);
+                }
+                if (a >= 0 && b >= 0) {
+                    scalar.add(a, b, 0, 0, -toSlope[l]);
+                    scalar.add(b, a, 0, 0, -fromSlope[l]);
+                }
+            }
+            for (int u = 0; u < nodes; u++) {
+                right[u] = x.mass[net.cavityOf[u]];
+            }
+            if (!scalar.factor()) {
+                return false;
+            }
+            scalar.solve(right);
+            double largest = 1e-300;
+            double slope = 0;
+            for (int u = 0; u < nodes; u++) {
+                // A pressure that hardly anything determines may want to go far; the others need not wait for it.
+                double d = Math.max(-LARGEST_STEP, Math.min(LARGEST_STEP, right[u]));
+                step[u * linear.size()] = d;
+                largest = Math.max(largest, Math.abs(d));
+                slope += d * x.mass[net.cavityOf[u]];
+            }
+            if (!(largest < Double.POSITIVE_INFINITY)) {
+                return false;
+            }
+            if (largest < 1e-14) {
+                return true;
+            }
+            if (!along(x, trial, step, slope, 1)) {
+                if (largest < 1e-9) {
+                    return true;
+                }
+                oneByOne(x, trial);
+                continue;
+            }
+            x.adopt(trial);
+        }
+        return true;
+    }
+
+    /** Each pressure by itself to where its own balance closes, which always exists between its neighbours'; twice around. */
+    private void oneByOne(Iterate x, Iterate trial) {
+        for (int turn = 0; turn < 2; turn++) {
+            for (int i : net.cavityOf) {
+                double low = net.lowestPressure;
+                double high = net.highestPressure;
+                double p = x.pressure[i];
+                double stride = 0.05;
+                double atLow = Double.NaN;
+                double atHigh = Double.NaN;
+                double start = Math.abs(x.mass[i]);
+                for (int n = 0; n < 40 && Math.abs(x.mass[i]) > 0.01 * start; n++) {
+                    if (x.mass[i] > 0) {
+                        low = p;
+                        atLow = x.mass[i];
+                    } else {
+                        high = p;
+                        atHigh = x.mass[i];
+                    }
+                    double next;
+                    if (Double.isNaN(atLow) || Double.isNaN(atHigh)) {
+                        next = p * Math.exp(x.mass[i] > 0 ? stride : -stride);
+                        stride *= 2;
+                        if (!(next > net.lowestPressure && next < net.highestPressure)) {
+                            break;
+                        }
+                    } else {
+                        double share = Math.max(0.1, Math.min(0.9, atLow / (atLow - atHigh)));
+                        next = low * Math.pow(high / low, n % 3 == 2 ? 0.5 : share);
+                    }
+                    if (high - low <= 1e-13 * high) {
+                        break;
+                    }
+                    trial.copyFrom(x);
+                    trial.set(i, next, x.enthalpy[i], x.fraction[i]);
+                    try {
+                        trial.evaluate();
+                    } catch (PropertyException e) {
+                        break;
+                    }
+                    p = next;
+                    x.adopt(trial);
+                }
+            }
+        }
+    }
+
+    private double imbalance(Iterate x) {
+        double sum = 0;
+        for (int i : net.cavityOf) {
+            sum += Math.abs(x.mass[i]);
+        }
+        return sum;
+    }
+
+    /** Goes along a step of the pressures to where the slope has fallen to a half or less, on either side of its zero. */
+    private boolean along(Iterate x, Iterate trial, double[] step, double slope, double first) {
+        double total = imbalance(x);
+        double low = 0;
+        double atLow = slope;
+        double high = Double.NaN;
+        double atHigh = Double.NaN;
+        double share = first;
+        boolean reached = false;
+        for (int n = 0; n < SEARCHES; n++) {
+            if (!Descent.attempt(net, linear.size(), x, trial, step, share)) {
+                high = share;
+                atHigh = Double.NaN;
+                reached = false;
+            } else {
+                reached = true;
+                double here = 0;
+                for (int u = 0; u < net.cavityOf.length; u++) {
+                    here += step[u * linear.size()] * trial.mass[net.cavityOf[u]];
+                }
+                if (!(slope > 0)) {
+                    if (imbalance(trial) < (1 - 0.1 * share) * total) {
+                        return true;
+                    }
+                    share *= 0.4;
+                    continue;
+                }
+                if (Math.abs(here) <= 0.5 * slope || (here > 0 && share == first && n == 0)) {
+                    return true;
+                }
+                if (here > 0) {
+                    low = share;
+                    atLow = here;
+                } else {
+                    high = share;
+                    atHigh = here;
+                }
+            }
+            if (Double.isNaN(high)) {
+                return true;
+            }
+            double t = Double.isNaN(atHigh) ? 0.3 : atLow / (atLow - atHigh);
+            share = low + (high - low) * Math.max(0.05, Math.min(0.9, t));
+        }
+        return reached;
+    }
+
+    private void shift(Iterate x, int i, double step, FluidState[] shifted, double[] steps) {
+        for (int sign = 1; sign >= -1 && shifted[i] == null && net.unknown[i] >= 0; sign -= 2) {
+            try {
+                double p = x.pressure[i] * Math.exp(sign * step);
+                shifted[i] = x.fluid[i].atPressureEnthalpy(p, x.enthalpy[i], x.state[i]);
+                steps[i] = sign * step;
+            } catch (PropertyException e) {
+                shifted[i] = null;
+            }
+        }
+    }
+
+    /** What a link's flow gains by ln p at its from end, and loses by ln p at its to end; never less than next to nothing. */
+    private void slopes(Iterate x) {
+        FluidState[][] near = new FluidState[2][net.cavities];
+        double[][] by = new double[2][net.cavities];
+        for (int l = 0; l < net.links; l++) {
+            if (!net.flowing[l]) {
+                continue;
+            }
+            int a = net.from[l];
+            int b = net.to[l];
+            double least = LEAST_SLOPE * Math.max(Math.max(x.through[a], x.through[b]), 1e-3 * x.largestFlow);
+            fromSlope[l] = least;
+            toSlope[l] = least;
+            double here = x.flow[l].massFlow();
+            double drop = Math.abs(Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure()));
+            int size = drop < 100 * PRESSURE_STEP ? 1 : 0;
+            FluidState[] up = near[size];
+            double[] steps = by[size];
+            shift(x, a, size == 0 ? PRESSURE_STEP : FINE_STEP, up, steps);
+            shift(x, b, size == 0 ? PRESSURE_STEP : FINE_STEP, up, steps);
+            if (up[a] != null && !(x.flow[l].choked() && here < 0)) {
+                try {
+                    double there = net.passage[l]
+                            .flow(x.endState(a, l, up[a]), x.endTo[l])
+                            .massFlow();
+                    fromSlope[l] = Math.max(least, (there - here) / steps[a]);
+                } catch (PropertyException e) {
+                    fromSlope[l] = Math.max(least, Math.abs(here));
+                }
+            }
+            if (up[b] != null && !(x.flow[l].choked() && here > 0)) {
+                try {
+                    double there = net.passage[l]
+                            .flow(x.endFrom[l], x.endState(b, l, up[b]))
+                            .massFlow();
+                    toSlope[l] = Math.max(least, (here - there) / steps[b]);
+                } catch (PropertyException e) {
+                    toSlope[l] = Math.max(least, Math.abs(here));
+                }
+            }
+        }
+    }
+}
