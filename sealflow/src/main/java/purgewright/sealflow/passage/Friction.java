@@ -27,16 +27,87 @@ public final class Friction {
      * @param laminar C: 64 for pipes, 96 for slots
      */
     public static double churchill(double reynolds, double relativeRoughness, double laminar) {
-        double straight = laminar / reynolds;
-        if (reynolds < 1000) {
-            return straight; // the turbulent terms are below 1e-14 here
+        Factor factor = new Factor();
+        factor.churchill(reynolds, relativeRoughness, laminar);
+        return factor.value;
+    }
+
+    /** A friction factor and how it changes with the flow. Owned by one thread. */
+    static final class Factor {
+        /** Terms below this share of the other go in by a series of five terms, right to 1e-14. */
+        private static final double SMALL = 1e-2;
+
+        /** Darcy. */
+        double value;
+        /** d ln f / d ln Re, or by the mass flux where that is asked for. */
+        double exponent;
+
+        /** See {@link Friction#churchill}. */
+        void churchill(double reynolds, double relativeRoughness, double laminar) {
+            double straight = laminar / reynolds;
+            if (reynolds < 1000) {
+                value = straight; // the turbulent terms are below 1e-14 here
+                exponent = -1;
+                return;
+            }
+            double smooth = Math.pow(7 / reynolds, 0.9);
+            double z = smooth + 0.27 * relativeRoughness;
+            double log = -Math.log(z);
+            double y = 2.457 * log;
+            double byY = 16 * 0.9 * smooth / (z * log); // d ln A / d ln Re
+            double r = 37530 / (reynolds * y);
+            double share = pow16(r); // B over A
+            double y2 = y * y;
+            double root = share < SMALL ? eighth(share) : Math.sqrt(Math.sqrt(Math.sqrt(1 + share)));
+            double turbulent = 1 / (y2 * root); // (A + B)^(-1/8)
+            double byTurbulent = -1.5 * (byY - 16 * share) / (1 + share);
+            double l = straight / (8 * turbulent);
+            double l4 = l * l * l * l;
+            double laminarShare = l4 * l4 * l4;
+            value = 8
+                    * turbulent
+                    * (laminarShare < SMALL ? twelfth(laminarShare) : Math.pow(1 + laminarShare, 1.0 / 12));
+            exponent = (byTurbulent / 12 - laminarShare) / (1 + laminarShare);
         }
-        double b = pow16(37530 / reynolds);
-        double a = pow16(2.457 * -Math.log(Math.pow(7 / reynolds, 0.9) + 0.27 * relativeRoughness));
-        double sum = a + b;
-        double l = straight / 8;
-        double l4 = l * l * l * l;
-        return 8 * Math.pow(l4 * l4 * l4 + 1 / (sum * Math.sqrt(sum)), 1.0 / 12);
+
+        /** (1 + x)^(1/8). */
+        private static double eighth(double x) {
+            return 1 + x * (1.0 / 8 - x * (7.0 / 128 - x * (35.0 / 1024 - x * (805.0 / 32768 - x * 4991.0 / 262144))));
+        }
+
+        /** (1 + x)^(1/12). */
+        private static double twelfth(double x) {
+            return 1
+                    + x
+                            * (1.0 / 12
+                                    - x
+                                            * (11.0 / 288
+                                                    - x
+                                                            * (253.0 / 10368
+                                                                    - x * (8855.0 / 497664 - x * 83237.0 / 5971968))));
+        }
+
+        /**
+         * Axial friction in a gap whose one wall moves sideways: {@code f(Re U_e/U) U_e/U, U_e^2 = U^2 + (7/16 U_surf)^2}. Laminar flow is
+         * unchanged by it. The exponent is that by the mass flux.
+         *
+         * @param reynolds axial, on the hydraulic diameter
+         * @param axial velocity, m/s
+         * @param growth d ln(axial velocity) / d ln(mass flux)
+         * @param surface speed of the moving wall, m/s
+         */
+        void rotating(double reynolds, double axial, double growth, double surface, double roughness, double laminar) {
+            if (surface == 0) {
+                churchill(reynolds, roughness, laminar);
+                return;
+            }
+            double swirl = 7.0 / 16 * surface / axial;
+            double stretch2 = 1 + swirl * swirl;
+            double stretch = Math.sqrt(stretch2);
+            churchill(reynolds * stretch, roughness, laminar);
+            value *= stretch;
+            exponent += (1 + exponent) * growth * (1 / stretch2 - 1);
+        }
     }
 
     private static double pow16(double x) {
@@ -44,23 +115,6 @@ public final class Friction {
         double x4 = x2 * x2;
         double x8 = x4 * x4;
         return x8 * x8;
-    }
-
-    /**
-     * Axial friction in a gap whose one wall moves sideways: {@code f(Re U_e/U) U_e/U, U_e^2 = U^2 + (7/16 U_surf)^2}. Laminar flow is
-     * unchanged by it.
-     *
-     * @param reynolds axial, on the hydraulic diameter
-     * @param axial velocity, m/s
-     * @param surface speed of the moving wall, m/s
-     */
-    static double rotating(double reynolds, double axial, double surface, double roughness, double laminar) {
-        if (surface == 0) {
-            return churchill(reynolds, roughness, laminar);
-        }
-        double swirl = 7.0 / 16 * surface;
-        double stretch = Math.sqrt(1 + swirl * swirl / (axial * axial));
-        return churchill(reynolds * stretch, roughness, laminar) * stretch;
     }
 
     /** Fanning factor of turbulent flow in a rotating annulus, {@code 0.079 Ra^-0.25 (1 + (7 Rc/(8 Ra))^2)^(3/8)}. */
@@ -76,17 +130,20 @@ public final class Friction {
      * @param gapRatio c / R
      */
     public static double bilgenBoulos(double reynolds, double gapRatio) {
-        double g = Math.pow(gapRatio, 0.3);
+        return Math.pow(gapRatio, 0.3) * moment(reynolds);
+    }
+
+    private static double moment(double reynolds) {
         if (reynolds < 64) {
-            return 10 * g / reynolds;
+            return 10 / reynolds;
         }
         if (reynolds < 500) {
-            return 2 * g * Math.pow(reynolds, -0.6);
+            return 2 * Math.pow(reynolds, -0.6);
         }
         if (reynolds < 1e4) {
-            return 1.03 * g * Math.pow(reynolds, -0.5);
+            return 1.03 / Math.sqrt(reynolds);
         }
-        return 0.065 * g * Math.pow(reynolds, -0.2);
+        return 0.065 * Math.pow(reynolds, -0.2);
     }
 
     /**
@@ -102,15 +159,33 @@ public final class Friction {
      */
     public static double dragPower(
             double density, double viscosity, double speed, double radius, double length, double clearance) {
-        double w = Math.abs(speed);
-        if (w == 0 || length == 0) {
-            return 0;
+        return new Drag(speed, radius, length, clearance).power(density, viscosity);
+    }
+
+    /** Drag of a cylinder in a close housing, with what hangs on its geometry alone worked out once. */
+    static final class Drag {
+        private final double couette;
+        private final double turbulent;
+        private final double reynolds;
+        private final double gap;
+
+        /** Units as in {@link Friction#dragPower}. */
+        Drag(double speed, double radius, double length, double clearance) {
+            double w = Math.abs(speed);
+            double r2 = radius * radius;
+            couette = 2 * Math.PI * w * w * r2 * radius * length / clearance;
+            turbulent = 0.5 * Math.PI * w * w * w * r2 * r2 * length;
+            reynolds = w * radius * clearance;
+            gap = Math.pow(clearance / radius, 0.3);
         }
-        double couette = 2 * Math.PI * viscosity * w * w * radius * radius * radius * length / clearance;
-        double reynolds = density * w * radius * clearance / viscosity;
-        double moment = bilgenBoulos(reynolds, clearance / radius);
-        double r2 = radius * radius;
-        double turbulent = moment * 0.5 * Math.PI * density * w * w * r2 * r2 * length * w;
-        return Math.max(couette, turbulent);
+
+        /** W. */
+        double power(double density, double viscosity) {
+            if (couette == 0) {
+                return 0;
+            }
+            double moment = gap * moment(density * reynolds / viscosity);
+            return Math.max(couette * viscosity, turbulent * density * moment);
+        }
     }
 }

@@ -47,11 +47,20 @@ public record FrictionSlot(
     private static final int LOOKS = 12;
 
     private static final double LOG_4 = Math.log(4);
-    private static final double LOG_STEP = Math.log(1.02);
 
-    // Gauss-Legendre, six points on [-1, 1].
-    private static final double[] POINT = {0.238619186083197, 0.661209386466265, 0.932469514203152};
-    private static final double[] WEIGHT = {0.467913934572691, 0.360761573048139, 0.171324492379170};
+    // Gauss-Legendre, six points on [-1, 1], and four for short ways.
+    private static final double[] POINT = {0.2386191860831969, 0.6612093864662645, 0.9324695142031521};
+    private static final double[] WEIGHT = {0.4679139345726910, 0.3607615730481386, 0.1713244923791704};
+    private static final double[] POINT_SHORT = {0.3399810435848563, 0.8611363115940526};
+    private static final double[] WEIGHT_SHORT = {0.6521451548625461, 0.3478548451374539};
+    /** Half the logarithm of the pressure ratio below which four points do: 1e-10 of the integral of a smooth friction. */
+    private static final double SHORT = 0.25;
+
+    /** Expected error of ln q at which the last step is taken unseen. */
+    private static final double UNSEEN = 1e-9;
+
+    /** A thread's workspace: solving allocates nothing but states and the answer. */
+    private static final ThreadLocal<Solver> SOLVER = ThreadLocal.withInitial(Solver::new);
 
     /**
      * @param flux kg/(m2 s)
@@ -120,74 +129,140 @@ public record FrictionSlot(
 
     /** Flow from rest at {@code up} to the pressure {@code down}. */
     public Result solve(FluidState up, double down, Throttle.Flashing flashing) {
+        Solver s = flow(up, down, flashing);
+        return new Result(
+                s.flux,
+                s.inlet,
+                s.exit,
+                s.choked,
+                s.reynolds,
+                s.meanDensity,
+                s.meanViscosity,
+                s.exitVolume,
+                s.flashed,
+                s.extrapolated);
+    }
+
+    /** As {@link #solve}; the answer is in the fields of the thread's workspace until its next flow. */
+    Solver flow(FluidState up, double down, Throttle.Flashing flashing) {
+        Solver s = SOLVER.get();
+        s.begin(this, up);
         double p0 = up.pressure();
-        if (!(down < p0)) {
-            return new Result(
-                    0, p0, p0, false, 0, up.density(), up.fluid().viscosity(up), 1 / up.density(), false, false);
-        }
-        if (p0 - down < 1e-7 * p0) {
-            double flux = slopeAtRest(up) * (p0 - down);
+        double dp = p0 - down;
+        if (!(dp >= 1e-7 * p0)) {
             double mu = up.fluid().viscosity(up);
-            double re = flux * hydraulicDiameter / mu;
-            return new Result(flux, p0, down, false, re, up.density(), mu, 1 / up.density(), false, false);
+            double flux = dp > 0 ? slopeAtRest(up) * dp : 0;
+            s.simple(flux, p0, Math.min(p0, down), mu);
+            return s;
         }
-        SlotPath path = new SlotPath(up, down, flashing);
+        SlotPath path = s.path;
+        path.set(up, down, flashing);
         if (flashing == Throttle.Flashing.FROZEN || !path.flashesNear(down)) {
-            return new Solver(up, path, path.lowest()).solve();
+            s.solve(path.lowest());
+        } else {
+            nearFlashing(s, up, down, flashing);
         }
-        return nearFlashing(up, down, flashing);
+        return s;
     }
 
     /**
      * Around the back pressure at which a liquid's exit chokes by flashing the flow would have a corner: the exit's pressure is rounded there,
      * {@code p* + (e + d)^2 / (4 d)} for {@code |e| < d}, with e the back pressure less the choke's p* and d 1 % of that.
      */
-    private Result nearFlashing(FluidState up, double down, Throttle.Flashing flashing) {
-        SlotPath wide = new SlotPath(up, 0.7 * down, flashing);
-        Result choke = new Solver(up, wide, wide.lowest()).solve();
-        double sonic = choke.exitPressure();
+    private void nearFlashing(Solver s, FluidState up, double down, Throttle.Flashing flashing) {
+        s.path.set(up, 0.7 * down, flashing);
+        s.solve(s.path.lowest());
+        double sonic = s.exit;
         double width = 0.01 * sonic;
         double over = down - sonic;
-        if (!choke.choked() || over >= width) {
-            return new Solver(up, wide, down).solve();
+        if (!s.choked || over >= width) {
+            s.solve(down);
+        } else if (over > -width) {
+            s.solve(sonic + (over + width) * (over + width) / (4 * width));
         }
-        if (over <= -width) {
-            return choke;
-        }
-        return new Solver(up, wide, sonic + (over + width) * (over + width) / (4 * width)).solve();
     }
 
-    private final class Solver {
-        private final SlotPath path;
-        private final double p0;
-        private final double rho0;
-        private final double exponent;
-        private final double back;
-        private final double scale;
-        private double flux;
-        private double inlet;
-        private double exit;
-        private boolean choked;
-        private final double turbulentPower = turbulentEccentricity == 1 ? 1 : Math.pow(turbulentEccentricity, 1.75);
+    /** One flow at a time; its answer stays in the fields. */
+    static final class Solver {
+        private final SlotPath path = new SlotPath();
+        private final Friction.Factor factor = new Friction.Factor();
+        private FrictionSlot slot;
+        private FluidState up;
+        private double hydraulicDiameter;
+        private double length;
+        private double inletLoss;
+        private double relativeRoughness;
+        private double p0;
+        private double rho0;
+        private double exponent;
+        private double back;
+        private double scale;
+        private double turbulentPower;
+        /** Heads of the losses along the duct as a friction factor. */
+        private double lossFactor;
+
         private double driving;
         private double needed;
-        /** Share of the driving term that is kinetic, negative. */
-        private double kinetic;
-        /** Integrand of the driving term by pressure at the inlet. */
+        /** d ln(driving / needed) / d ln q at the last trial. */
+        private double steepness;
+
+        /** Derivative of the driving integral by ln G, and its integrand by pressure at the inlet. */
+        private double byFlux;
+
         private double atInlet;
         /** Exit pressure over flux of the last choked trial; 0 before one. */
         private double sonicRatio;
 
-        Solver(FluidState up, SlotPath path, double back) {
-            this.path = path;
-            this.p0 = up.pressure();
-            this.rho0 = up.density();
-            this.exponent = up.density() * up.soundSpeed() * up.soundSpeed() / p0;
-            this.back = back;
-            this.scale = Math.sqrt(2 * p0 * rho0 / (1 + inletLoss));
+        /** kg/(m2 s). */
+        double flux;
+        /** Pa behind the inlet. */
+        double inlet;
+        /** Pa at the exit's end. */
+        double exit;
+
+        boolean choked;
+        double reynolds;
+        double meanDensity;
+        double meanViscosity;
+        double exitVolume;
+        boolean flashed;
+        boolean extrapolated;
+
+        private void begin(FrictionSlot of, FluidState from) {
+            up = from;
+            p0 = up.pressure();
+            rho0 = up.density();
+            exponent = rho0 * up.soundSpeed() * up.soundSpeed() / p0;
+            if (slot == of) {
+                return;
+            }
+            slot = of;
+            hydraulicDiameter = of.hydraulicDiameter;
+            length = of.length;
+            inletLoss = of.inletLoss;
+            relativeRoughness = of.roughness / hydraulicDiameter;
+            turbulentPower = of.turbulentEccentricity == 1 ? 1 : Math.pow(of.turbulentEccentricity, 1.75);
+            lossFactor = of.otherLosses > 0 && length > 0 ? of.otherLosses * hydraulicDiameter / length : 0;
         }
 
-        Result solve() {
+        /** Flow too small to change the state. */
+        private void simple(double g, double behind, double end, double mu) {
+            flux = g;
+            inlet = behind;
+            exit = end;
+            choked = false;
+            reynolds = g * hydraulicDiameter / mu;
+            meanDensity = rho0;
+            meanViscosity = mu;
+            exitVolume = 1 / rho0;
+            flashed = false;
+            extrapolated = false;
+        }
+
+        private void solve(double backPressure) {
+            back = backPressure;
+            scale = Math.sqrt(2 * p0 * rho0 / (1 + inletLoss));
+            sonicRatio = 0;
             double dp = p0 - back;
             double end = Math.sqrt(dp / p0);
             boolean inletLimits = false;
@@ -209,41 +284,34 @@ public record FrictionSlot(
                 locateExit();
             }
             choked |= inletLimits;
+            reynolds = flux * hydraulicDiameter / mu;
             path.at(exit, flux);
-            double exitVolume = path.volume;
-            path.at(0.5 * (inlet + exit), flux);
-            double meanDensity = 1 / path.volume;
-            double meanViscosity = path.viscosity(0.5 * (inlet + exit));
-            return new Result(
-                    flux,
-                    inlet,
-                    exit,
-                    choked,
-                    flux * hydraulicDiameter / mu,
-                    meanDensity,
-                    meanViscosity,
-                    exitVolume,
-                    path.flash(exit, flux) > 0,
-                    path.extrapolated());
+            exitVolume = path.volume;
+            flashed = path.flash(exit, flux) > 0;
+            double middle = 0.5 * (inlet + exit);
+            path.at(middle, flux);
+            meanDensity = 1 / path.volume;
+            meanViscosity = path.viscosity(middle);
+            extrapolated = path.extrapolated();
         }
 
         /** q of a flux from mean density and friction, the exit held at or above where it would choke: good to some per cent. */
         private double guess(double dp, double mu) {
-            double g = laminarEccentricity
+            double g = slot.laminarEccentricity
                     * 2
                     * hydraulicDiameter
                     * hydraulicDiameter
                     * rho0
                     * dp
-                    / (laminar * mu * length);
+                    / (slot.laminar * mu * length);
             double turbulent =
-                    Math.sqrt(2 * rho0 * dp / (1 + inletLoss + otherLosses + 0.03 * length / hydraulicDiameter));
+                    Math.sqrt(2 * rho0 * dp / (1 + inletLoss + slot.otherLosses + 0.03 * length / hydraulicDiameter));
             g = g * turbulent / (g + turbulent);
             for (int i = 0; i < 2; i++) {
                 double last = Math.min(0.98 * p0, Math.max(back, g * Math.sqrt(p0 / (rho0 * exponent))));
                 double middle = 0.5 * (p0 + last);
                 path.at(middle, g);
-                double f = friction(middle, path.volume, g);
+                double f = friction(middle, g);
                 double heads = 1 + inletLoss + f * length / hydraulicDiameter + 2 * Math.log(p0 / last);
                 g = Math.sqrt(2 * (p0 - last) / (path.volume * heads));
             }
@@ -294,52 +362,48 @@ public record FrictionSlot(
         }
 
         /**
-         * Secant on ln(driving / needed) against ln q, which is nearly straight (slope -1 laminar, -2 turbulent); NaN where it leaves the
-         * range in which the inlet is far from its own choke. The last step is taken unseen once it is known to be right to 1e-10.
+         * Newton on ln(driving / needed) against ln q, which is nearly straight (slope -1 laminar, -2 turbulent); NaN where it leaves the
+         * range in which the inlet is far from its own choke. From the second trial on the slope is mended by what the last step showed, and
+         * the last step is taken unseen once it is known to be right to 1e-9.
          */
         private double quick(double guess, double high) {
-            double x0 = Math.log(guess);
-            balance(guess);
-            if (!(driving > 0)) {
-                return Double.NaN;
-            }
-            double r0 = Math.log(driving / needed);
-            // Newton's slope: needed ~ G^2, 1/f ~ G^m, the kinetic share of the driving term ~ G^2, and the inlet's
-            // pressure falls with q.
-            path.at(inlet, flux);
-            double m = -Math.log(friction(inlet, path.volume, 1.02 * flux) / friction(inlet, path.volume, flux))
-                    / LOG_STEP;
-            double q2 = guess * guess;
-            double byFlux = m - 2 + 2 * kinetic / driving;
-            double slope = byFlux * (1 - 2 * q2 / (exponent * (1 - q2))) - 2 * q2 * p0 * atInlet / driving;
-            slope = Math.min(-0.5, slope);
-            double x1 = x0 + Math.max(-1.5, Math.min(1.5, -r0 / slope));
             double limit = Math.log(high);
-            for (int i = 0; i < 12; i++) {
-                if (!(x1 < limit)) {
-                    return Double.NaN;
-                }
-                double q = Math.exp(x1);
+            double x = Math.log(guess);
+            double q = guess;
+            double lastX = Double.NaN;
+            double lastR = 0;
+            double lastSteepness = 0;
+            for (int i = 0; i < 14; i++) {
                 balance(q);
                 if (!(driving > 0)) {
                     return Double.NaN;
                 }
-                double r1 = Math.log(driving / needed);
-                double step = x1 == x0 ? 0 : -r1 * (x1 - x0) / (r1 - r0);
-                if (Math.abs(r1) < 1e-13) {
+                double r = Math.log(driving / needed);
+                double slope = Math.min(-0.4, steepness);
+                double doubt = 0;
+                double span = x - lastX;
+                if (Math.abs(r) < 1e-13) {
                     return q;
                 }
-                double span = x1 - x0;
-                if (Math.abs(step) < 1e-4 && Math.abs(step * span) < 1e-9) {
-                    // A secant misses by its curvature times both distances, some hundredths of their product.
-                    return Math.exp(x1 + step);
+                if (i > 0 && span != 0) {
+                    double secant = (r - lastR) / span;
+                    double mended = slope * secant / (0.5 * (slope + lastSteepness));
+                    doubt = Math.abs(mended / slope - 1);
+                    slope = doubt < 0.5 ? mended : Math.min(-0.4, secant);
                 }
-                x0 = x1;
-                r0 = r1;
-                x1 += Math.max(-1, Math.min(1, step));
-                if (Double.isNaN(x1)) {
+                double step = -r / slope;
+                double miss = Math.abs(step * span) * (doubt + 0.05 * Math.abs(span));
+                if (i > 0 && Math.abs(step) < 1e-3 && miss < UNSEEN) {
+                    return Math.exp(x + step);
+                }
+                lastX = x;
+                lastR = r;
+                lastSteepness = slope;
+                x += Math.max(-1.5, Math.min(1.5, step));
+                if (!(x < limit)) {
                     return Double.NaN;
                 }
+                q = Math.exp(x);
             }
             return Double.NaN;
         }
@@ -359,11 +423,19 @@ public record FrictionSlot(
             }
             double u2 = 2 * drop / (1 + inletLoss);
             inlet = p0 * (1 - q * q);
-            return Math.sqrt(u2) / path.volumeAtVelocity(inlet, u2);
+            double v = path.volumeAtVelocity(inlet, u2);
+            // u^2 grows with the drop, -d(drop) = v dp on the isentrope; the pressure falls with q.
+            double fall = 2 * q * q * p0;
+            double ideal = logR >= logEdge
+                    ? Math.exp(-logR / exponent) / rho0
+                    : Math.exp(-logEdge / exponent - (logR - logEdge) / path.wetExponent()) / rho0;
+            double u2ByQ = 2 * fall * ideal / (1 + inletLoss);
+            fluxByQ = 0.5 * u2ByQ / u2 - (path.inletByVelocity2 * u2ByQ - path.inletByPressure * fall) / v;
+            return Math.sqrt(u2) / v;
         }
 
         /** Integral of v dp from 1 down to a ratio, over p v at the start: (1 - r^a)/a with a = 1 - 1/n, with its limit at a = 0. */
-        private double expansion(double logRatio, double n) {
+        private static double expansion(double logRatio, double n) {
             double a = 1 - 1 / n;
             double z = a * logRatio;
             if (Math.abs(z) < 1e-12) {
@@ -376,11 +448,16 @@ public record FrictionSlot(
         private double balance(double q) {
             flux = inletFlux(q);
             locateExit();
-            kinetic = 0;
+            byFlux = 0;
+            atInlet = 0;
             driving = exit < inlet ? integrate(exit, inlet) : 0;
             needed = flux * flux * (length / (2 * hydraulicDiameter));
+            steepness = (byFlux / driving - 2) * fluxByQ - 2 * q * q * p0 * atInlet / driving;
             return (driving - needed) / (p0 * rho0);
         }
+
+        /** d ln G / d ln q at the last trial. */
+        private double fluxByQ;
 
         private double sonicFunction(double p) {
             path.at(p, flux);
@@ -522,77 +599,76 @@ public record FrictionSlot(
             return (dry < to ? panel(dry, to) : 0) + panel(inner, wet) + panel(split, inner) + panel(from, split);
         }
 
-        /** Integral of the driving term over f, Gauss-Legendre with six points in ln p. */
+        /** Integral of the driving term over f, Gauss-Legendre in ln p; its derivative by ln G is added up beside it. */
         private double panel(double from, double to) {
             double half = 0.5 * Math.log(to / from);
             if (half < 1e-9) {
                 return 0;
             }
             double middle = Math.sqrt(from * to);
-            // Where friction varies slowly, 1/f is a parabola through the middle and the outermost points; a turning
-            // wall can make it turbulent
-            // at the inlet and laminar at the exit, then it is asked for at every point.
-            path.at(middle, flux);
-            double f1 = 1 / friction(middle, path.volume, flux);
-            double outer = Math.exp(half * POINT[2]);
-            double low = middle / outer;
-            path.at(low, flux);
-            double g2 = flux * flux;
-            double staticLow = low / path.volume;
-            double kineticLow = staticLow * g2 * path.slope;
-            double f0 = 1 / friction(low, path.volume, flux);
-            double high = middle * outer;
-            path.at(high, flux);
-            double staticHigh = high / path.volume;
-            double kineticHigh = staticHigh * g2 * path.slope;
-            double f2 = 1 / friction(high, path.volume, flux);
-            double linear = 0.5 * (f2 - f0) / POINT[2];
-            double square = (0.5 * (f2 + f0) - f1) / (POINT[2] * POINT[2]);
-            double most = Math.max(f0, Math.max(f1, f2));
-            double least = Math.min(f0, Math.min(f1, f2));
-            boolean steep = surfaceSpeed > 0 || most > 1.03 * least;
-            double sum = WEIGHT[2] * (staticLow * f0 + staticHigh * f2);
-            double moving = WEIGHT[2] * (kineticLow * f0 + kineticHigh * f2);
-            atInlet = (staticHigh + kineticHigh) * f2 / high;
-            for (int i = 0; i < 2; i++) {
-                double t = POINT[i];
-                double factor = Math.exp(half * t);
-                double p = middle / factor;
-                path.at(p, flux);
-                double conductance = steep ? 1 / friction(p, path.volume, flux) : f1 - linear * t + square * t * t;
-                double term = p / path.volume * conductance;
-                sum += WEIGHT[i] * term;
-                moving += WEIGHT[i] * term * g2 * path.slope;
-                p = middle * factor;
-                path.at(p, flux);
-                conductance = steep ? 1 / friction(p, path.volume, flux) : f1 + linear * t + square * t * t;
-                term = p / path.volume * conductance;
-                sum += WEIGHT[i] * term;
-                moving += WEIGHT[i] * term * g2 * path.slope;
+            double[] points = half < SHORT ? POINT_SHORT : POINT;
+            double[] weights = half < SHORT ? WEIGHT_SHORT : WEIGHT;
+            double sum = 0;
+            double slope = 0;
+            for (int i = 0; i < points.length; i++) {
+                double away = Math.exp(half * points[i]);
+                double low = driveAt(middle / away);
+                slope += weights[i] * driveSlope;
+                double high = driveAt(middle * away);
+                slope += weights[i] * driveSlope;
+                sum += weights[i] * (low + high);
             }
-            kinetic += moving * half;
-            return (sum + moving) * half;
+            if (to == inlet) {
+                atInlet = driveAt(to) / to;
+            }
+            byFlux += slope * half;
+            return sum * half;
         }
 
-        private double friction(double p, double v, double g) {
+        private double driveNow;
+        private double driveSlope;
+
+        /** The driving term over f by ln p, and its derivative by ln G in the field. */
+        private double driveAt(double p) {
+            double g2 = flux * flux;
+            path.at(p, flux);
+            double v = path.volume;
+            double f = friction(p, flux);
+            double density = 1 / v;
+            double stretch = path.slope * density; // d ln v / dp
+            double byG = 2 * g2 * path.volumeByFlux2 * density; // d ln v / d ln G
+            double stretchByG = 2 * g2 * path.slopeByFlux2 * density - stretch * byG;
+            double over = p / f;
+            driveNow = (density + g2 * stretch) * over;
+            driveSlope = (-density * byG + g2 * (2 * stretch + stretchByG)) * over - driveNow * factor.exponent;
+            return driveNow;
+        }
+
+        /** Friction factor where the path was asked last; its exponent by the flux is in {@link #factor}. */
+        private double friction(double p, double g) {
             double re = g * hydraulicDiameter / path.viscosity(p);
-            double f = Friction.rotating(re, g * v, surfaceSpeed, roughness / hydraulicDiameter, laminar);
-            if (laminarEccentricity != 1) {
-                double factor;
+            double v = path.volume;
+            double growth = 1 + 2 * g * g * path.volumeByFlux2 / v;
+            factor.rotating(re, g * v, growth, slot.surfaceSpeed, relativeRoughness, slot.laminar);
+            if (slot.laminarEccentricity != 1) {
+                double eccentric;
                 if (re <= 1000) {
-                    factor = laminarEccentricity;
+                    eccentric = slot.laminarEccentricity;
                 } else if (re >= 4000) {
-                    factor = turbulentPower;
+                    eccentric = turbulentPower;
                 } else {
                     double t = Math.log(re / 1000) / LOG_4;
-                    factor = laminarEccentricity + t * t * (3 - 2 * t) * (turbulentPower - laminarEccentricity);
+                    double range = turbulentPower - slot.laminarEccentricity;
+                    eccentric = slot.laminarEccentricity + t * t * (3 - 2 * t) * range;
+                    factor.exponent -= 6 * t * (1 - t) / LOG_4 * range / eccentric;
                 }
-                f /= factor;
+                factor.value /= eccentric;
             }
-            if (otherLosses > 0 && length > 0) {
-                f += otherLosses * hydraulicDiameter / length;
+            if (lossFactor > 0) {
+                factor.exponent *= factor.value / (factor.value + lossFactor);
+                factor.value += lossFactor;
             }
-            return f;
+            return factor.value;
         }
     }
 }

@@ -1,9 +1,9 @@
 package purgewright.sealflow.passage;
 
-import java.util.Arrays;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
+import purgewright.fluids.phase.StateBuffer;
 
 /**
  * Specific volume and viscosity along the adiabatic path of a duct: {@code v(p, h0 - G^2 v^2 / 2)} for any flux G, from a few states.
@@ -15,7 +15,7 @@ import purgewright.fluids.PropertyException;
  * will not do (a component that comes and goes on the way) a monotone cubic. A liquid's path takes the larger of the liquid's and the dome's
  * volume, so the flash point moves with the kinetic energy.
  *
- * <p>Not shared between threads: {@link #at} leaves its answer in the fields.
+ * <p>Not shared between threads, and used again and again: {@link #set} begins a new path, {@link #at} leaves its answer in the fields.
  */
 final class SlotPath {
     private static final double[] DOME_GRID = {
@@ -49,14 +49,21 @@ final class SlotPath {
     /** Largest last term of the dome's polynomial, over its least value. */
     private static final double FIT = 1e-6;
 
-    private final FluidState up;
-    private final double lowest;
-    private final boolean dense;
+    /** Most points of the polynomial outside the dome. */
+    private static final int MOST = 13;
+    /** Chebyshev-Lobatto points between the ends, from the high pressure on: of four, seven and thirteen. */
+    private static final double[][] INNER = {inner(4), inner(7), inner(MOST)};
+
+    private final StateBuffer buffer = new StateBuffer();
+    private FluidState up;
+    private double lowest;
+    private boolean dense;
     // Polynomial (Newton form) of v0 (dense) or p v0 (gas) in p.
-    private double[] node;
-    private double[] term;
+    private final double[] node = new double[MOST];
+    private final double[] term = new double[MOST];
+    private int count;
     /** dv/dh (times p for a gas), in Newton's form through the same points; one value over a narrow range. */
-    private double[] byEnthalpy;
+    private final double[] byEnthalpy = new double[MOST];
 
     private boolean narrow;
     private double viscosity0;
@@ -64,13 +71,16 @@ final class SlotPath {
     private double density0;
     private double density1;
     // Dome: p v0 in y = ln(p / edge), as a polynomial in Newton's form or as a table; p a and ln mu by parabolas.
-    private double edge = Double.NaN;
+    private double edge;
     private boolean liquidBefore;
     private boolean gasBefore;
-    private double wetExponent = Double.NaN;
+    private double wetExponent;
     private boolean wet;
-    private double[] x;
-    private double[] curve;
+    private final double[] x = new double[Math.max(PLACE.length, DOME_GRID.length)];
+    private final double[] curve = new double[Math.max(PLACE.length, DOME_GRID.length)];
+    /** Points of the dome's polynomial or table; 0 where there is none. */
+    private int points;
+
     private double[] tableSlope;
     /** What varies slowly, in Newton's form through five points: p dv/dh and ln mu. */
     private final double[] place = new double[SLOW];
@@ -83,11 +93,32 @@ final class SlotPath {
     double volume;
 
     double slope;
+    /** Derivatives of both by the square of the flux at that pressure. */
+    double volumeByFlux2;
 
-    SlotPath(FluidState up, double down, Throttle.Flashing flashing) {
-        this.up = up;
-        this.lowest = Math.max(down, 2e-3 * up.pressure());
-        this.dense = Throttle.dense(up);
+    double slopeByFlux2;
+
+    private static double[] inner(int points) {
+        double[] place = new double[points];
+        for (int j = 0; j < points; j++) {
+            place[j] = Math.cos(Math.PI * j / (points - 1));
+        }
+        return place;
+    }
+
+    /** Begins the path from {@code up} down to a pressure. */
+    void set(FluidState from, double down, Throttle.Flashing flashing) {
+        up = from;
+        lowest = Math.max(down, 2e-3 * up.pressure());
+        dense = Throttle.dense(up);
+        edge = Double.NaN;
+        liquidBefore = false;
+        gasBefore = false;
+        wetExponent = Double.NaN;
+        wet = false;
+        points = 0;
+        tableSlope = null;
+        extrapolated = false;
         double dp = up.pressure() - lowest;
         if (up.phase() == Phase.TWO_PHASE) {
             dome(up.pressure(), true);
@@ -107,16 +138,16 @@ final class SlotPath {
                 }
                 FluidState before = DomeEdge.find(up, low, p -> state(p, up.enthalpy()));
                 liquidBefore = true;
-                if (!polynomial(before, 4, false) && !polynomial(before, 7, false)) {
-                    polynomial(before, 13, true);
+                if (!polynomial(before, 0, false) && !polynomial(before, 1, false)) {
+                    polynomial(before, 2, true);
                 }
                 dome(before.pressure(), true);
                 return;
             }
             FluidState before = DomeEdge.find(up, low, p -> state(p, up.enthalpy()));
             gasBefore = true;
-            if (!polynomial(before, 4, false) && !polynomial(before, 7, false)) {
-                polynomial(before, 13, true);
+            if (!polynomial(before, 0, false) && !polynomial(before, 1, false)) {
+                polynomial(before, 2, true);
             }
             dome(before.pressure(), true);
             return;
@@ -126,7 +157,7 @@ final class SlotPath {
             frozen(dp);
             return;
         }
-        if (!polynomial(low, 4, false) && !polynomial(low, 7, false)) {
+        if (!polynomial(low, 0, false) && !polynomial(low, 1, false)) {
             dome(up.pressure(), false);
         }
     }
@@ -158,7 +189,7 @@ final class SlotPath {
 
     /** True where a liquid's path begins to flash near this pressure: within what its kinetic energy and the rounding may shift. */
     boolean flashesNear(double pressure) {
-        if (!dense || (x == null && wet)) {
+        if (!dense || (points == 0 && wet)) {
             return false;
         }
         if (liquidBefore) {
@@ -167,8 +198,12 @@ final class SlotPath {
         if (wet || pressure >= 0.999 * up.pressure()) {
             return false;
         }
-        FluidState below = state(0.985 * pressure, up.enthalpy());
-        return below != null && below.phase() == Phase.TWO_PHASE;
+        try {
+            up.fluid().atPressureEnthalpy(0.985 * pressure, up.enthalpy(), up, buffer);
+            return buffer.phase() == Phase.TWO_PHASE;
+        } catch (PropertyException e) {
+            return false;
+        }
     }
 
     /** Pressure below which the path may be in the dome; NaN when it has no liquid part. */
@@ -190,62 +225,82 @@ final class SlotPath {
     private void frozen(double dp) {
         double v0 = 1 / up.density();
         if (dense) {
-            node = new double[] {up.pressure(), up.pressure() - dp};
+            node[0] = up.pressure();
+            node[1] = up.pressure() - dp;
             double z = up.density() * up.soundSpeed();
-            term = new double[] {v0, -1 / (z * z)};
+            term[0] = v0;
+            term[1] = -1 / (z * z);
+            count = 2;
         } else {
-            node = new double[] {up.pressure()};
-            term = new double[] {up.pressure() * v0};
+            node[0] = up.pressure();
+            term[0] = up.pressure() * v0;
+            count = 1;
         }
-        byEnthalpy = new double[] {dense ? 0 : 0.2};
+        narrow = true;
+        byEnthalpy[0] = dense ? 0 : 0.2;
         density0 = up.density();
         density1 = up.density();
         viscosity0 = up.fluid().viscosity(up);
         viscosity1 = viscosity0;
     }
 
-    /** v or p v from the upstream pressure to that of {@code low} through so many points; false when that is not near enough. */
-    private boolean polynomial(FluidState low, int points, boolean whatever) {
+    /**
+     * v or p v from the upstream pressure to that of {@code low} through 4, 7 or 13 points (fineness 0, 1, 2); false when that is not near
+     * enough.
+     */
+    private boolean polynomial(FluidState low, int fineness, boolean whatever) {
+        double[] places = INNER[fineness];
+        int size = places.length;
         double p0 = up.pressure();
         double p1 = low.pressure();
-        double[] nodes = new double[points];
-        double[] values = new double[points];
-        double[] sound = new double[points];
+        double[] sound = byEnthalpy;
         double middle = 0.5 * (p0 + p1);
         double half = 0.5 * (p0 - p1);
-        for (int j = 0; j < points; j++) {
-            boolean first = j == 0;
-            boolean last = j == points - 1;
-            double p = first ? p0 : last ? p1 : middle + half * Math.cos(Math.PI * j / (points - 1));
-            FluidState at = first ? up : last ? low : state(p, up.enthalpy());
-            if (at == null || (at.phase() == Phase.TWO_PHASE && !liquidBefore && !gasBefore)) {
-                return false;
+        count = size;
+        for (int j = 0; j < size; j++) {
+            double density;
+            double w;
+            if (j == 0 || j == size - 1) {
+                FluidState at = j == 0 ? up : low;
+                node[j] = at.pressure();
+                density = at.density();
+                w = at.soundSpeed();
+            } else {
+                double p = middle + half * places[j];
+                try {
+                    up.fluid().atPressureEnthalpy(p, up.enthalpy(), up, buffer);
+                } catch (PropertyException e) {
+                    return false;
+                }
+                if (buffer.phase() == Phase.TWO_PHASE && !liquidBefore && !gasBefore) {
+                    return false;
+                }
+                node[j] = p;
+                density = buffer.density();
+                w = buffer.soundSpeed();
             }
-            nodes[j] = p;
-            values[j] = (dense ? 1 : p) / at.density();
-            sound[j] = at.soundSpeed() * at.soundSpeed();
+            term[j] = (dense ? 1 : node[j]) / density;
+            sound[j] = w * w;
         }
-        double scale = Math.abs(values[points - 1]);
-        differences(nodes, values);
+        double scale = Math.abs(term[size - 1]);
+        differences(node, term, size);
         // Largest value of the last term is about 2 (range/4)^(n-1) times its coefficient.
-        double last = 2 * Math.abs(values[points - 1]) * Math.pow(half / 2, points - 1);
+        double last = 2 * Math.abs(term[size - 1]) * Math.pow(half / 2, size - 1);
         if (!whatever && !(last < FIT * scale) && half > 1e-6 * p0) {
             return false;
         }
-        node = nodes;
-        term = values;
         narrow = half < 1e-3 * p0;
-        for (int j = 0; j < points; j++) {
-            double p = narrow ? p0 : nodes[j];
+        for (int j = narrow ? size - 1 : 0; j < size; j++) {
+            double p = narrow ? p0 : node[j];
             evaluate(p);
             double v = dense ? value : value / p;
             double dv = dense ? derivative : (derivative - v) / p;
-            sound[j] = -(dv / v + v / sound[narrow ? 0 : j]) * (dense ? 1 : p);
+            double shifted = -(dv / v + v / sound[narrow ? 0 : j]) * (dense ? 1 : p);
+            sound[narrow ? 0 : j] = shifted;
         }
         if (!narrow) {
-            differences(nodes, sound);
+            differences(node, sound, size);
         }
-        byEnthalpy = sound;
         viscosity0 = up.fluid().viscosity(up);
         viscosity1 = half > 1e-4 * p0 ? low.fluid().viscosity(low) : viscosity0;
         density0 = up.density();
@@ -253,10 +308,9 @@ final class SlotPath {
         return true;
     }
 
-    private static void differences(double[] nodes, double[] values) {
-        int points = nodes.length;
-        for (int k = 1; k < points; k++) {
-            for (int j = points - 1; j >= k; j--) {
+    private static void differences(double[] nodes, double[] values, int size) {
+        for (int k = 1; k < size; k++) {
+            for (int j = size - 1; j >= k; j--) {
                 values[j] = (values[j] - values[j - 1]) / (nodes[j] - nodes[j - k]);
             }
         }
@@ -264,13 +318,13 @@ final class SlotPath {
 
     /** dv/dh (times p for a gas) on the polynomial, and its slope in the field. */
     private double byEnthalpy(double p) {
-        if (narrow || byEnthalpy.length == 1) {
+        if (narrow) {
             shiftSlope = 0;
             return byEnthalpy[0];
         }
-        double y = byEnthalpy[byEnthalpy.length - 1];
+        double y = byEnthalpy[count - 1];
         double dy = 0;
-        for (int k = byEnthalpy.length - 2; k >= 0; k--) {
+        for (int k = count - 2; k >= 0; k--) {
             double d = p - node[k];
             dy = dy * d + y;
             y = y * d + byEnthalpy[k];
@@ -284,9 +338,9 @@ final class SlotPath {
 
     /** The single-phase polynomial and its derivative. */
     private void evaluate(double p) {
-        double y = term[term.length - 1];
+        double y = term[count - 1];
         double dy = 0;
-        for (int k = term.length - 2; k >= 0; k--) {
+        for (int k = count - 2; k >= 0; k--) {
             double d = p - node[k];
             dy = dy * d + y;
             y = y * d + term[k];
@@ -324,8 +378,8 @@ final class SlotPath {
 
     private boolean curve(double end, boolean through) {
         int most = PLACE.length;
-        double[] y = new double[most];
-        double[] q = new double[most];
+        double[] y = x;
+        double[] q = curve;
         FluidState[] states = new FluidState[SLOW];
         double least = Double.POSITIVE_INFINITY;
         double scale = 1;
@@ -353,8 +407,7 @@ final class SlotPath {
             scale *= j == 0 ? 1 : -0.25 * end;
             boolean enough = 2 * Math.abs(d) * scale < FIT * least;
             if ((j == 4 || j == 8 || j == 16) && enough) {
-                x = Arrays.copyOf(y, j + 1);
-                curve = Arrays.copyOf(q, j + 1);
+                points = j + 1;
                 slow(states);
                 return true;
             }
@@ -402,14 +455,14 @@ final class SlotPath {
 
     private void domeCurve(double y) {
         if (tableSlope != null) {
-            int i = Pchip.interval(x, x.length, y);
+            int i = Pchip.interval(x, points, y);
             value = Pchip.value(x, curve, tableSlope, i, y);
             derivative = Pchip.derivative(x, curve, tableSlope, i, y);
             return;
         }
-        double q = curve[curve.length - 1];
+        double q = curve[points - 1];
         double dq = 0;
-        for (int k = curve.length - 2; k >= 0; k--) {
+        for (int k = points - 2; k >= 0; k--) {
             double d = y - x[k];
             dq = dq * d + q;
             q = q * d + curve[k];
@@ -424,8 +477,6 @@ final class SlotPath {
             size++;
         }
         size = Math.min(DOME_GRID.length, Math.max(SLOW, size + 1));
-        x = new double[size];
-        curve = new double[size];
         FluidState[] states = new FluidState[size];
         int filled = 0;
         for (int i = 0; i < size; i++) {
@@ -443,8 +494,6 @@ final class SlotPath {
             filled++;
         }
         if (filled < SLOW) {
-            x = null;
-            curve = null;
             edge = Double.NaN;
             liquidBefore = false;
             gasBefore = false;
@@ -452,9 +501,7 @@ final class SlotPath {
             frozen(up.pressure() - lowest);
             return;
         }
-        if (filled < size) {
-            x = Arrays.copyOf(x, filled);
-        }
+        points = filled;
         tableSlope = Pchip.slopes(x, curve, filled);
         FluidState[] some = new FluidState[SLOW];
         for (int j = 0; j < SLOW; j++) {
@@ -509,27 +556,52 @@ final class SlotPath {
         }
         double wetVolume = volume;
         double wetSlope = slope;
+        double wetVolumeByFlux2 = volumeByFlux2;
+        double wetSlopeByFlux2 = slopeByFlux2;
         smooth(p, g2);
         if (wetVolume > volume) {
             volume = wetVolume;
             slope = wetSlope;
+            volumeByFlux2 = wetVolumeByFlux2;
+            slopeByFlux2 = wetSlopeByFlux2;
         }
     }
+
+    /** Derivatives of the volume behind an inlet by pressure and by the square of the velocity; answers of {@link #volumeAtVelocity}. */
+    double inletByPressure;
+
+    double inletByVelocity2;
 
     /** Volume behind an inlet: at a pressure and the square of the velocity reached there. */
     double volumeAtVelocity(double p, double u2) {
         if (!wet || ((liquidBefore || gasBefore) && p >= edge)) {
             return smoothAtVelocity(p, u2);
         }
+        double dry = liquidBefore ? smoothAtVelocity(p, u2) : 0;
         double y = Math.log(p / edge);
         domeCurve(y);
-        double v = (value - 0.5 * u2 * shiftAt(y)) / p;
-        return liquidBefore ? Math.max(v, smoothAtVelocity(p, u2)) : v;
+        double b = shiftAt(y);
+        double v = (value - 0.5 * u2 * b) / p;
+        if (v > dry) {
+            inletByPressure = (derivative - 0.5 * u2 * shiftSlope) / (p * p) - v / p;
+            inletByVelocity2 = -0.5 * b / p;
+            return v;
+        }
+        return dry;
     }
 
     private double smoothAtVelocity(double p, double u2) {
         evaluate(p);
-        return (value - 0.5 * u2 * byEnthalpy(p)) / (dense ? 1 : p);
+        double s = byEnthalpy(p);
+        double v = value - 0.5 * u2 * s;
+        inletByPressure = derivative - 0.5 * u2 * shiftSlope;
+        inletByVelocity2 = -0.5 * s;
+        if (!dense) {
+            v /= p;
+            inletByPressure = (inletByPressure - v) / p;
+            inletByVelocity2 /= p;
+        }
+        return v;
     }
 
     private void inDome(double p, double g2) {
@@ -555,8 +627,12 @@ final class SlotPath {
     private void kinetic(double v0, double dv0, double s, double ds, double g2) {
         double root = Math.sqrt(Math.max(1e-12, 1 + 2 * s * g2 * v0));
         double v = 2 * v0 / (1 + root);
+        double inverse = 1 / root; // root is 1 + s g2 v
+        double v2 = v * v;
         volume = v;
-        slope = (dv0 - 0.5 * ds * g2 * v * v) / (1 + s * g2 * v);
+        slope = (dv0 - 0.5 * ds * g2 * v2) * inverse;
+        volumeByFlux2 = -0.5 * s * v2 * inverse;
+        slopeByFlux2 = -(0.5 * ds * (v2 + 2 * g2 * v * volumeByFlux2) + slope * s * v0 * inverse) * inverse;
     }
 
     /** Viscosity at a pressure on the path, Pa s. */

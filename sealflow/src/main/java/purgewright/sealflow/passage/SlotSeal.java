@@ -12,6 +12,7 @@ class SlotSeal extends DirectedPassage {
     private final double gap;
     private final double length;
     private final double speed;
+    private final Friction.Drag drag;
     private final Throttle.Flashing flashing;
 
     /** @param joints effective area of openings in parallel with the slot, m2 */
@@ -33,6 +34,7 @@ class SlotSeal extends DirectedPassage {
         this.gap = gap;
         this.length = length;
         this.speed = speed;
+        this.drag = new Friction.Drag(speed, radius, length, gap);
         this.flashing = flashing;
     }
 
@@ -41,20 +43,19 @@ class SlotSeal extends DirectedPassage {
 
     @Override
     PassageFlow oneWay(FluidState up, double down, boolean forward) {
-        FrictionSlot.Result r = slot.solve(up, down, flashing);
-        Notices notices = new Notices().extrapolated(r.extrapolated(), up);
-        double mass = r.flux() * area;
-        boolean choked = r.choked();
+        FrictionSlot.Solver r = slot.flow(up, down, flashing);
+        Notices notices = new Notices().extrapolated(r.extrapolated, up);
+        double mass = r.flux * area;
+        boolean choked = r.choked;
         if (joints > 0) {
             Throttle.Flux jet = Throttle.flux(up, down, flashing);
             mass += joints * jet.flux();
             choked |= jet.choked();
-            notices.extrapolated(jet.extrapolated() && !r.extrapolated(), up);
+            notices.extrapolated(jet.extrapolated() && !r.extrapolated, up);
         }
-        note(notices, up, down, mass, r.meanViscosity());
-        double heat = Friction.dragPower(r.meanDensity(), r.meanViscosity(), speed, radius, length, gap);
-        return answer(
-                up, forward, mass, area + joints, choked, r.exitPressure(), r.reynolds(), heat, NO_STAGES, notices);
+        note(notices, up, down, mass, r.meanViscosity);
+        double heat = drag.power(r.meanDensity, r.meanViscosity);
+        return answer(up, forward, mass, area + joints, choked, r.exit, r.reynolds, heat, NO_STAGES, notices);
     }
 
     @Override
