@@ -90,6 +90,13 @@ move "%dist%\new" "%dist%\%lib%" >nul
 set "args=%dist%\%lib%"
 set "args=%args:\=\\%"
 >"%dist%\%lib%\java.args" echo -cp "%args%\\*"
+rem The window's toolkit stands on the module path: from the class path it works, but warns at every start.
+set "modules="
+for %%F in ("%dist%\%lib%\javafx-*-win*.jar") do call :module "%%~nxF"
+if defined modules (
+    >"%dist%\%lib%\window.args" echo --module-path "%modules%"
+    >>"%dist%\%lib%\window.args" echo --add-modules javafx.controls
+)
 "%java%" -Xshare:off "-XX:DumpLoadedClassList=%dist%\%lib%\classes.list" "@%dist%\%lib%\java.args" purgewright.command.ArchiveTraining "%root%\samples\cases" >nul 2>nul
 "%java%" -Xshare:dump "-XX:SharedClassListFile=%dist%\%lib%\classes.list" "-XX:SharedArchiveFile=%dist%\%lib%\classes.jsa" "@%dist%\%lib%\java.args" >nul 2>nul
 >"%dist%\stamp.new" echo %now%
@@ -98,8 +105,15 @@ move /y "%dist%\stamp.new" "%dist%\stamp.txt" >nul
 rmdir "%dist%\lock"
 
 :start
+set "window="
+if "%~1"=="" if exist "%dist%\%lib%\window.args" set "window="@%dist%\%lib%\window.args""
+if /i "%~1"=="window" if exist "%dist%\%lib%\window.args" set "window="@%dist%\%lib%\window.args""
 set "short=-XX:+UseSerialGC -XX:TieredStopAtLevel=1"
 for %%C in (window size fail map spread run plan fit validate report) do if /i "%~1"=="%%C" set "short="
 if "%~1"=="" set "short="
-"%java%" "-XX:SharedArchiveFile=%dist%\%lib%\classes.jsa" -Xshare:auto -Xlog:disable -Xlog:all=error:stderr %short% %PURGEWRIGHT_JAVA_OPTIONS% "@%dist%\%lib%\java.args" purgewright.Main %*
+"%java%" "-XX:SharedArchiveFile=%dist%\%lib%\classes.jsa" -Xshare:auto -Xlog:disable -Xlog:all=error:stderr %short% %PURGEWRIGHT_JAVA_OPTIONS% %window% "@%dist%\%lib%\java.args" purgewright.Main %*
 exit /b %ERRORLEVEL%
+
+:module
+if defined modules (set "modules=%modules%;%args%\\%~1") else (set "modules=%args%\\%~1")
+exit /b 0

@@ -77,6 +77,8 @@ public final class PurgewrightApp extends Application {
         bench.themeProperty().set(Theme.named(settings.get("theme", "light")));
         bench.readoutProperty().set(Readout.valueOf(settings.get("units", "SI")));
         recovery = new Recovery(settings.folder());
+        // Before there is a control: else the toolkit's own sheet is read first, for nothing.
+        mechanics(bench.themeProperty().get());
         window = new MainWindow(bench, desk, settings, () -> dialogs, recovery, () -> {
             if (window.actions().mayLeave()) {
                 stage.close();
@@ -88,7 +90,6 @@ public final class PurgewrightApp extends Application {
                 .add(PurgewrightApp.class
                         .getResource("/purgewright/gui/window.css")
                         .toExternalForm());
-        mechanics(bench.themeProperty().get());
         bench.themeProperty().addListener((o, a, theme) -> mechanics(theme));
         InvalidationListener retitle = o -> stage.setTitle(stageTitle());
         bench.history().documentProperty().addListener(retitle);
@@ -107,11 +108,12 @@ public final class PurgewrightApp extends Application {
         return window;
     }
 
+    /** The sheets as they were compiled into the library: reading the text of one takes a tenth of a start. */
     private static void mechanics(Theme theme) {
         setUserAgentStylesheet(
                 theme == Theme.DARK
-                        ? new PrimerDark().getUserAgentStylesheet()
-                        : new PrimerLight().getUserAgentStylesheet());
+                        ? new PrimerDark().getUserAgentStylesheetBSS()
+                        : new PrimerLight().getUserAgentStylesheetBSS());
     }
 
     private String stageTitle() {
