@@ -2,9 +2,11 @@ package purgewright.figure;
 
 import java.awt.BasicStroke;
 import java.awt.Color;
+import java.awt.Dimension;
 import java.awt.Font;
 import java.awt.Shape;
 import java.awt.geom.Area;
+import java.awt.geom.Dimension2D;
 import java.awt.geom.Line2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
@@ -25,20 +27,20 @@ import purgewright.sealflow.network.SolveResult;
 
 /** Draws the barrier section with the skyline above it on the same axis. */
 public final class BarrierSection {
-    private static final double SKYLINE = 176;
+    static final double SKYLINE = 176;
 
-    private final Picture picture;
-    private final Theme theme;
-    private final Readout readout;
-    private final SectionLayout layout;
-    private final Figure.Builder b;
+    final Picture picture;
+    final Theme theme;
+    final Readout readout;
+    final SectionLayout layout;
+    final Figure.Builder b;
     private final SealShapes shapes;
-    private final Map<String, Verdict> marks = new HashMap<>();
-    private final Font name = Lettering.font(Font.BOLD, 12);
-    private final Font value = Lettering.font(Font.PLAIN, 11.5);
-    private final Font small = Lettering.font(Font.PLAIN, 10.5);
-    private final Font smallBold = Lettering.font(Font.BOLD, 10.5);
-    private final Font slanted = Lettering.font(Font.ITALIC, 10.5);
+    final Map<String, Verdict> marks = new HashMap<>();
+    final Font name = Lettering.font(Font.BOLD, 12);
+    final Font value = Lettering.font(Font.PLAIN, 11.5);
+    final Font small = Lettering.font(Font.PLAIN, 10.5);
+    final Font smallBold = Lettering.font(Font.BOLD, 10.5);
+    final Font slanted = Lettering.font(Font.ITALIC, 10.5);
 
     private BarrierSection(Picture picture) {
         this.picture = picture;
@@ -67,6 +69,22 @@ public final class BarrierSection {
         return "/passages/" + passage;
     }
 
+    /** The same with radii and seal lengths true to one scale, as far as the case states them. */
+    public static Figure toScale(Picture picture) {
+        BarrierSection section = new BarrierSection(picture);
+        return picture.model().cavities().isEmpty() || section.layout.gaps.isEmpty()
+                ? section.draw()
+                : new ScaleSection(section).draw();
+    }
+
+    /** Width and height that a drawing takes, found without drawing it. */
+    public static Dimension2D size(Picture picture, boolean toScale) {
+        BarrierSection section = new BarrierSection(picture);
+        boolean schematic = !toScale || section.layout.gaps.isEmpty();
+        return new Dimension((int) Math.ceil(section.layout.width), (int) Math.ceil(
+                schematic ? section.layout.height + section.legendHeight() : new ScaleSection(section).height()));
+    }
+
     private Figure draw() {
         double height = layout.height + legendHeight();
         b.fill(new Rectangle2D.Double(0, 0, layout.width, height), theme.paper());
@@ -85,22 +103,22 @@ public final class BarrierSection {
         layout.chips.forEach(this::chip);
         layout.chambers.values().forEach(this::chamberText);
         axis();
-        legend(layout.height + 4);
+        legend(layout.height + 4, FigureText.of("section.scale"));
         return b.build(layout.width, height, FigureText.of("section.caption"));
     }
 
     // ---- state behind the picture
 
-    private SolveResult.CavityState state(String cavity) {
+    SolveResult.CavityState state(String cavity) {
         return picture.solved() == null ? null : picture.solved().cavities().get(cavity);
     }
 
-    private SolveResult.PassageState flow(String passage) {
+    SolveResult.PassageState flow(String passage) {
         return picture.solved() == null ? null : picture.solved().passages().get(passage);
     }
 
     /** Shares of the streams in a cavity, greatest first; before a solution, what the case says is in it. */
-    private List<Map.Entry<String, Double>> shares(Cavity cavity) {
+    List<Map.Entry<String, Double>> shares(Cavity cavity) {
         SolveResult.CavityState state = state(cavity.name());
         if (state != null) {
             return state.streamFractions().entrySet().stream()
@@ -114,19 +132,19 @@ public final class BarrierSection {
         return cavity.role() == Role.VENT && cavity.fixed() ? List.of(Map.entry(Case.AIR, 1.0)) : List.of();
     }
 
-    private FluidLook look(String stream) {
+    FluidLook look(String stream) {
         return FluidLook.of(picture.model(), stream);
     }
 
     /** Look of what flows through a passage: its greatest stream. */
-    private FluidLook look(SolveResult.PassageState state) {
+    FluidLook look(SolveResult.PassageState state) {
         return state.streamFlows().entrySet().stream()
                 .max(Comparator.comparingDouble(e -> Math.abs(e.getValue())))
                 .map(e -> look(e.getKey()))
                 .orElse(FluidLook.OTHER);
     }
 
-    private static double breadth(double massFlow) {
+    static double breadth(double massFlow) {
         double m = Math.abs(massFlow);
         return m < 1e-9 ? 0 : Math.max(3, Math.min(15, 3 + 2.4 * Math.log10(m / 1e-5)));
     }
@@ -200,11 +218,11 @@ public final class BarrierSection {
         }
     }
 
-    private SectionLayout.Lane low() {
+    SectionLayout.Lane low() {
         return layout.lanes.stream().filter(l -> !l.up).findFirst().orElseThrow();
     }
 
-    private double web() {
+    double web() {
         SectionLayout.Lane low = low();
         return (layout.chambers.get(low.left).right() + layout.chambers.get(low.right).x) / 2;
     }
@@ -271,7 +289,7 @@ public final class BarrierSection {
         b.region(cavityPointer(c.cavity.name()), room, describe(c.cavity, state));
     }
 
-    private String describe(Cavity cavity, SolveResult.CavityState state) {
+    String describe(Cavity cavity, SolveResult.CavityState state) {
         if (state == null) {
             return FigureText.of(
                     "region.cavity.unsolved", cavity.name(), cavity.role().text());
@@ -432,6 +450,17 @@ public final class BarrierSection {
             b.text(pointer, readout.pressure(cavity.pressure()), x + 5, at, value, theme.ink());
         }
         at += 14;
+        SolveResult.CavityState before = picture.reference() == null
+                ? null
+                : picture.reference().cavities().get(cavity.name());
+        if (state != null && before != null) {
+            // Beside a frozen state the differences are what is asked for; the mixture can be had from the details.
+            String p = change(before.state().pressure(), state.state().pressure());
+            String t = change(before.state().temperature(), state.state().temperature());
+            b.text(pointer, p, x + 5, at, small, theme.ink());
+            b.right(pointer, t, x + w - 5, at, small, theme.ink());
+            return;
+        }
         int room = 2;
         for (Map.Entry<String, Double> share : shares(cavity)) {
             if (room-- == 0) {
@@ -513,6 +542,12 @@ public final class BarrierSection {
             boolean toRight = leftIsFrom == (state.flow().massFlow() > 0);
             arrow(gap, surface, toRight, breadth(state.flow().massFlow()), look(state));
         }
+        SolveResult.PassageState before = picture.reference() == null
+                ? null
+                : picture.reference().passages().get(seal.name());
+        if (before != null) {
+            ghost(gap, surface, before);
+        }
         shapes.seal(seal, centre, surface, lane.up, gap.width() / 2 - 6);
         double w = Math.min(gap.width() - 8, 128);
         double high = SectionLayout.LANE - 5;
@@ -527,7 +562,7 @@ public final class BarrierSection {
                 describe(seal, state));
     }
 
-    private String describe(PassageSpec passage, SolveResult.PassageState state) {
+    String describe(PassageSpec passage, SolveResult.PassageState state) {
         if (state == null) {
             return FigureText.of(
                     "region.passage.unsolved", passage.name(), passage.type(), passage.from(), passage.to());
@@ -576,7 +611,7 @@ public final class BarrierSection {
         }
     }
 
-    private static String change(double before, double now) {
+    static String change(double before, double now) {
         if (Math.abs(before) < 1e-12) {
             return "";
         }
@@ -586,7 +621,7 @@ public final class BarrierSection {
                 : (share > 0 ? "+" : "−") + Readout.number(Math.abs(share) * 100, 2) + " %";
     }
 
-    private String flowText(PassageSpec passage, SolveResult.PassageState state) {
+    String flowText(PassageSpec passage, SolveResult.PassageState state) {
         if (passage.closed()) {
             return FigureText.of("section.shut");
         }
@@ -600,6 +635,10 @@ public final class BarrierSection {
 
     /** A band through the channel with its head in the chamber downstream. */
     private void arrow(SectionLayout.Gap gap, double surface, boolean toRight, double breadth, FluidLook look) {
+        hatched(arrowShape(gap, surface, toRight, breadth), look);
+    }
+
+    private static Path2D arrowShape(SectionLayout.Gap gap, double surface, boolean toRight, double breadth) {
         double out = gap.lane().up ? -1 : 1;
         double y = surface + out * SectionLayout.CHANNEL / 2;
         double x1 = gap.x() - 12;
@@ -617,10 +656,21 @@ public final class BarrierSection {
         path.lineTo(tip - s * head, y + breadth / 2);
         path.lineTo(tail, y + breadth / 2);
         path.closePath();
-        hatched(path, look);
+        return path;
     }
 
-    private void hatched(Shape shape, FluidLook look) {
+    /** The same arrow as it was in the frozen state, in outline. */
+    private void ghost(SectionLayout.Gap gap, double surface, SolveResult.PassageState before) {
+        double breadth = breadth(before.flow().massFlow());
+        if (breadth == 0) {
+            return;
+        }
+        boolean leftIsFrom = gap.seal().from().equals(gap.left().cavity.name());
+        boolean toRight = leftIsFrom == (before.flow().massFlow() > 0);
+        b.dashed(arrowShape(gap, surface, toRight, breadth), theme.quiet(), 1.2, 5f, 4f);
+    }
+
+    void hatched(Shape shape, FluidLook look) {
         b.fill(shape, Theme.blend(theme.panel(), theme.of(look), 0.35));
         b.hatch(shape, look, theme.of(look), 4.5, 1.2);
         b.line(shape, theme.ink(), 0.9);
@@ -689,7 +739,7 @@ public final class BarrierSection {
 
     // ---- legend
 
-    private double legendHeight() {
+    double legendHeight() {
         return 22 + 20 * legendRows().size();
     }
 
@@ -716,7 +766,7 @@ public final class BarrierSection {
         return rows;
     }
 
-    private void legend(double top) {
+    void legend(double top, String note) {
         double y = top + 12;
         for (List<Map.Entry<String, FluidLook>> row : legendRows()) {
             double x = SectionLayout.MARGIN - 20;
@@ -727,7 +777,10 @@ public final class BarrierSection {
             }
             y += 20;
         }
-        b.text("legend", FigureText.of("section.scale"), SectionLayout.MARGIN - 20, y, slanted, theme.quiet());
+        for (String line : Lettering.wrap(slanted, note, layout.width - 2 * SectionLayout.MARGIN + 40, 3)) {
+            b.text("legend", line, SectionLayout.MARGIN - 20, y, slanted, theme.quiet());
+            y += 14;
+        }
     }
 
     /** Colour of text on a fluid's solid hue. */

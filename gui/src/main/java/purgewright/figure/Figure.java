@@ -206,15 +206,32 @@ public record Figure(
 
         /** Everything of another drawing, moved. */
         public Builder include(Figure other, double dx, double dy) {
+            return include(other, dx, dy, 1);
+        }
+
+        /** Everything of another drawing, moved and scaled about its upper left corner. */
+        public Builder include(Figure other, double dx, double dy, double scale) {
             AffineTransform move = AffineTransform.getTranslateInstance(dx, dy);
+            move.scale(scale, scale);
             for (Mark mark : other.marks()) {
                 if (mark instanceof Mark.Fill fill) {
                     marks.add(new Mark.Fill(move.createTransformedShape(fill.shape()), fill.color()));
                 } else if (mark instanceof Mark.Line line) {
                     marks.add(new Mark.Line(
-                            move.createTransformedShape(line.shape()), line.color(), line.width(), line.dash()));
+                            move.createTransformedShape(line.shape()),
+                            line.color(),
+                            line.width() * scale,
+                            line.dash()));
                 } else if (mark instanceof Mark.Text text) {
-                    marks.add(new Mark.Text(text.text(), text.x() + dx, text.y() + dy, text.font(), text.color()));
+                    marks.add(new Mark.Text(
+                            text.text(),
+                            text.x() * scale + dx,
+                            text.y() * scale + dy,
+                            scale == 1
+                                    ? text.font()
+                                    : text.font()
+                                            .deriveFont((float) (text.font().getSize2D() * scale)),
+                            text.color()));
                 }
             }
             for (Label label : other.labels()) {
@@ -222,7 +239,11 @@ public record Figure(
                 labels.add(new Label(
                         label.owner(),
                         label.text(),
-                        new Rectangle2D.Double(b.getX() + dx, b.getY() + dy, b.getWidth(), b.getHeight())));
+                        new Rectangle2D.Double(
+                                b.getX() * scale + dx,
+                                b.getY() * scale + dy,
+                                b.getWidth() * scale,
+                                b.getHeight() * scale)));
             }
             for (Region region : other.regions()) {
                 regions.add(new Region(region.pointer(), move.createTransformedShape(region.shape()), region.text()));

@@ -80,6 +80,8 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
         double py = plot.clampY(plot.y(up.shown(y)));
         tags.keepFree(new Rectangle2D.Double(px - 14, py - 14, 28, 28));
         tags.keepFree(new Rectangle2D.Double(0, 0, width, TOP - 2));
+        tags.keepFree(new Rectangle2D.Double(0, 0, LEFT + 2, height));
+        tags.keepFree(new Rectangle2D.Double(0, height - BOTTOM, width, BOTTOM));
         band(map, plot, across, up, b, px, py);
         List<String> words = new ArrayList<>();
         List<java.awt.Color> colors = new ArrayList<>();

@@ -37,6 +37,7 @@ import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.Comparison;
+import purgewright.report.EmbeddedCase;
 import purgewright.report.Report;
 import purgewright.report.ReportInput;
 import purgewright.sealflow.casefile.CaseDocument;
@@ -135,6 +136,8 @@ final class Actions {
         add("pressurelinear", "view", "", "", null, () -> bench.layerProperty().set(Picture.Layer.PRESSURE_LINEAR));
         add("temperature", "view", "", "", null, () -> bench.layerProperty().set(Picture.Layer.TEMPERATURE));
         add("concentration", "view", "", "", null, () -> bench.layerProperty().set(Picture.Layer.CONCENTRATION));
+        add("toscale", "view", "", "Shortcut+L", open, () -> bench.toScaleProperty()
+                .set(!bench.toScaleProperty().get()));
         add("zoomin", "view", "fth-zoom-in", "Shortcut+PLUS", open, () -> zoom.accept("in"));
         add("zoomout", "view", "fth-zoom-out", "Shortcut+MINUS", open, () -> zoom.accept("out"));
         add("zoomfit", "view", "fth-maximize", "Shortcut+DIGIT0", open, () -> zoom.accept("fit"));
@@ -189,7 +192,13 @@ final class Actions {
             return;
         }
         CaseDocument document = read(file);
-        if (document != null) {
+        if (document != null && EmbeddedCase.isReport(file)) {
+            // The case inside a report has no file of its own: saving must not write over the report.
+            claims.release();
+            bench.open(document, null, true);
+            recovery.forget();
+            bench.noteProperty().set(Texts.of("status.fromreport", String.valueOf(file.getFileName())));
+        } else if (document != null) {
             boolean own = claims.take(file);
             if (!own && !dialogs.confirm(Texts.of("open.taken"), Texts.of("open.copy", file.toString()))) {
                 return;
@@ -214,7 +223,10 @@ final class Actions {
 
     private CaseDocument read(Path file) {
         try {
-            return CaseDocument.read(file);
+            return EmbeddedCase.isReport(file) ? CaseDocument.parse(EmbeddedCase.read(file)) : CaseDocument.read(file);
+        } catch (IOException e) {
+            dialogs.tell(Texts.of("open.title"), List.of(String.valueOf(e.getMessage())));
+            return null;
         } catch (CaseException e) {
             List<String> lines = new ArrayList<>();
             lines.add(Texts.of("open.failed", file.toString()));

@@ -53,7 +53,10 @@ final class FxDialogs implements Dialogs {
 
     @Override
     public Optional<Path> openFile(Path folder) {
-        var file = chooser(folder, "json").showOpenDialog(stage);
+        FileChooser chooser = chooser(folder, "json");
+        chooser.getExtensionFilters()
+                .set(0, new FileChooser.ExtensionFilter(Texts.of("dialog.cases"), "*.json", "*.pdf", "*.html"));
+        var file = chooser.showOpenDialog(stage);
         return Optional.ofNullable(file).map(java.io.File::toPath);
     }
 

@@ -181,7 +181,8 @@ final class MainWindow {
 
     private int textSize = 100;
 
-    private void textSize(int percent) {
+    /** Size of all text, 100 to 200 %; kept. */
+    void textSize(int percent) {
         textSize = percent;
         root.setStyle("-fx-font-size: " + (13.0 * percent / 100) + "px;");
         if (percent != Integer.parseInt(settings.get("textsize", "100"))) {
@@ -221,6 +222,7 @@ final class MainWindow {
                             "units",
                             "theme",
                             "concentration",
+                            "toscale",
                             "smaller")
                     .contains(action.id())) {
                 menu.getItems().add(new SeparatorMenuItem());

@@ -26,8 +26,8 @@ import purgewright.gui.task.TaskRunner;
 
 /**
  * Makes pictures of the window. {@code java ... purgewright.gui.app.Screenshots docs/guide/img} makes the guide's; a second argument is a
- * part of the names to make; {@code all} as a second argument makes every view of every starter case in two sizes and two themes, to be
- * looked at, and a third is then a part of the names.
+ * part of the names to make; {@code all} as a second argument makes every view of every starter case in two sizes and three themes, and
+ * at larger text, to be looked at; a third is then a part of the names (a regular expression).
  */
 public final class Screenshots {
     /**
@@ -46,6 +46,9 @@ public final class Screenshots {
             new Shot("window-shared-dark-1920", "shared-rotor-lox", "", Theme.DARK, "section", 1920, 1080),
             new Shot("window-falls-short-1440", "falls-short", "", Theme.LIGHT, "section", 1440, 900),
             new Shot("window-contrast-1440", "nitrogen-compressor", "", Theme.CONTRAST, "section", 1440, 900),
+            new Shot("window-scale-1440", "spaced-lox-methane", "/passages/ring A", Theme.LIGHT, "scale", 1440, 900),
+            new Shot("view-spread-1440", "shared-rotor-kerosene", "", Theme.LIGHT, "spread", 1440, 900),
+            new Shot("view-duty-1440", "spaced-lox-methane", "", Theme.LIGHT, "duty", 1440, 900),
             new Shot("view-size-1440", "minimal", "", Theme.LIGHT, "size", 1440, 900),
             new Shot("view-map-1440", "minimal", "", Theme.LIGHT, "map", 1440, 900),
             new Shot("view-fluid-1440", "spaced-lox-methane", "", Theme.LIGHT, "fluid", 1440, 900),
@@ -66,9 +69,17 @@ public final class Screenshots {
     private static List<Shot> everything(Set<String> views) {
         List<Shot> all = new ArrayList<>();
         for (String starter : StarterCases.names()) {
-            for (String view : views) {
+            List<String> shown = new ArrayList<>(views);
+            shown.add("scale");
+            for (String view : shown) {
                 all.add(new Shot(starter + "-" + view + "-light-1440", starter, "", Theme.LIGHT, view, 1440, 900));
                 all.add(new Shot(starter + "-" + view + "-dark-1920", starter, "second", Theme.DARK, view, 1920, 1080));
+                all.add(new Shot(
+                        starter + "-" + view + "-contrast-1440", starter, "second", Theme.CONTRAST, view, 1440, 900));
+                all.add(new Shot(
+                        starter + "-" + view + "-larger150-1440", starter, "second", Theme.LIGHT, view, 1440, 900));
+                all.add(new Shot(
+                        starter + "-" + view + "-larger200-1920", starter, "second", Theme.LIGHT, view, 1920, 1080));
             }
         }
         return all;
@@ -112,8 +123,11 @@ public final class Screenshots {
             stage.setWidth(shot.width());
             stage.setHeight(shot.height());
             bench.themeProperty().set(shot.theme());
+            window.textSize(
+                    shot.name().contains("larger150") ? 150 : shot.name().contains("larger200") ? 200 : 100);
+            bench.toScaleProperty().set(shot.view().equals("scale"));
             bench.open(StarterCases.open(shot.starter()), null, true);
-            window.show(shot.view());
+            window.show(view(shot));
             whenSolved(() -> {
                 String selected = shot.selected().equals("second")
                         ? "/cavities/"
@@ -123,13 +137,13 @@ public final class Screenshots {
                                         .get(1)
                         : shot.selected();
                 bench.selectedProperty().set(selected);
-                boolean study = window.study(shot.view());
+                boolean study = window.study(view(shot));
                 if (study) {
-                    window.run(shot.view());
+                    window.run(view(shot));
                 }
                 PauseTransition settle = new PauseTransition(Duration.millis(700));
                 settle.setOnFinished(e -> {
-                    if (study && window.running(shot.view())) {
+                    if (study && window.running(view(shot))) {
                         settle.playFromStart();
                         return;
                     }
@@ -138,6 +152,10 @@ public final class Screenshots {
                 });
                 settle.play();
             });
+        }
+
+        private static String view(Shot shot) {
+            return shot.view().equals("scale") ? "section" : shot.view();
         }
 
         private void whenSolved(Runnable then) {

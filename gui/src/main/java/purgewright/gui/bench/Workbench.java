@@ -53,6 +53,7 @@ public final class Workbench {
     private final ObjectProperty<Theme> theme = new SimpleObjectProperty<>(this, "theme", Theme.LIGHT);
     private final ObjectProperty<Picture.Layer> layer =
             new SimpleObjectProperty<>(this, "layer", Picture.Layer.PRESSURE_LOG);
+    private final BooleanProperty toScale = new SimpleBooleanProperty(this, "toScale");
     private final ObjectProperty<CheckResult> reference = new SimpleObjectProperty<>(this, "reference");
     private CheckResult glance;
     private final StringProperty note = new SimpleStringProperty(this, "note", "");
@@ -271,6 +272,11 @@ public final class Workbench {
     /** What the skyline shows. */
     public ObjectProperty<Picture.Layer> layerProperty() {
         return layer;
+    }
+
+    /** True while the section shows radii and seal lengths to scale, false for the schematic. */
+    public BooleanProperty toScaleProperty() {
+        return toScale;
     }
 
     /** Frozen result; null when none is. */

@@ -16,6 +16,7 @@ import purgewright.gui.text.Texts;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Limit;
 import purgewright.hazard.finding.Finding;
+import purgewright.hazard.sizing.BarrierPrice;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseEdits;
 import purgewright.sealflow.casefile.CaseForm;
@@ -393,6 +394,7 @@ public final class DetailsModel {
         }
         add(state, "state.engine", result.engine());
         var phase = bench.shownPhase();
+        price(phase == null ? "" : phase.name());
         if (phase != null) {
             var c = phase.solve().convergence();
             add(
@@ -403,6 +405,34 @@ public final class DetailsModel {
             add(state, "state.mass", Readout.number(c.massClosure(), 2));
             add(state, "state.energy", Readout.number(c.energyClosure(), 2));
         }
+    }
+
+    /** What the barrier costs in the phase shown. */
+    private void price(String phase) {
+        Readout r = readout();
+        for (BarrierPrice p : bench.result().price()) {
+            if (!p.phase().equals(phase)) {
+                continue;
+            }
+            add(balance, "price.purge", r.flow(p.purgeFlow()));
+            p.pumped().forEach(l -> loss("price.pumped", l));
+            p.drive().forEach(l -> loss("price.drive", l));
+            add(balance, "price.power", r.power(p.shaftPower()));
+            for (BarrierPrice.Carried c : p.carried()) {
+                String share = r.share(Double.isNaN(c.share()) ? c.entryShare() : c.share());
+                String key = c.liquid() ? "price.void" : "price.mole";
+                balance.add(new Row(
+                        Texts.of("price.carried", c.into(), c.passage()),
+                        r.flow(c.flow()),
+                        Texts.of(key, share, Texts.of(Double.isNaN(c.share()) ? "price.entry" : "price.main"))));
+            }
+        }
+    }
+
+    private void loss(String key, BarrierPrice.Loss loss) {
+        Readout r = readout();
+        String share = Double.isNaN(loss.lostShare()) ? "" : " (" + r.share(loss.lostShare()) + ")";
+        balance.add(new Row(Texts.of(key, loss.stream()), r.flow(loss.lost()) + share, Texts.of("tip.price.loss")));
     }
 
     /** Ends a gesture: what comes next is a step of its own. */

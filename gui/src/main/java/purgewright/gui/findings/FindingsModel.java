@@ -10,12 +10,15 @@ import javafx.collections.ListChangeListener;
 import javafx.collections.ObservableList;
 import purgewright.figure.Readout;
 import purgewright.gui.bench.Workbench;
+import purgewright.gui.details.Places;
 import purgewright.gui.text.Texts;
+import purgewright.hazard.finding.Evidence;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.MendService;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.casefile.CaseEdits;
 import purgewright.sealflow.casefile.CaseProblem;
 
 /** Problems of the document and findings of the result as rows; each knows its place. */
@@ -95,6 +98,7 @@ public final class FindingsModel {
         }
         add(text, "finding.mend", f.mend());
         add(text, "finding.how", f.how());
+        add(text, "finding.evidence", evidence(f, r));
         add(text, "finding.source", f.source());
         add(text, "finding.caution", f.caution());
         add(text, "finding.where", Texts.of("finding.wherephase", f.where(), f.phase(), f.scenario()));
@@ -109,6 +113,39 @@ public final class FindingsModel {
                 r.quantity(f.limit(), f.unit()),
                 Readout.margin(f.margin()),
                 text);
+    }
+
+    /** What the finding rests on, one line each: states, ends of the models' bands, what flips it, who computed the properties. */
+    private static String evidence(Finding f, Readout r) {
+        Evidence e = f.evidence();
+        List<String> lines = new ArrayList<>();
+        for (Evidence.State s : e.states()) {
+            lines.add(
+                    Texts.of("finding.evidence.state", name(s.place()), s.quantity(), r.quantity(s.value(), s.unit())));
+        }
+        ends(lines, "finding.evidence.adverse", f, e.adverse(), r);
+        ends(lines, "finding.evidence.favourable", f, e.favourable(), r);
+        for (Evidence.Flip flip : e.flips()) {
+            lines.add(Texts.of("finding.evidence.flip", Places.words(flip.place()), Readout.margin(flip.share())));
+        }
+        if (!e.properties().isEmpty()) {
+            lines.add(Texts.of("finding.evidence.engine", e.properties(), e.closure()));
+        }
+        return String.join("\n", lines);
+    }
+
+    private static void ends(List<String> lines, String key, Finding f, Evidence.Ends ends, Readout r) {
+        if (ends != null) {
+            lines.add(Texts.of(
+                    key,
+                    r.quantity(ends.value(), f.unit()),
+                    Readout.margin(ends.margin()),
+                    ends.verdict().word()));
+        }
+    }
+
+    private static String name(String place) {
+        return place.isEmpty() ? "" : CaseEdits.last(place);
     }
 
     /** Place of the case's waiver for a finding. */

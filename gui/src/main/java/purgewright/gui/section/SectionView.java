@@ -1,5 +1,6 @@
 package purgewright.gui.section;
 
+import java.awt.geom.Dimension2D;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.BiConsumer;
@@ -102,6 +103,7 @@ public final class SectionView extends Region implements Shown {
         bench.readoutProperty().addListener(again);
         bench.themeProperty().addListener(again);
         bench.layerProperty().addListener(again);
+        bench.toScaleProperty().addListener(again);
         bench.referenceProperty().addListener(again);
         bench.proposedRedlines().addListener(again);
         zoom.addListener(again);
@@ -313,15 +315,19 @@ public final class SectionView extends Region implements Shown {
             paint();
             return;
         }
-        Figure least = BarrierSection.draw(natural);
+        Dimension2D least = BarrierSection.size(natural, bench.toScaleProperty().get());
         scale = zoom.get() > 0
                 ? zoom.get()
-                : Math.max(SMALLEST_FIT, Math.min(LARGEST_FIT, Math.min(w / least.width(), h / least.height())));
-        figure = w / scale > least.width() ? BarrierSection.draw(picture(bench, w / scale)) : least;
+                : Math.max(SMALLEST_FIT, Math.min(LARGEST_FIT, Math.min(w / least.getWidth(), h / least.getHeight())));
+        figure = draw(w / scale > least.getWidth() ? picture(bench, w / scale) : natural);
         range(across, figure.width() * scale, w);
         range(down, figure.height() * scale, h);
         lay();
         paint();
+    }
+
+    private Figure draw(Picture picture) {
+        return bench.toScaleProperty().get() ? BarrierSection.toScale(picture) : BarrierSection.draw(picture);
     }
 
     private static void range(ScrollBar bar, double content, double view) {

@@ -9,12 +9,17 @@ import javafx.application.Platform;
 import javafx.geometry.Pos;
 import javafx.scene.control.Button;
 import javafx.scene.control.Label;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
+import javafx.scene.control.ToggleButton;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
+import purgewright.figure.BarrierSection;
 import purgewright.figure.Figure;
+import purgewright.figure.Lettering;
+import purgewright.figure.Picture;
 import purgewright.figure.Readout;
 import purgewright.figure.TableFigure;
 import purgewright.gui.bench.Workbench;
@@ -43,11 +48,17 @@ public final class CompareView extends VBox implements Shown {
      */
     private record Line(String label, String unit, List<Double> values, List<Verdict> verdicts) {}
 
+    private static final double LEAST_HEIGHT = 420;
+    private static final java.awt.Font TITLE = Lettering.font(java.awt.Font.BOLD, 13);
+
     private final Workbench bench;
     private final Desk desk;
     private final TableView<Line> table = new TableView<>();
     private final List<Side> kept = new ArrayList<>();
     private final Work<CheckResult> work = new Work<>(TaskRunner.background("compare"), Platform::runLater);
+    private final ToggleButton drawn = new ToggleButton(Texts.of("view.compare.drawn"));
+    private final FigureCanvas canvas;
+    private final ScrollPane scroll;
     private List<Side> sides = List.of();
     private boolean shown;
 
@@ -77,13 +88,23 @@ public final class CompareView extends VBox implements Shown {
             kept.clear();
             rebuild();
         });
-        HBox top = new HBox(caption, keep, add, clear);
+        drawn.setId("drawn compare");
+        drawn.setOnAction(e -> drawings());
+        HBox top = new HBox(caption, drawn, keep, add, clear);
         top.getStyleClass().add("view-line");
         top.setAlignment(Pos.CENTER_LEFT);
         table.setId("compare");
         table.setPlaceholder(new Label(Texts.of("view.compare.none")));
         VBox.setVgrow(table, Priority.ALWAYS);
-        getChildren().addAll(top, table);
+        canvas = new FigureCanvas(bench, this::draw, pointer -> {});
+        scroll = new ScrollPane(canvas);
+        scroll.setFitToWidth(true);
+        scroll.getStyleClass().add("drill-pane");
+        VBox.setVgrow(scroll, Priority.ALWAYS);
+        scroll.setVisible(false);
+        scroll.setManaged(false);
+        getChildren().addAll(top, table, scroll);
+        bench.themeProperty().addListener((o, a, b) -> rebuild());
         bench.resultProperty().addListener((o, a, b) -> rebuild());
         bench.referenceProperty().addListener((o, a, b) -> rebuild());
         bench.readoutProperty().addListener((o, a, b) -> rebuild());
@@ -138,6 +159,78 @@ public final class CompareView extends VBox implements Shown {
             table.getColumns().add(each);
         }
         table.getItems().setAll(lines(now));
+        canvas.shown(shown && drawn.isSelected());
+    }
+
+    private void drawings() {
+        boolean on = drawn.isSelected();
+        table.setVisible(!on);
+        table.setManaged(!on);
+        scroll.setVisible(on);
+        scroll.setManaged(on);
+        canvas.setMinHeight(LEAST_HEIGHT * Math.max(1, sides.size()));
+        canvas.shown(shown && on);
+    }
+
+    /** One section above the other at one scale; from the second on with the first as ghost lines. */
+    private Figure draw(double width, double height) {
+        if (sides.isEmpty()) {
+            return null;
+        }
+        List<Figure> figures = new ArrayList<>();
+        double widest = 0;
+        for (Side side : sides) {
+            CheckResult.PhaseResult phase = phase(side);
+            if (phase == null) {
+                continue;
+            }
+            SolveResult.Converged first = side == sides.get(0) ? null : state(sides.get(0));
+            Figure figure = BarrierSection.draw(new Picture(
+                    phase.model(),
+                    (SolveResult.Converged) phase.solve(),
+                    phase.findings(),
+                    first,
+                    Picture.stated(phase.model()),
+                    bench.readoutProperty().get(),
+                    bench.themeProperty().get(),
+                    bench.layerProperty().get(),
+                    width));
+            figures.add(figure);
+            widest = Math.max(widest, figure.width());
+        }
+        double scale = Math.min(1, width / Math.max(1, widest));
+        Figure.Builder b = new Figure.Builder(bench.themeProperty().get());
+        double y = 8;
+        int i = 0;
+        for (Side side : sides) {
+            if (phase(side) == null) {
+                continue;
+            }
+            Figure figure = figures.get(i++);
+            String title = side.title().replace("\n", " – ");
+            b.text(
+                    "title",
+                    title,
+                    14,
+                    y + 12,
+                    TITLE,
+                    bench.themeProperty().get().ink());
+            b.include(figure, 0, y + 20, scale);
+            y += 20 + figure.height() * scale + 14;
+        }
+        double tall = y;
+        if (Math.abs(canvas.getMinHeight() - tall) > 1) {
+            Platform.runLater(() -> canvas.setMinHeight(tall));
+        }
+        return b.build(width, tall, Texts.of("view.compare.drawing"));
+    }
+
+    private static CheckResult.PhaseResult phase(Side side) {
+        SolveResult.Converged state = state(side);
+        return side.result().phases().stream()
+                .filter(p -> p.solve() == state)
+                .findFirst()
+                .orElse(null);
     }
 
     private String cell(Line line, int column) {
@@ -261,6 +354,9 @@ public final class CompareView extends VBox implements Shown {
 
     @Override
     public Figure figure() {
+        if (drawn.isSelected()) {
+            return canvas.figure();
+        }
         if (table.getItems().isEmpty()) {
             return null;
         }

@@ -1,12 +1,20 @@
 package purgewright.gui.views;
 
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import javafx.scene.control.Button;
+import javafx.scene.control.CheckBox;
+import javafx.scene.control.CheckMenuItem;
 import javafx.scene.control.ComboBox;
 import javafx.scene.control.Label;
+import javafx.scene.control.MenuButton;
 import javafx.scene.control.TableView;
 import javafx.scene.control.Tooltip;
+import javafx.scene.layout.FlowPane;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
@@ -21,6 +29,7 @@ import purgewright.gui.text.Texts;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.Progress;
 import purgewright.hazard.service.SizeSettings;
+import purgewright.hazard.sizing.Objective;
 import purgewright.hazard.sizing.Redline;
 import purgewright.hazard.sizing.SizeResult;
 import purgewright.hazard.sizing.WearLimit;
@@ -30,24 +39,52 @@ import purgewright.sealflow.model.Case;
 
 /** The least purge that meets every criterion, its redlines, and how far each seal may wear; taken over with one click. */
 public final class SizeView extends StudyView<SizeResult> {
+    private static final String METRIC = "metric drills";
+
     private final Desk desk;
-    private final ComboBox<String> parameter = new ComboBox<>();
+    private final MenuButton free = new MenuButton();
+    private final ComboBox<Objective> objective = new ComboBox<>();
+    private final ComboBox<Double> margin = new ComboBox<>();
+    private final CheckBox scenarios = new CheckBox(Texts.of("view.size.scenarios"));
+    private final CheckBox faults = new CheckBox(Texts.of("view.size.faults"));
+    private final CheckBox drills = new CheckBox(Texts.of("view.size.drills"));
+    /** Places that may be chosen, as ticked; kept while they are in the case. */
+    private final Set<String> ticked = new LinkedHashSet<>();
+
     private final Button take = new Button(Texts.of("view.size.take"));
     private final Label answer = new Label();
     private final TableView<Redline> redlines = new TableView<>();
     private final TableView<WearLimit> wear = new TableView<>();
+    private List<String> offered = List.of();
+    private volatile SizeSettings settings = SizeSettings.DEFAULT;
 
     /** A view of the bench's case. */
     public SizeView(Workbench bench, Desk desk) {
         super(bench, "size");
         this.desk = desk;
-        parameter.setId("size parameter");
-        parameter.setAccessibleText(Texts.of("view.size.parameter"));
-        parameter.setTooltip(new Tooltip(Texts.of("view.size.parameter")));
-        parameter.setConverter(words());
-        parameter.setPrefWidth(230);
-        parameter.setMinWidth(190);
-        control(parameter);
+        free.setId("size free");
+        free.setAccessibleText(Texts.of("view.size.parameter"));
+        free.setTooltip(new Tooltip(Texts.of("view.size.parameter")));
+        free.setMaxWidth(340);
+        objective.setId("size objective");
+        objective.getItems().setAll(Objective.values());
+        objective.setValue(SizeSettings.DEFAULT.objective());
+        objective.setConverter(shown(o -> Texts.of("view.size.least", o.words())));
+        objective.setAccessibleText(Texts.of("view.size.objective"));
+        margin.setId("size margin");
+        margin.getItems().setAll(0.0, 0.1, 0.25, 0.5);
+        margin.setValue(0.0);
+        margin.setConverter(shown(m -> m == 0
+                ? Texts.of("view.size.justmet")
+                : Texts.of("view.size.kept", Long.toString(Math.round(m * 100)))));
+        margin.setAccessibleText(Texts.of("view.size.margin"));
+        scenarios.setSelected(true);
+        scenarios.setId("size scenarios");
+        faults.setId("size faults");
+        drills.setId("size drills");
+        drills.setTooltip(new Tooltip(Texts.of("view.size.drills.tip")));
+        FlowPane asked = new FlowPane(free, objective, margin, scenarios, faults, drills);
+        asked.getStyleClass().add("asked");
         bench.resultProperty().addListener((o, a, b) -> choices());
         choices();
         take.setId("take size");
@@ -94,7 +131,7 @@ public final class SizeView extends StudyView<SizeResult> {
         redlines.setPrefHeight(190);
         wear.setMinHeight(90);
         wear.setPrefHeight(150);
-        VBox body = new VBox(top, title("view.size.redlines"), redlines, title("view.size.wear"), wear);
+        VBox body = new VBox(asked, top, title("view.size.redlines"), redlines, title("view.size.wear"), wear);
         VBox.setVgrow(redlines, Priority.ALWAYS);
         VBox.setVgrow(wear, Priority.ALWAYS);
         body(body);
@@ -126,54 +163,117 @@ public final class SizeView extends StudyView<SizeResult> {
                 : r.quantity(value, unit);
     }
 
-    static StringConverter<String> words() {
+    private static <V> StringConverter<V> shown(Function<V, String> text) {
         return new StringConverter<>() {
             @Override
-            public String toString(String place) {
-                return place == null ? "" : Names.words(place);
+            public String toString(V value) {
+                return value == null ? "" : text.apply(value);
             }
 
             @Override
-            public String fromString(String text) {
-                return text;
+            public V fromString(String typed) {
+                return null;
             }
         };
     }
 
+    static StringConverter<String> words() {
+        return shown(Names::words);
+    }
+
+    /** One tick for each number that may be free. */
     private void choices() {
         Case model = bench.shownCase();
         if (model == null) {
             return;
         }
         List<String> now = Names.parameters(model);
-        if (!now.equals(parameter.getItems())) {
-            String before = parameter.getValue();
-            parameter.getItems().setAll(now);
-            parameter.setValue(now.contains(before) ? before : now.isEmpty() ? null : now.get(0));
+        if (now.equals(offered)) {
+            return;
         }
+        offered = now;
+        ticked.retainAll(now);
+        if (ticked.isEmpty() && !now.isEmpty()) {
+            ticked.add(now.get(0));
+        }
+        free.getItems().clear();
+        for (String place : now) {
+            CheckMenuItem item = new CheckMenuItem(Names.words(place));
+            item.setId("free:" + place);
+            item.setSelected(ticked.contains(place));
+            item.selectedProperty().addListener((o, a, on) -> {
+                if (on) {
+                    ticked.add(place);
+                } else {
+                    ticked.remove(place);
+                }
+                named();
+            });
+            free.getItems().add(item);
+        }
+        named();
+    }
+
+    private void named() {
+        free.setText(
+                ticked.isEmpty()
+                        ? Texts.of("view.size.free.none")
+                        : Texts.of(
+                                "view.size.free",
+                                ticked.stream().map(Names::words).collect(Collectors.joining(", "))));
     }
 
     @Override
     SizeResult compute(CaseDocument document, Progress progress) {
-        String place = parameter.getValue();
-        SizeSettings settings = place == null
-                ? SizeSettings.DEFAULT
-                : SizeSettings.DEFAULT.withParameter(place, Double.NaN, Double.NaN);
         return desk.size(document, settings, progress);
+    }
+
+    /** Read on the window's thread, before the study leaves it. */
+    @Override
+    void prepare() {
+        List<SizeSettings.Free> values = ticked.stream()
+                .map(place -> new SizeSettings.Free(
+                        place,
+                        Double.NaN,
+                        Double.NaN,
+                        drills.isSelected() && place.endsWith("/diameter") ? METRIC : ""))
+                .toList();
+        settings = SizeSettings.DEFAULT
+                .withFree(values)
+                .withObjective(objective.getValue())
+                .withMargin(margin.getValue())
+                .withScenarios(scenarios.isSelected(), scenarios.isSelected())
+                .withFaults(faults.isSelected() ? List.of(SizeSettings.ALL_FAULTS) : List.of());
     }
 
     @Override
     void show(SizeResult result) {
         line(Names.plain(result.line(), bench.history().document()));
-        String place = place(result);
-        String unit = Names.unit(place);
-        answer.setText(Texts.of(
-                "view.size.answer",
-                Names.words(place),
-                q(first(result).stated(), unit),
-                q(first(result).value(), unit),
+        List<String> said = new ArrayList<>();
+        for (SizeResult.Chosen chosen : result.design()) {
+            String place = chosen.variable().place();
+            said.add(Texts.of(
+                    chosen.atBound() ? "view.size.chosen.bound" : "view.size.chosen",
+                    Names.words(place),
+                    q(chosen.stated(), Names.unit(place)),
+                    q(chosen.value(), Names.unit(place))));
+        }
+        said.add(Texts.of(
+                "view.size.flow",
                 Double.isNaN(result.statedPurge()) ? "–" : q(result.statedPurge(), "kg/s"),
                 Double.isNaN(result.at().purge()) ? "–" : q(result.at().purge(), "kg/s")));
+        if (!result.feasible()) {
+            result.conflicts().forEach(c -> said.add(Names.plain(c, ran())));
+            for (SizeResult.Release r : result.releases()) {
+                String unit = Names.known(bench.shownCase(), r.place()) ? Names.unit(r.place()) : "1";
+                said.add(Texts.of(
+                        r.bound() ? "view.size.release.bound" : "view.size.release",
+                        Names.words(r.place()),
+                        q(r.stated(), unit),
+                        q(r.needed(), unit)));
+            }
+        }
+        answer.setText(String.join("\n", said));
         redlines.getItems().setAll(result.redlines());
         wear.getItems().setAll(result.wear());
         take.setDisable(!result.feasible() || !current());
@@ -193,14 +293,6 @@ public final class SizeView extends StudyView<SizeResult> {
         }
     }
 
-    private static SizeResult.Chosen first(SizeResult result) {
-        return result.design().get(0);
-    }
-
-    private static String place(SizeResult result) {
-        return first(result).variable().place();
-    }
-
     /** Puts the least value into the case; phases that state their own keep it, as they did when it was judged. */
     private void take() {
         SizeResult result = result();
@@ -211,14 +303,17 @@ public final class SizeView extends StudyView<SizeResult> {
         double surroundings = bench.shownCase() == null
                 ? 101325
                 : bench.shownCase().surroundings().pressure();
-        // The value has four digits already, and was judged with them.
-        CaseDocument after = Names.with(
-                document,
-                List.of(place(result)),
-                Names.dimension(place(result)),
-                surroundings,
-                first(result).value());
-        bench.history().apply("edit.size", place(result), after);
+        // The values have four digits already, and were judged with them.
+        CaseDocument after = document;
+        for (SizeResult.Chosen chosen : result.design()) {
+            String place = chosen.variable().place();
+            after = Names.with(after, List.of(place), Names.dimension(place), surroundings, chosen.value());
+        }
+        String places = result.design().stream()
+                .map(c -> c.variable().place())
+                .findFirst()
+                .orElse("");
+        bench.history().apply("edit.size", places, after);
         take.setDisable(true);
     }
 
@@ -277,16 +372,18 @@ public final class SizeView extends StudyView<SizeResult> {
                         "nominal_or_factor",
                         "usable",
                         "why");
-        csv.line(
-                "least value",
-                place(result()),
-                result().verdict().word(),
-                first(result()).value(),
-                Names.unit(place(result())),
-                first(result()).stated(),
-                Double.NaN,
-                result().feasible(),
-                result().line());
+        for (SizeResult.Chosen chosen : result().design()) {
+            csv.line(
+                    "least value",
+                    chosen.variable().place(),
+                    result().verdict().word(),
+                    chosen.value(),
+                    Names.unit(chosen.variable().place()),
+                    chosen.stated(),
+                    Double.NaN,
+                    result().feasible(),
+                    result().line());
+        }
         for (Redline r : result().redlines()) {
             csv.line(
                     "redline of " + r.name(),

@@ -143,6 +143,9 @@ public abstract class StudyView<T> extends VBox implements Shown {
     /** Runs the study; off the window's thread. */
     abstract T compute(CaseDocument document, Progress progress);
 
+    /** Reads what is asked for from the controls; on the window's thread, before {@link #compute}. */
+    void prepare() {}
+
     /** Shows a result; again when units or colours changed. */
     abstract void show(T shown);
 
@@ -184,6 +187,7 @@ public abstract class StudyView<T> extends VBox implements Shown {
         if (document == null) {
             return;
         }
+        prepare();
         work.start(progress -> compute(document, progress), done -> {
             result = done;
             ran = document;

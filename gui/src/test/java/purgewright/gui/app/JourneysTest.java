@@ -187,6 +187,11 @@ class JourneysTest {
         assertThat(Files.readString(dialogs.save)).contains("A. Reviewer");
         act("undo");
         assertThat(bench.history().document().has("/waivers")).isFalse();
+
+        // The report is a case too, without a file of its own: what was waived stands in it.
+        onWindow(() -> window.actions().open(dialogs.save));
+        assertThat(bench.history().document().text("/waivers/0/by")).contains("A. Reviewer");
+        assertThat(bench.fileProperty().get()).isNull();
     }
 
     @Test
