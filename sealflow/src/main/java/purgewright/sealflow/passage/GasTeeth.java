@@ -3,6 +3,7 @@ package purgewright.sealflow.passage;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
+import purgewright.fluids.phase.StateBuffer;
 
 /**
  * Throttles of a gas along one line of constant enthalpy, from six states instead of two a tooth and iteration.
@@ -12,20 +13,24 @@ import purgewright.fluids.PropertyException;
  * linear in p. Refused where a state is not single-phase, the cubics' last term exceeds 1e-5 or c exceeds 0.05; then the teeth ask the
  * fluid themselves.
  *
- * <p>Not shared between threads: {@link #flux} leaves its answer in the fields.
+ * <p>Not shared between threads, and used again and again: {@link #set} begins a new range, {@link #flux} leaves its answer in the fields.
  */
 final class GasTeeth {
     private static final int NODES = 4;
     private static final double SAMPLE = 0.6;
-    private static final double[] POINT = {0.339981043584856, 0.861136311594053};
-    private static final double[] WEIGHT = {0.652145154862546, 0.347854845137454};
+    /** Places of the nodes, 1 high to -1 low. */
+    private static final double[] PLACE = {1, 0.5, -0.5, -1};
+    // Gauss-Legendre, three points on [-1, 1]: 1e-10 of a throttle's enthalpy drop down to its choke.
+    private static final double POINT = 0.7745966692414834;
+    private static final double OUTER = 5.0 / 9;
+    private static final double MIDDLE = 8.0 / 9;
 
+    private final StateBuffer buffer = new StateBuffer();
     private final double[] node = new double[NODES];
     private final double[] work = new double[NODES];
     private final double[] sound = new double[NODES];
-    private final double bendHigh;
-    private final double bendLow;
-    private final double rest;
+    private double bendHigh;
+    private double bendLow;
 
     double flux;
     double throat;
@@ -39,50 +44,38 @@ final class GasTeeth {
     private double expansion;
     private double expansionSound;
 
-    private GasTeeth(double[] node, double[] work, double[] sound, double bendHigh, double bendLow) {
-        System.arraycopy(node, 0, this.node, 0, NODES);
-        System.arraycopy(work, 0, this.work, 0, NODES);
-        System.arraycopy(sound, 0, this.sound, 0, NODES);
-        this.bendHigh = bendHigh;
-        this.bendLow = bendLow;
-        this.rest = Throttle.REST;
-    }
-
-    /** Prepares the range from {@code low} to the upstream pressure; null where the form does not hold. */
-    static GasTeeth of(FluidState up, double low) {
+    /** Prepares the range from {@code low} to the upstream pressure; false where the form does not hold. */
+    boolean set(FluidState up, double low) {
         if (up.phase() == Phase.TWO_PHASE || Throttle.dense(up)) {
-            return null;
+            return false;
         }
         double p0 = up.pressure();
         double middle = 0.5 * (p0 + low);
         double half = 0.5 * (p0 - low);
-        double[] node = new double[NODES];
-        double[] work = new double[NODES];
-        double[] sound = new double[NODES];
-        FluidState last = up;
         try {
-            for (int j = 0; j < NODES; j++) {
-                double p = j == 0 ? p0 : middle + half * Math.cos(Math.PI * j / (NODES - 1));
-                FluidState at = j == 0 ? up : up.fluid().atPressureEnthalpy(p, up.enthalpy(), up);
-                if (at.phase() == Phase.TWO_PHASE) {
-                    return null;
+            node[0] = p0;
+            work[0] = p0 / up.density();
+            sound[0] = up.soundSpeed() * up.soundSpeed();
+            bendHigh = bend(up, p0, up.density(), up.soundSpeed(), up.entropy());
+            for (int j = 1; j < NODES; j++) {
+                double p = middle + half * PLACE[j];
+                up.fluid().atPressureEnthalpy(p, up.enthalpy(), up, buffer);
+                if (buffer.phase() == Phase.TWO_PHASE) {
+                    return false;
                 }
                 node[j] = p;
-                work[j] = p / at.density();
-                sound[j] = at.soundSpeed() * at.soundSpeed();
-                last = at;
+                work[j] = p / buffer.density();
+                sound[j] = buffer.soundSpeed() * buffer.soundSpeed();
             }
-            double bendHigh = bend(up);
-            double bendLow = half > 0.02 * p0 ? bend(last) : bendHigh;
-            if (!(Math.abs(bendHigh) < 0.05 && Math.abs(bendLow) < 0.05)) {
-                return null;
-            }
-            if (!differences(node, work, half) || !differences(node, sound, half)) {
-                return null;
-            }
-            return new GasTeeth(node, work, sound, bendHigh, bendLow);
+            bendLow = half > 0.02 * p0
+                    ? bend(up, buffer.pressure(), buffer.density(), buffer.soundSpeed(), buffer.entropy())
+                    : bendHigh;
+            return Math.abs(bendHigh) < 0.05
+                    && Math.abs(bendLow) < 0.05
+                    && differences(node, work, half)
+                    && differences(node, sound, half);
         } catch (PropertyException e) {
-            return null;
+            return false;
         }
     }
 
@@ -91,14 +84,15 @@ final class GasTeeth {
         return node[NODES - 1];
     }
 
-    private static double bend(FluidState from) {
-        FluidState at = from.fluid().atPressureEntropy(SAMPLE * from.pressure(), from.entropy(), from);
-        if (at.phase() == Phase.TWO_PHASE) {
+    /** c of the isentrope that starts at a pressure. */
+    private double bend(FluidState up, double pressure, double density, double soundSpeed, double entropy) {
+        up.fluid().atPressureEntropy(SAMPLE * pressure, entropy, up, buffer);
+        if (buffer.phase() == Phase.TWO_PHASE) {
             return Double.NaN;
         }
         double y = Math.log(SAMPLE);
-        double n = from.density() * from.soundSpeed() * from.soundSpeed() / from.pressure();
-        return (Math.log(at.density() / from.density()) - y / n) / (y * y);
+        double n = density * soundSpeed * soundSpeed / pressure;
+        return (Math.log(buffer.density() / density) - y / n) / (y * y);
     }
 
     private static boolean differences(double[] node, double[] value, double half) {
@@ -117,9 +111,13 @@ final class GasTeeth {
 
     /** Regularised flux from rest on the line at {@code from} to the pressure {@code to}; the answer is in the fields. */
     void flux(double from, double to) {
-        double pv = evaluate(work, from);
-        double step = 1e-4 * from;
-        growth = 1 - (evaluate(work, from + step) - evaluate(work, from - step)) / (2e-4 * pv);
+        double a = from - node[0];
+        double b = from - node[1];
+        double d = from - node[2];
+        double inner = work[2] + d * work[3];
+        double outer = work[1] + b * inner;
+        double pv = work[0] + a * outer;
+        growth = 1 - from * (outer + a * (inner + b * work[3])) / pv;
         density = from / pv;
         double w2 = evaluate(sound, from);
         double inverse = pv / w2; // 1/n
@@ -152,7 +150,7 @@ final class GasTeeth {
         throat = choked ? from * Math.exp(at) : to;
         double bareSlope = choked ? 0 : (2 * expansion / expansionSound - 1) / u;
         double dp = from - to;
-        double delta = rest * from;
+        double delta = Throttle.REST * from;
         double ratio = delta / dp;
         double factor = 1 / Math.sqrt(Math.sqrt(1 + ratio * ratio));
         double logSlope = 0.5 * delta * delta / (dp * (dp * dp + delta * delta));
@@ -164,12 +162,10 @@ final class GasTeeth {
     private void expand(double pv, double inverse, double c, double y) {
         double half = -0.5 * y;
         double middle = 0.5 * y;
-        double sum = 0;
-        for (int i = 0; i < 2; i++) {
-            double a = middle - half * POINT[i];
-            double b = middle + half * POINT[i];
-            sum += WEIGHT[i] * (Math.exp(a * (1 - inverse - c * a)) + Math.exp(b * (1 - inverse - c * b)));
-        }
+        double near = middle + half * POINT;
+        double far = middle - half * POINT;
+        double sum = OUTER * (Math.exp(near * (1 - inverse - c * near)) + Math.exp(far * (1 - inverse - c * far)))
+                + MIDDLE * Math.exp(middle * (1 - inverse - c * middle));
         expansion = pv * half * sum;
         double local = inverse + 2 * c * y;
         expansionSound = pv * Math.exp(y * (1 - inverse - c * y)) / local;

@@ -55,50 +55,117 @@ public record Labyrinth(
 
     /** Flow from rest at {@code up} to the pressure {@code down}. */
     public Result solve(FluidState up, double down) {
+        Work w = flow(up, down);
+        return new Result(w.mass, w.choked, w.throat, w.stages(), w.flashed, w.extrapolated, w.marched);
+    }
+
+    /** As {@link #solve}; the answer is in the thread's workspace until its next flow. */
+    Work flow(FluidState up, double down) {
+        Work work = WORK.get();
         double end = Math.max(down, 1e-7 * up.pressure());
         if (teeth > 1 && down < (1 - 1e-4) * up.pressure()) {
             LineFluid line = LineFluid.of(up, end);
             if (line != null) {
-                return new Work(line.start(), end).solve();
+                work.solve(this, line.start(), end);
+                return work;
             }
         }
-        return new Work(up, end).solve();
+        work.solve(this, up, end);
+        return work;
     }
 
-    private final class Work {
-        private final FluidState up;
-        private final double down;
-        private final double ratio;
-        private final double[] pressure = new double[teeth + 1];
-        private final FluidState[] chamber = new FluidState[teeth];
-        private GasTeeth gas;
-        private final double[] flow = new double[teeth];
-        private final double[] byUp = new double[teeth];
-        private final double[] byDown = new double[teeth];
-        private boolean choked;
-        private double throat;
-        private boolean extrapolated;
+    /** A thread's workspace. */
+    private static final ThreadLocal<Work> WORK = ThreadLocal.withInitial(Work::new);
 
-        Work(FluidState up, double down) {
-            this.up = up;
-            this.down = down;
-            // A dense start too: its chambers may hold gas.
-            this.ratio = up.fluid().idealGasHeatCapacityRatio(up.temperature());
+    /** One flow at a time; its answer stays in the fields. */
+    static final class Work {
+        private final GasTeeth line = new GasTeeth();
+        private int teeth;
+        private double area;
+        private double carryOver;
+        private double condition;
+        private double fixedCoefficient;
+        private Throttle.Flashing flashing;
+        private double criticalDensity;
+
+        private FluidState up;
+        private double down;
+        private double ratio;
+        private double[] pressure = {};
+        private FluidState[] chamber = {};
+        /** Null when the teeth ask the fluid themselves. */
+        private GasTeeth gas;
+
+        private double[] flow = {};
+        private double[] byUp = {};
+        private double[] byDown = {};
+        private double[] lower = {};
+        private double[] diagonal = {};
+        private double[] upper = {};
+        private double[] residual = {};
+
+        /** kg/s. */
+        double mass;
+
+        boolean choked;
+        double throat;
+        boolean flashed;
+        boolean extrapolated;
+        boolean marched;
+
+        /** Pa after each tooth. */
+        double[] stages() {
+            double[] stages = new double[teeth];
+            System.arraycopy(pressure, 1, stages, 0, teeth);
+            return stages;
         }
 
-        Result solve() {
+        private void begin(Labyrinth of, FluidState from, double end) {
+            teeth = of.teeth;
+            area = of.area;
+            carryOver = of.carryOver;
+            condition = of.condition;
+            fixedCoefficient = of.fixedCoefficient;
+            flashing = of.flashing;
+            up = from;
+            down = end;
+            // A dense start too: its chambers may hold gas.
+            ratio = up.fluid().idealGasHeatCapacityRatio(up.temperature());
+            criticalDensity = up.fluid().criticalDensity();
+            if (flow.length < teeth) {
+                pressure = new double[teeth + 1];
+                chamber = new FluidState[teeth];
+                flow = new double[teeth];
+                byUp = new double[teeth];
+                byDown = new double[teeth];
+                lower = new double[teeth];
+                diagonal = new double[teeth];
+                upper = new double[teeth];
+                residual = new double[teeth];
+            }
+            java.util.Arrays.fill(chamber, null);
+            gas = null;
+            choked = false;
+            extrapolated = false;
+            flashed = false;
+            marched = false;
+        }
+
+        private void solve(Labyrinth of, FluidState from, double end) {
+            begin(of, from, end);
             double p0 = up.pressure();
             pressure[0] = p0;
             pressure[teeth] = down;
             chamber[0] = up;
             if (!(down < p0)) {
-                double[] stages = new double[teeth];
-                java.util.Arrays.fill(stages, p0);
-                return new Result(0, false, p0, stages, false, false, false);
+                java.util.Arrays.fill(pressure, p0);
+                mass = 0;
+                throat = p0;
+                return;
             }
             guess();
-            if (teeth > 1) {
-                gas = GasTeeth.of(up, 0.9 * pressure[teeth - 1]);
+            if (teeth > 1 && line.set(up, 0.9 * pressure[teeth - 1])) {
+                gas = line;
             }
             boolean settled = newton();
             if (gas != null && (!settled || pressure[teeth - 1] < 0.8 * gas.lowest())) {
@@ -106,15 +173,11 @@ public record Labyrinth(
                 guess();
                 settled = newton();
             }
-            boolean marched = !settled;
-            double mass = settled ? flow[0] : march();
-            double[] stages = new double[teeth];
-            System.arraycopy(pressure, 1, stages, 0, teeth);
-            boolean flashed = false;
+            marched = !settled;
+            mass = settled ? flow[0] : march();
             for (int i = 1; i < teeth && gas == null; i++) {
                 flashed |= up.phase() != Phase.TWO_PHASE && chamber[i].phase() == Phase.TWO_PHASE;
             }
-            return new Result(mass, choked, throat, stages, flashed, extrapolated, marched);
         }
 
         /** Chamber pressures of the p^2 law for a gas, of the linear one for a liquid. */
@@ -143,10 +206,6 @@ public record Labyrinth(
                 return true;
             }
             int n = teeth - 1;
-            double[] lower = new double[n];
-            double[] diagonal = new double[n];
-            double[] upper = new double[n];
-            double[] residual = new double[n];
             double best = Double.POSITIVE_INFINITY;
             int stalled = 0;
             double relaxation = 1;
@@ -167,7 +226,7 @@ public record Labyrinth(
                     diagonal[i] = byDown[i] - byUp[i + 1];
                     upper[i] = -byDown[i + 1];
                 }
-                if (worst <= (gas != null ? 1e-12 : 1e-8) * flow[0]) {
+                if (worst <= (gas != null ? 1e-11 : 1e-8) * flow[0]) {
                     return true;
                 }
                 // Regimes that flip between iterations (a chamber that flashes or not) need smaller steps.
@@ -289,7 +348,7 @@ public record Labyrinth(
             double coefficientSlope = 0;
             boolean full = true;
             if (Double.isNaN(fixedCoefficient)) {
-                double fade = Contraction.fade(density, up.fluid().criticalDensity());
+                double fade = Contraction.fade(density, criticalDensity);
                 if (fade == 0) {
                     coefficient = Contraction.INCOMPRESSIBLE;
                 } else {

@@ -85,6 +85,9 @@ final class LabyrinthType implements PassageType {
         private final boolean vermes;
         private final Throttle.Flashing flashing;
         private final Labyrinth model;
+        private final boolean bulk;
+        private final Friction.Drag tips;
+        private final Friction.Drag chambers;
 
         Seal(PassageSpec spec, Conditions conditions) {
             super(spec);
@@ -121,6 +124,9 @@ final class LabyrinthType implements PassageType {
             band = Fields.band(conditions.bound(), width, width);
             flashing = Fields.thin(conditions.bound());
             this.model = new Labyrinth(area, teeth, mu, condition, Double.NaN, flashing);
+            bulk = !"tooth by tooth".equals(method);
+            tips = new Friction.Drag(speed, radius, teeth * tip, clearance);
+            chambers = new Friction.Drag(speed, radius, (teeth - 1) * (pitch - tip), clearance + height);
         }
 
         @Override
@@ -131,14 +137,14 @@ final class LabyrinthType implements PassageType {
             double throat;
             double[] stages;
             boolean dense = up.phase() == Phase.TWO_PHASE || Throttle.dense(up);
-            if ("tooth by tooth".equals(method) || dense) {
-                Labyrinth.Result r = model.solve(up, down);
-                mass = r.massFlow();
-                choked = r.choked();
-                throat = r.throatPressure();
+            if (!bulk || dense) {
+                Labyrinth.Work r = model.flow(up, down);
+                mass = r.mass;
+                choked = r.choked;
+                throat = r.throat;
                 stages = r.stages();
-                notices.extrapolated(r.extrapolated(), up);
-                if (dense && !"tooth by tooth".equals(method)) {
+                notices.extrapolated(r.extrapolated, up);
+                if (dense && bulk) {
                     notices.notEstablished(true, method, "bulk laws are for gases; solved tooth by tooth");
                 }
             } else {
@@ -201,14 +207,12 @@ final class LabyrinthType implements PassageType {
             if (speed == 0) {
                 return 0;
             }
-            return Friction.dragPower(up.density(), viscosity, speed, radius, teeth * tip, clearance)
-                    + Friction.dragPower(
-                            up.density(), viscosity, speed, radius, (teeth - 1) * (pitch - tip), clearance + height);
+            return tips.power(up.density(), viscosity) + chambers.power(up.density(), viscosity);
         }
 
         @Override
         double slopeAtRest(FluidState up, boolean forward) {
-            if ("tooth by tooth".equals(method) || up.phase() == Phase.TWO_PHASE || Throttle.dense(up)) {
+            if (!bulk || up.phase() == Phase.TWO_PHASE || Throttle.dense(up)) {
                 return band * model.slopeAtRest(up);
             }
             double factor = "egli".equals(method) ? 0.716 * egliCarryOver() : 1;
