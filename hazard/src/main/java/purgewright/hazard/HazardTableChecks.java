@@ -30,6 +30,7 @@ final class HazardTableChecks {
         limits(out);
         detonation(out);
         flames(out);
+        richFlames(out);
         oxygenService(out);
         phases(out);
         rooms(out);
@@ -131,6 +132,35 @@ final class HazardTableChecks {
             out.add(Check.absolute(
                     "HAZ-20 flame rule, " + row[0],
                     "flame temperature at the lower limit in air",
+                    "Cantera 3.2.0, NASA seven-coefficient data",
+                    Label.DERIVED,
+                    (double) row[2],
+                    () -> Flame.temperature(mixture, 298.15, 101325),
+                    5,
+                    "K",
+                    Kind.VALIDATION));
+        }
+    }
+
+    /** From lean to rich: at the upper limits, and far beyond them with nitrogen. */
+    private static void richFlames(List<Check> out) {
+        Object[][] rows = {
+            {"methane 15 % in air", air("methane", 0.15), 1769.0},
+            {"propane 9.5 % in air", air("propane", 0.095), 1331.0},
+            {"carbon monoxide 74 % in air", air("carbon-monoxide", 0.74), 1265.0},
+            {"ammonia 28 % in air", air("ammonia", 0.28), 1820.0},
+            {"hydrogen 75 % in air", air("hydrogen", 0.75), 1164.0},
+            {"methane 50 %, oxygen 8 %, nitrogen", Map.of("methane", 0.50, "oxygen", 0.08, "nitrogen", 0.42), 790.1},
+            {"methane 30 %, oxygen 6 %, nitrogen", Map.of("methane", 0.30, "oxygen", 0.06, "nitrogen", 0.64), 763.3},
+            {"hydrogen 50 %, oxygen 3 %, nitrogen", Map.of("hydrogen", 0.50, "oxygen", 0.03, "nitrogen", 0.47), 797.5},
+            {"hydrogen 90 %, oxygen 5 %, nitrogen", Map.of("hydrogen", 0.90, "oxygen", 0.05, "nitrogen", 0.05), 1131.1},
+        };
+        for (Object[] row : rows) {
+            @SuppressWarnings("unchecked")
+            Map<String, Double> mixture = (Map<String, Double>) row[1];
+            out.add(Check.absolute(
+                    "HAZ-20 rich, " + row[0],
+                    "flame temperature by equilibrium, 298.15 K, 1 atm",
                     "Cantera 3.2.0, NASA seven-coefficient data",
                     Label.DERIVED,
                     (double) row[2],

@@ -3,6 +3,7 @@ package purgewright.hazard.criteria;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import purgewright.fluids.Phase;
 import purgewright.hazard.barrier.StreamKind;
@@ -509,7 +510,13 @@ public final class FlammabilityRules {
         return flame(m, fuels, Quantity.FLAME_AT_LOC_K, share, "limiting oxygen");
     }
 
-    /** Flame-temperature rule: rise at most a share of the rise at the published limit. */
+    /**
+     * Flame-temperature rule: rise at most a share of the rise at the published limit. On the lean side the rise is that to the
+     * equilibrium. On the rich side it is the higher of two: to the equilibrium, and by complete combustion of what oxygen there is.
+     * Equilibrium lets the fuel left over take up heat by turning into hydrogen and carbon monoxide, which it does not do in a flame's
+     * time; by itself it would pass rich mixtures with more oxygen than the limiting oxygen allows. Where the fuel itself falls apart
+     * with heat (acetylene), equilibrium is the higher.
+     */
     private static Answer flame(Mixture m, Map<String, Double> fuels, Quantity at, double share, String which) {
         double least = Double.POSITIVE_INFINITY;
         String note = "";
@@ -525,19 +532,24 @@ public final class FlammabilityRules {
         }
         double limit = share * (least - REFERENCE);
         double complete = Flammability.temperatureRise(m.moleFractions(), m.molarHeatCapacity());
-        boolean lean = at == Quantity.FLAME_AT_LFL_K;
-        double burnt = lean
-                ? Flame.temperature(m.moleFractions(), m.temperature(), m.pressure()) - m.temperature()
-                : Double.NaN;
-        double rise = Double.isNaN(burnt) ? complete : burnt;
+        double burnt = Flame.temperature(m.moleFractions(), m.temperature(), m.pressure()) - m.temperature();
+        boolean rich = at == Quantity.FLAME_AT_LOC_K;
+        boolean byEquilibrium = !Double.isNaN(burnt) && (!rich || burnt >= complete);
+        double rise = byEquilibrium ? burnt : complete;
         return new Answer(
                 rise,
                 limit,
                 (limit - rise) / limit,
                 "K",
-                (Double.isNaN(burnt)
-                                ? "rise when the scarcer burns completely, without dissociation,"
-                                : "rise to the adiabatic flame temperature by equilibrium")
+                (byEquilibrium
+                                ? "rise to the adiabatic flame temperature by equilibrium"
+                                : "rise when the scarcer burns completely, without dissociation"
+                                        + (Double.isNaN(burnt)
+                                                ? " (no equilibrium could be computed),"
+                                                : String.format(
+                                                        Locale.ROOT,
+                                                        ", higher than the %.0f K to equilibrium,",
+                                                        burnt)))
                         + " against the same share of the rise that the published " + which + " has",
                 note,
                 "outside the tables' 25 C and 1 atm: by the flame-temperature rule");

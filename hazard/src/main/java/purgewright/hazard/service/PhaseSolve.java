@@ -32,6 +32,7 @@ import purgewright.sealflow.network.SolveResult.Convergence;
 import purgewright.sealflow.network.SolveResult.Method;
 import purgewright.sealflow.network.SolveResult.NotConverged;
 import purgewright.sealflow.network.SolveResult.Reason;
+import purgewright.sealflow.network.SolverSettings;
 import purgewright.sealflow.passage.PassageType.SealKind;
 
 /** Solves and judges one operating point. Threads may share it. */
@@ -70,6 +71,15 @@ final class PhaseSolve {
     /** The same on another solver. */
     PhaseSolve with(CaseSolver other) {
         return new PhaseSolve(engine, other, null, tables);
+    }
+
+    /** The same with fewer iterations on each rung of the solver's ladder; on another solver than the network's, the same. */
+    PhaseSolve withIterations(int most) {
+        if (network == null) {
+            return this;
+        }
+        NetworkSolver other = new NetworkSolver(engine, SolverSettings.DEFAULT.withMaximumIterations(most));
+        return new PhaseSolve(engine, other::solve, other, tables);
     }
 
     /** Where properties come from. */
@@ -143,7 +153,8 @@ final class PhaseSolve {
         }
     }
 
-    private static NotConverged failed(Reason reason, String detail) {
+    /** No solution, with words. */
+    static NotConverged failed(Reason reason, String detail) {
         return new NotConverged(
                 new Convergence(Method.NONE, 0, Double.NaN, Double.NaN, Double.NaN, List.of()),
                 "",

@@ -167,32 +167,71 @@ final class Starts {
             for (int k = 0; k < streams.size(); k++) {
                 fractions.put(streams.get(k), v[2 + k] / sum);
             }
-            FluidState s = c.state();
-            FluidState there = new FluidState(
-                    s.fluid(),
-                    Math.exp(v[0]),
-                    s.temperature(),
-                    s.density(),
-                    v[1],
-                    s.entropy(),
-                    s.cp(),
-                    s.cv(),
-                    s.soundSpeed(),
-                    s.quality(),
-                    s.phase(),
-                    s.extrapolated());
-            out.put(
-                    c.name(),
-                    new CavityState(
-                            c.name(),
-                            false,
-                            there,
-                            fractions,
-                            c.massFractions(),
-                            c.moleFractions(),
-                            c.windage(),
-                            c.netMassFlow()));
+            out.put(c.name(), with(c, Math.exp(v[0]), v[1], fractions));
         }
         return new Converged(pattern.convergence(), out, pattern.passages(), pattern.notices());
+    }
+
+    /**
+     * A start for two faults together: what each changes alone, added up in ln p, h and the streams' fractions, and held within what the
+     * case as stated and the two faults have. Pressures, enthalpies and fractions alone are meant to be used.
+     */
+    static Converged together(Converged base, Converged a, Converged b) {
+        Map<String, CavityState> out = new LinkedHashMap<>(a.cavities());
+        for (CavityState x : a.cavities().values()) {
+            CavityState y = b.cavities().get(x.name());
+            CavityState o = base.cavities().get(x.name());
+            if (y == null || o == null || (y.fixed() && x.fixed())) {
+                continue;
+            }
+            if (x.fixed() || y.fixed() || o.fixed()) {
+                // Let loose by one of the two faults: only that one knows where it stands.
+                out.put(x.name(), x.fixed() ? y : x);
+                continue;
+            }
+            FluidState s = x.state();
+            FluidState t = y.state();
+            FluidState u = o.state();
+            double pressure =
+                    within(s.pressure() * t.pressure() / u.pressure(), s.pressure(), t.pressure(), u.pressure());
+            double enthalpy =
+                    within(s.enthalpy() + t.enthalpy() - u.enthalpy(), s.enthalpy(), t.enthalpy(), u.enthalpy());
+            Map<String, Double> fractions = new LinkedHashMap<>();
+            double sum = 0;
+            for (Map.Entry<String, Double> e : x.streamFractions().entrySet()) {
+                double there = y.streamFractions().getOrDefault(e.getKey(), 0.0);
+                double stated = o.streamFractions().getOrDefault(e.getKey(), 0.0);
+                double both = within(e.getValue() + there - stated, e.getValue(), there, stated);
+                fractions.put(e.getKey(), both);
+                sum += both;
+            }
+            double total = sum;
+            fractions.replaceAll((k, v) -> v / total);
+            out.put(x.name(), with(x, pressure, enthalpy, fractions));
+        }
+        return new Converged(a.convergence(), out, a.passages(), a.notices(), a.memory());
+    }
+
+    private static double within(double value, double a, double b, double c) {
+        return Math.max(Math.min(a, Math.min(b, c)), Math.min(Math.max(a, Math.max(b, c)), value));
+    }
+
+    private static CavityState with(CavityState c, double pressure, double enthalpy, Map<String, Double> fractions) {
+        FluidState s = c.state();
+        FluidState there = new FluidState(
+                s.fluid(),
+                pressure,
+                s.temperature(),
+                s.density(),
+                enthalpy,
+                s.entropy(),
+                s.cp(),
+                s.cv(),
+                s.soundSpeed(),
+                s.quality(),
+                s.phase(),
+                s.extrapolated());
+        return new CavityState(
+                c.name(), false, there, fractions, c.massFractions(), c.moleFractions(), c.windage(), c.netMassFlow());
     }
 }

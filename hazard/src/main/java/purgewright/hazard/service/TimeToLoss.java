@@ -32,6 +32,7 @@ import purgewright.sealflow.transients.Schedule;
 import purgewright.sealflow.transients.TransientResult;
 import purgewright.sealflow.transients.TransientResult.Hit;
 import purgewright.sealflow.transients.TransientResult.Outcome;
+import purgewright.sealflow.transients.TransientResult.Step;
 import purgewright.sealflow.transients.TransientSettings;
 import purgewright.sealflow.transients.TransientSolver;
 
@@ -155,14 +156,19 @@ final class TimeToLoss {
             add(events, start, mixedAt, u, mixing(u, units.get(u), decides));
             decided |= decides && (mixesInTheEnd ? mixedAt : missedAt).containsKey(u);
         }
-        Map<String, Instrument> instruments = new LinkedHashMap<>();
+        // Of instruments with one delay only the first to see counts: they make one event.
+        Map<Double, List<Instrument>> byDelay = new LinkedHashMap<>();
         for (Instrument i : Instrument.of(base.model(), setting.layout(), criteria)) {
-            Event seen = seen(i);
-            if (seen != null) {
-                instruments.put(seen.key(), i);
-                events.add(seen);
+            if (follows(i)) {
+                byDelay.computeIfAbsent(i.delay(), d -> new ArrayList<>()).add(i);
             }
         }
+        Map<String, List<Instrument>> instruments = new LinkedHashMap<>();
+        byDelay.forEach((delay, group) -> {
+            String key = "seen with a delay of " + delay;
+            instruments.put(key, group);
+            events.add(new Event(key, n -> significance(n, first(n, group)) - 1, false));
+        });
         double horizon = 0.1 + 1.2 * after(0, Double.NaN);
         String first = "";
         double seenAt = Double.NaN;
@@ -182,11 +188,13 @@ final class TimeToLoss {
                     : result.steps().get(result.steps().size() - 1).end();
             for (Hit hit : result.hits()) {
                 if (instruments.containsKey(hit.key())) {
-                    double until = after(hit.time(), instruments.get(hit.key()).delay());
+                    List<Instrument> group = instruments.get(hit.key());
+                    double until = after(hit.time(), group.get(0).delay());
                     if (hit.rising() && until < needed) {
                         needed = until;
                         seenAt = hit.time();
-                        first = instruments.get(hit.key()).name();
+                        start.set(at(result, hit.time()));
+                        first = first(start, group).name();
                     }
                 } else {
                     String[] key = hit.key().split(":", 3);
@@ -350,21 +358,37 @@ final class TimeToLoss {
         return out;
     }
 
-    /** Below 0 until the instrument sees; null for one whose reading is not followed. */
-    private Event seen(Instrument i) {
-        double before = i.reading(base.converged());
-        if (Double.isNaN(before)) {
-            return null;
+    private static NetworkDynamics.Point at(TransientResult result, double time) {
+        for (Step step : result.steps()) {
+            if (time <= step.end()) {
+                return step.at(time);
+            }
         }
-        String key = "seen by " + i.name();
-        return switch (i.measures()) {
-            case "pressure" ->
-                new Event(key, n -> i.significance(before, n.state(i.place()).pressure()) - 1, false);
-            case "temperature" ->
-                new Event(key, n -> i.significance(before, n.state(i.place()).temperature()) - 1, false);
-            case "flow" -> new Event(key, n -> i.significance(before, n.massFlow(i.place())) - 1, false);
-            default -> null;
-        };
+        throw new IllegalArgumentException("no step reaches " + time + " s");
+    }
+
+    /** Whether an instrument's reading is followed over time. */
+    private boolean follows(Instrument i) {
+        return List.of("pressure", "temperature", "flow").contains(i.measures())
+                && !Double.isNaN(i.reading(base.converged()));
+    }
+
+    /** The instrument of a group that sees most. */
+    private Instrument first(NetworkDynamics n, List<Instrument> group) {
+        Instrument most = group.get(0);
+        for (Instrument i : group) {
+            most = significance(n, i) > significance(n, most) ? i : most;
+        }
+        return most;
+    }
+
+    private double significance(NetworkDynamics n, Instrument i) {
+        double now = "flow".equals(i.measures())
+                ? n.massFlow(i.place())
+                : "pressure".equals(i.measures())
+                        ? n.state(i.place()).pressure()
+                        : n.state(i.place()).temperature();
+        return i.significance(i.reading(base.converged()), now);
     }
 
     /** When the first pair has no unit left, s. */

@@ -249,13 +249,17 @@ public final class TransientSolver {
             return stop;
         }
 
-        /** Zero of an event within a step, by the Illinois variant of false position on the dense output. */
+        /**
+         * Zero of an event within a step, by the Illinois variant of false position on the dense output; as close as a thousandth of the
+         * tolerance of the run, in steps: closer than that the states themselves are not known.
+         */
         private double locate(Step step, Event event, double before, double after) {
             double a = step.start();
             double b = step.end();
+            double close = Math.max(1e-12 * Math.max(b, 1e-6), 1e-3 * settings.tolerance() * (b - a));
             double fa = before;
             double fb = after;
-            for (int n = 0; n < 60 && b - a > 1e-12 * Math.max(step.end(), 1e-6); n++) {
+            for (int n = 0; n < 60 && b - a > close; n++) {
                 double t = fb == fa ? (a + b) / 2 : Math.max(a, Math.min(b, b - fb * (b - a) / (fb - fa)));
                 network.set(step.at(t));
                 double f = event.value().applyAsDouble(network);
