@@ -1,6 +1,8 @@
 package purgewright.report;
 
+import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitException;
 import purgewright.fluids.unit.UnitSystem;
@@ -14,6 +16,10 @@ import purgewright.sealflow.network.Sensitivities.Sensitivity;
 final class WhyText {
     /** More than these move little; the JSON has them all. */
     private static final int SHOWN = 8;
+
+    private static final int SHOWN_SHARES = 4;
+    /** Below this mass fraction a stream is a trace, of which the findings speak. */
+    private static final double TRACE = 1e-6;
 
     private WhyText() {}
 
@@ -62,7 +68,36 @@ final class WhyText {
             moves.row(s.place(), value(s, document, units), signed(change, units), percent(change / own));
         });
         moves.appendTo(text);
+        composition(text, e, document, units);
         text.append("  Pressures and temperatures count from zero; a valve that opens is not foreseen.\n");
+    }
+
+    /** What moves the share of each stream that is not nearly all or nearly nothing of what is in the cavity. */
+    private static void composition(StringBuilder text, Explanation e, CaseDocument document, UnitSystem units) {
+        List<Map.Entry<String, List<Sensitivity>>> mixed = e.fractions().entrySet().stream()
+                .filter(f -> share(e, f.getKey()) > TRACE && share(e, f.getKey()) < 1 - TRACE)
+                .toList();
+        // Of two streams one moves as the other does, the other way.
+        int rows = mixed.size() == 2 ? 1 : mixed.size();
+        for (int i = 0; i < rows; i++) {
+            String stream = mixed.get(i).getKey();
+            text.append("\n  What moves the share of ")
+                    .append(stream)
+                    .append(" in it most, now ")
+                    .append(Units.number(100 * share(e, stream), 3))
+                    .append(" % by mass: likewise\n");
+            Table moves = new Table("  ", "lrr");
+            moves.heading("input", "value", "change");
+            moves.heading("", "", "% points");
+            mixed.get(i).getValue().stream()
+                    .limit(SHOWN_SHARES)
+                    .forEach(s -> moves.row(s.place(), value(s, document, units), percent(0.1 * s.perShare())));
+            moves.appendTo(text);
+        }
+    }
+
+    private static double share(Explanation e, String stream) {
+        return e.state().streamFractions().getOrDefault(stream, 0.0);
     }
 
     private static String signed(double pascal, UnitSystem units) {

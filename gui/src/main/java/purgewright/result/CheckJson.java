@@ -122,6 +122,14 @@ public final class CheckJson {
                 .field("value_SI", s.value())
                 .field("derivative_Pa_per_SI", s.derivative())
                 .field("change_per_10_percent_Pa", 0.1 * s.perShare()));
+        json.object("mass_fraction_by", streams -> {
+            for (var entry : e.fractions().entrySet()) {
+                streams.objects(entry.getKey(), entry.getValue(), (j, s) -> j.field("place", s.place())
+                        .field("value_SI", s.value())
+                        .field("derivative_per_SI", s.derivative())
+                        .field("change_per_10_percent", 0.1 * s.perShare()));
+            }
+        });
     }
 
     /** An estimate is not worth more. */

@@ -2,6 +2,7 @@ package purgewright.sealflow.campaign;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Objects;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyException;
@@ -698,6 +699,13 @@ public final class DutyRun {
                             + ": the volumes could not be followed after the valve moved (" + r.detail()
                             + "); the phase begins at its quasi-steady state");
                     return 0;
+                }
+                if (!r.assumed().isEmpty()) {
+                    remark(String.format(
+                            Locale.ROOT,
+                            "where a valve moves, %.3g cm3 are assumed for each cavity that states no volume [invented]: %s",
+                            1e6 * r.assumedVolume(),
+                            String.join(", ", r.assumed())));
                 }
                 double since = 0;
                 double flow = Double.NaN;

@@ -3,6 +3,8 @@ package purgewright.sealflow.network;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.DoubleSupplier;
+import purgewright.fluids.Engines;
+import purgewright.fluids.FluidState;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.fluids.validation.Check;
 import purgewright.fluids.validation.Check.Kind;
@@ -10,6 +12,7 @@ import purgewright.fluids.validation.Check.Label;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.rotating.CoreSwirl;
 import purgewright.sealflow.rotating.DiscFriction;
 import purgewright.sealflow.rotating.DiscFriction.Regime;
 import purgewright.sealflow.rotating.ForcedVortex;
@@ -30,6 +33,7 @@ public final class NetworkChecks {
         orifices(checks);
         diffusion(checks);
         discs(checks);
+        swirls(checks);
         vortices(checks);
         return List.copyOf(checks);
     }
@@ -287,6 +291,17 @@ public final class NetworkChecks {
                     2e-6,
                     "1");
         }
+        for (boolean near : new boolean[] {true, false}) {
+            derived(
+                    checks,
+                    "DIF chain, " + (near ? "near" : "far") + " cavity",
+                    "two cavities in a row purged towards a foreign gas, Pe 1.5 and 2.5, by the network: trace",
+                    "w_n = exp(-sum of the Pe from there to the foreign gas)",
+                    Math.exp(near ? -2.5 : -4),
+                    () -> chained(1.5, 2.5, near ? "near" : "far"),
+                    2e-6,
+                    "1");
+        }
         double leak = 0.242e-4 * 1e-4 / 0.01;
         checks.add(Check.relative(
                 "DIF-13",
@@ -332,6 +347,45 @@ public final class NetworkChecks {
                                 .make())
                 .cavities()
                 .get("barrier")
+                .streamFractions()
+                .get("foreign");
+    }
+
+    private static double chained(double first, double second, String cavity) {
+        double m = 1e-6;
+        double molar = m * 2077.26 / PerfectGases.MOLAR_GAS_CONSTANT;
+        return solve(new CaseSketch()
+                        .stream("purge", "helium").stream("foreign", "helium")
+                                .fixed("bottle", "purge", 2e5, 300)
+                                .free("far")
+                                .free("near")
+                                .fixed("dirty", "foreign", 1e5, 300)
+                                .passage("feed", "bottle", "far", "square law", "K", m / 1e10)
+                                .passage(
+                                        "first",
+                                        "far",
+                                        "near",
+                                        "square law",
+                                        "K",
+                                        m / 1e10,
+                                        "diffusion area",
+                                        areaFor(molar / first),
+                                        "diffusion length",
+                                        1.0)
+                                .passage(
+                                        "second",
+                                        "near",
+                                        "dirty",
+                                        "square law",
+                                        "K",
+                                        m / 1e10,
+                                        "diffusion area",
+                                        areaFor(molar / second),
+                                        "diffusion length",
+                                        1.0)
+                                .make())
+                .cavities()
+                .get(cavity)
                 .streamFractions()
                 .get("foreign");
     }
@@ -437,6 +491,20 @@ public final class NetworkChecks {
                 "W");
     }
 
+    private static void swirls(List<Check> checks) {
+        checks.add(Check.relative(
+                "ROT core swirl",
+                "core swirl ratio between a turning and a still wall without through-flow, turbulent separate layers",
+                "J. M. Owen, R. H. Rogers, Flow and Heat Transfer in Rotating-Disc Systems, vol. 1, Rotor-Stator Systems, Research "
+                        + "Studies Press, 1989: 0.426 by the momentum integral",
+                Label.FROM_MEMORY,
+                0.426,
+                () -> CoreSwirl.ratio(0),
+                0.06,
+                "1",
+                Kind.VALIDATION));
+    }
+
     private static void vortices(List<Check> checks) {
         double swirl = 0.45 * 36500 * 2 * Math.PI / 60;
         // Adiabatic column of a perfect gas: p2/p1 = (1 + (k w)^2 (r2^2 - r1^2)/(2 cp T1))^(cp/R).
@@ -462,6 +530,17 @@ public final class NetworkChecks {
                             r2);
                 },
                 1e-10,
+                "Pa");
+        // The liquid's own compressibility raises the density by 0.3 % on the way.
+        FluidState water = Engines.embedded().pure("water").atPressureTemperature(0.5e6, 300);
+        derived(
+                checks,
+                "ROT vortex liquid",
+                "pressure at 85 mm of water at 0.5 MPa, 300 K at 30 mm, core at 0.45 of 36 500 rpm",
+                "p2 = p1 + rho (k w)^2 (r2^2 - r1^2)/2, rho at 30 mm",
+                0.5e6 + water.density() * step,
+                () -> ForcedVortex.pressure(water, swirl, r1, r2),
+                3e-3,
                 "Pa");
         derived(
                 checks,

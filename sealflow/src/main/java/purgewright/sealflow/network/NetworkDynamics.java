@@ -96,6 +96,14 @@ public final class NetworkDynamics {
         }
     }
 
+    /** Names of the free cavities that state no volume and were given one. */
+    public List<String> assumedVolumes() {
+        return Arrays.stream(net.cavityOf)
+                .filter(i -> !(net.cavity[i].volume() > 0))
+                .mapToObj(i -> net.cavity[i].name())
+                .toList();
+    }
+
     /** Names of the free cavities, in the order of all arrays. */
     public List<String> cavities() {
         return Arrays.stream(net.cavityOf).mapToObj(i -> net.cavity[i].name()).toList();

@@ -500,7 +500,7 @@ public final class NetworkSolver {
                         String.format(
                                 Locale.ROOT,
                                 "%s'%s' between '%s' and '%s' stands at almost equal pressures (%.6g and %.6g Pa) and is about to"
-                                        + " turn its flow, and the friction heat of its film would go to the other side",
+                                        + " turn its flow: what little flows there cannot carry the heat away",
                                 found,
                                 spec.name(),
                                 spec.from(),

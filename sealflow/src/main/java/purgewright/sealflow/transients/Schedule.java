@@ -1,6 +1,7 @@
 package purgewright.sealflow.transients;
 
 import java.util.List;
+import java.util.function.DoubleFunction;
 import purgewright.sealflow.model.Case;
 
 /** The case at every moment. Cavities and streams keep their names throughout; which cavities are fixed does not change. */
@@ -10,6 +11,44 @@ public interface Schedule {
 
     /** The next moment after {@code time} at which the case jumps, s; infinity when it never does again. */
     double nextJump(double time);
+
+    /** Longest step at a time where the case changes gradually, s; infinity where it stands still until the next jump. */
+    default double rampStep(double time) {
+        return Double.POSITIVE_INFINITY;
+    }
+
+    /**
+     * A case that changes gradually: a speed that runs up, a valve that opens.
+     *
+     * @param start of the ramp, s; before it the case at share 0 holds
+     * @param end of the ramp, s; after it the case at share 1 holds
+     * @param pieces in which the ramp is taken at least
+     * @param at the case at a share of the ramp from 0 to 1, linear in time
+     */
+    static Schedule ramp(double start, double end, int pieces, DoubleFunction<Case> at) {
+        if (!(start >= 0 && end > start) || pieces < 1) {
+            throw new IllegalArgumentException("a ramp from " + start + " to " + end + " s in " + pieces
+                    + " pieces: it must begin at 0 or later, last, and have a piece");
+        }
+        Case before = at.apply(0);
+        Case after = at.apply(1);
+        return new Schedule() {
+            @Override
+            public Case at(double time) {
+                return time <= start ? before : time >= end ? after : at.apply((time - start) / (end - start));
+            }
+
+            @Override
+            public double nextJump(double time) {
+                return time < start ? start : time < end ? end : Double.POSITIVE_INFINITY;
+            }
+
+            @Override
+            public double rampStep(double time) {
+                return time >= start && time < end ? (end - start) / pieces : Double.POSITIVE_INFINITY;
+            }
+        };
+    }
 
     /** One case for the whole run. */
     static Schedule constant(Case model) {

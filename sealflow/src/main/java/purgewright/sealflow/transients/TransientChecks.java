@@ -86,6 +86,15 @@ public final class TransientChecks {
                 TransientChecks::filling,
                 1e-5,
                 "K");
+        check(
+                checks,
+                "pressurisation isothermal",
+                "vessel of 1 l with walls at 300 K, filled through a choked hole for 8 s: pressure",
+                "p = p0 + m R T t/V, m = Cd A p1 sqrt(k/(R T)) (2/(k+1))^((k+1)/(2(k-1))), helium, 2 MPa, 0.1 mm2",
+                filledIsothermally(8),
+                TransientChecks::fillingIsothermally,
+                1e-5,
+                "Pa");
         return List.copyOf(checks);
     }
 
@@ -218,5 +227,21 @@ public final class TransientChecks {
         double p0 = 1e3;
         // p V cv/R = p0 V cv/R + cp T0 (p V/(R T) - p0 V/(R T0))
         return p / ((p - p0) * cv / (CP * 300) + p0 / 300);
+    }
+
+    private static double fillingIsothermally() {
+        Case model = new CaseSketch()
+                .stream("helium", "helium")
+                        .vessel("vessel", 1e-3, 1e7, 300)
+                        .fixed("supply", "helium", 2e6, 300)
+                        .passage("hole", "supply", "vessel", "nozzle", "area", 1e-7)
+                        .make();
+        return run(model, start(model, "vessel", 1e3, 300, 0), 8, List.of()).pressure("vessel", 8);
+    }
+
+    private static double filledIsothermally(double time) {
+        double k = CP / (CP - R);
+        double flow = 1e-7 * 2e6 * Math.sqrt(k / (R * 300)) * Math.pow(2 / (k + 1), (k + 1) / (2 * (k - 1)));
+        return 1e3 + flow * R * 300 * time / 1e-3;
     }
 }

@@ -12,7 +12,9 @@ import purgewright.sealflow.network.NetworkDynamics.Point;
  * @param streams names of the streams, in the order of every point
  * @param steps accepted steps, ascending
  * @param hits events in the order they happened
- * @param rejected steps that were tried and thrown away
+ * @param rejections steps that were tried and thrown away
+ * @param assumedVolume that free cavities without a stated one were given, m3 (invented: state volumes)
+ * @param assumed names of those cavities
  * @param massDefect mass held at the end less mass held at the start and mass that came in, as a share of the largest mass held or
  *     passed
  */
@@ -23,8 +25,24 @@ public record TransientResult(
         List<String> streams,
         List<Step> steps,
         List<Hit> hits,
-        int rejected,
+        List<Rejection> rejections,
+        double assumedVolume,
+        List<String> assumed,
         double massDefect) {
+    /**
+     * A step that was tried and thrown away.
+     *
+     * @param time at which it began, s
+     * @param step s
+     * @param error in units of the tolerance; NaN where a stage was not solved
+     */
+    public record Rejection(double time, double step, double error) {}
+
+    /** Steps that were tried and thrown away. */
+    public int rejected() {
+        return rejections.size();
+    }
+
     /** How a run ended. */
     public enum Outcome {
         FINISHED,

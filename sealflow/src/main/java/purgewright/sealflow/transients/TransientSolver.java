@@ -13,6 +13,7 @@ import purgewright.sealflow.network.SolveResult;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.transients.TransientResult.Hit;
 import purgewright.sealflow.transients.TransientResult.Outcome;
+import purgewright.sealflow.transients.TransientResult.Rejection;
 import purgewright.sealflow.transients.TransientResult.Step;
 
 /**
@@ -25,6 +26,8 @@ import purgewright.sealflow.transients.TransientResult.Step;
  * q_1 = (q_g - (1 - g)^2 q_0) / (g (2 - g)) + d dt F_1
  * error = 2 k g dt (F_0/g - F_g/(g (1 - g)) + F_1/(1 - g)),  k = (-3 g^2 + 4 g - 2)/(12 (2 - g))
  * }</pre>
+ *
+ * <p>On a ramp (a speed that changes, a valve that opens slowly) each step has the case of its middle, second order like the formula.
  *
  * <p>Source: R. E. Bank and others, IEEE Trans. CAD 4 (1985) 436; M. E. Hosea, L. F. Shampine, Appl. Numer. Math. 20 (1996) 21
  * [from memory]. Held amounts are balanced, not states, so that mass is kept to the tolerance of the stages.
@@ -78,7 +81,7 @@ public final class TransientSolver {
         private final List<Event> events;
         private final List<Step> steps = new ArrayList<>();
         private final List<Hit> hits = new ArrayList<>();
-        private int rejected;
+        private final List<Rejection> rejections = new ArrayList<>();
         private NetworkDynamics network;
         private Case model;
 
@@ -119,13 +122,20 @@ public final class TransientSolver {
                     break;
                 }
                 double limit = Math.min(duration, schedule.nextJump(time));
-                double h = Math.min(Math.min(dt, settings.longestStep()), limit - time);
+                double ramp = schedule.rampStep(time);
+                double h = Math.min(Math.min(Math.min(dt, settings.longestStep()), limit - time), ramp);
                 boolean last = time + h >= limit * (1 - 1e-14) || limit - time - h < 1e-9 * h;
                 double end = last ? limit : time + h;
                 h = end - time;
+                if (ramp < Double.POSITIVE_INFINITY) {
+                    take(time + h / 2);
+                    network.set(z);
+                    network.outdate();
+                }
                 Trial trial = attempt(z, time, h);
                 if (trial == null || trial.error() > settings.tolerance()) {
-                    rejected++;
+                    rejections.add(
+                            new Rejection(time, h, trial == null ? Double.NaN : trial.error() / settings.tolerance()));
                     double cut =
                             trial == null ? 0.25 : Math.max(0.2, 0.8 * Math.cbrt(settings.tolerance() / trial.error()));
                     dt = h * cut;
@@ -178,7 +188,9 @@ public final class TransientSolver {
                     network.streams(),
                     List.copyOf(steps),
                     List.copyOf(hits),
-                    rejected,
+                    List.copyOf(rejections),
+                    settings.defaultVolume(),
+                    network.assumedVolumes(),
                     defect);
         }
 

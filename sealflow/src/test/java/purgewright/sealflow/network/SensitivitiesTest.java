@@ -10,6 +10,7 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
 import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.CaseValue;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.passage.Conditions.Bound;
 
@@ -123,5 +124,56 @@ class SensitivitiesTest {
         assertThat(Explanation.of(solver, model, base, "hot").pressure()).isEmpty();
         assertThatThrownBy(() -> Explanation.of(solver, model, base, "nowhere"))
                 .isInstanceOf(IllegalArgumentException.class);
+    }
+
+    /** Of the spaced pump with real fluids and seals: pressure and mixture by every clearance, diameter and set pressure. */
+    @Test
+    void everyClearanceDiameterAndSetPressureMovesARealPumpAsSolvingAgainShows() {
+        NetworkSolver solver = new NetworkSolver(Engines.embedded(), SolverSettings.DEFAULT);
+        Case model = SpacedPump.draw(1, true);
+        Converged base = NetworkSolverTest.converged(solver.solve(model, null));
+        Sensitivities s = Sensitivities.of(solver, model, base);
+        double d = 2e-4;
+        int compared = 0;
+        for (Sensitivities.Sensitivity in : s.pressure("hot drain")) {
+            String place = in.place();
+            if (!place.endsWith("/clearance") && !place.endsWith("/diameter") && !place.endsWith("/pressure")) {
+                continue;
+            }
+            Converged more = NetworkSolverTest.converged(
+                    solver.solve(CaseValue.find(model, place).set(model, in.value() * (1 + d)), base));
+            Converged less = NetworkSolverTest.converged(
+                    solver.solve(CaseValue.find(model, place).set(model, in.value() * (1 - d)), base));
+            for (String cavity : List.of("hot drain", "oxygen drain", "barrier")) {
+                double p = base.cavities().get(cavity).state().pressure();
+                double byPressure = (more.cavities().get(cavity).state().pressure()
+                                - less.cavities().get(cavity).state().pressure())
+                        / (2 * d);
+                double told = find(s.pressure(cavity), place);
+                assertThat(told)
+                        .as("%s by %s", cavity, place)
+                        .isCloseTo(byPressure, within(2e-2 * Math.abs(byPressure) + 1e-3 * p));
+                double byHelium = (helium(more, cavity) - helium(less, cavity)) / (2 * d);
+                double share = find(s.fraction(cavity, "barrier gas"), place);
+                assertThat(share)
+                        .as("helium in %s by %s", cavity, place)
+                        .isCloseTo(byHelium, within(2e-2 * Math.abs(byHelium) + 1e-5));
+                compared++;
+            }
+        }
+        assertThat(compared).isGreaterThanOrEqualTo(30);
+    }
+
+    private static double helium(Converged c, String cavity) {
+        return c.cavities().get(cavity).streamFractions().get("barrier gas");
+    }
+
+    /** 0 where a quantity does not feel an input, as upstream of a choke. */
+    private static double find(List<Sensitivities.Sensitivity> all, String place) {
+        return all.stream()
+                .filter(s -> s.place().equals(place))
+                .mapToDouble(Sensitivities.Sensitivity::perShare)
+                .findFirst()
+                .orElse(0);
     }
 }

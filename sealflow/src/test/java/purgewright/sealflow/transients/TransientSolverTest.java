@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
+import java.util.function.DoubleFunction;
 import org.junit.jupiter.api.Test;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
@@ -103,6 +104,85 @@ class TransientSolverTest {
                 model.duty(),
                 model.criteria(),
                 model.extras());
+    }
+
+    @Test
+    void stepsThrownAwayAreReportedAndVolumesThatWereAssumedAreNamed() {
+        Schedule loss = Schedule.steps(List.of(0.0, 0.01), List.of(barrier(true), barrier(false)));
+        TransientResult run = new TransientSolver(SOLVER, TransientSettings.DEFAULT.withTolerance(1e-8))
+                .run(loss, null, 0.1, List.of());
+        assertThat(run.rejected()).isEqualTo(run.rejections().size());
+        assertThat(run.rejections()).allSatisfy(r -> {
+            assertThat(r.step()).isPositive();
+            assertThat(r.time()).isBetween(0.0, 0.1);
+            assertThat(r.error() > 1 || Double.isNaN(r.error())).isTrue();
+        });
+        assertThat(run.assumed()).isEmpty();
+        Case bare = NetworkRuns.pocket();
+        TransientResult other = RUNS.run(Schedule.constant(bare), null, 0.01, List.of());
+        assertThat(other.assumed()).containsExactly("pocket");
+        assertThat(other.assumedVolume()).isEqualTo(5e-6);
+    }
+
+    @Test
+    void aSpeedRampIsFollowedAndEndsWhereTheFullSpeedStands() {
+        DoubleFunction<Case> at = share -> NetworkRuns.wheel(3000 * share);
+        Schedule ramp = Schedule.ramp(0.01, 0.11, 50, at);
+        TransientResult run = RUNS.run(ramp, null, 2, List.of());
+        assertThat(run.outcome()).isEqualTo(Outcome.FINISHED);
+        assertThat(Math.abs(run.massDefect())).isLessThan(1e-7);
+        double still = steadyPressure(at.apply(0));
+        double full = steadyPressure(at.apply(1));
+        assertThat(Math.abs(full / still - 1)).isGreaterThan(0.003);
+        assertThat(run.pressure("wheel space", 0.005)).isCloseTo(still, within(1e-5 * still));
+        assertThat(run.pressure("wheel space", 2)).isCloseTo(full, within(1e-4 * full));
+        // Twice the pieces move the middle of the ramp by next to nothing.
+        TransientResult finer = RUNS.run(Schedule.ramp(0.01, 0.11, 100, at), null, 0.06, List.of());
+        double middle = finer.pressure("wheel space", 0.06);
+        assertThat(run.pressure("wheel space", 0.06)).isCloseTo(middle, within(2e-5 * middle));
+        assertThatThrownBy(() -> Schedule.ramp(0.1, 0.1, 5, at)).isInstanceOf(IllegalArgumentException.class);
+    }
+
+    private static double steadyPressure(Case model) {
+        return ((Converged) SOLVER.solve(model, null))
+                .cavities()
+                .get("wheel space")
+                .state()
+                .pressure();
+    }
+
+    /** Small cases of this test. */
+    private static final class NetworkRuns {
+        static Case pocket() {
+            return new CaseSketch()
+                    .stream("air", "air")
+                            .fixed("in", "air", 4e5, 300)
+                            .fixed("out", "air", 1e5, 300)
+                            .free("pocket")
+                            .passage("a", "in", "pocket", "nozzle", "area", 2e-6)
+                            .passage("b", "pocket", "out", "nozzle", "area", 2e-6)
+                            .make();
+        }
+
+        static Case wheel(double speed) {
+            return new CaseSketch()
+                    .stream("air", "air")
+                            .speed(speed)
+                            .fixed("rim", "air", 1e6, 600)
+                            .cavity(
+                                    "wheel space",
+                                    null,
+                                    Double.NaN,
+                                    Double.NaN,
+                                    0.03,
+                                    0.5,
+                                    new Cavity.Disc(0.03, 0.08, 0.006),
+                                    null)
+                            .fixed("hub", "air", 4e5, 300)
+                            .seal("outer", "rim", "wheel space", "nozzle", 0.08, Double.NaN, "area", 5e-6)
+                            .seal("inner", "wheel space", "hub", "nozzle", 0.03, Double.NaN, "area", 5e-6)
+                            .make();
+        }
     }
 
     @Test
