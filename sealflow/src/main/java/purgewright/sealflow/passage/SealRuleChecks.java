@@ -108,6 +108,25 @@ final class SealRuleChecks {
                 0,
                 0.15,
                 MeasuredAnnuli::scatter);
+        for (MeasuredRims.Point point : MeasuredRims.points()) {
+            String id = "MEA-02 " + point.configuration();
+            near(
+                    id,
+                    "rim gap: effectiveness at that share of the rig's least flow, axial curve; tolerance: measured at two radii",
+                    MeasuredRims.SOURCE,
+                    Label.PUBLISHED,
+                    point.effectiveness(),
+                    0.1,
+                    () -> point.ours(RimSealing.Shape.AXIAL));
+            near(
+                    id + ", radial",
+                    "rim gap: the same with the radial seal's curve; which of the two the rig had is not known",
+                    MeasuredRims.SOURCE,
+                    Label.PUBLISHED,
+                    point.effectiveness(),
+                    0.1,
+                    () -> point.ours(RimSealing.Shape.RADIAL));
+        }
     }
 
     private void openings() {
