@@ -1,11 +1,17 @@
 package purgewright.sealflow.passage;
 
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 
 /** A small line chart as SVG text, told apart by dashes and marks, so that it reads without colour. For the theory pages. */
-final class SvgChart {
+public final class SvgChart {
     private static final String[] DASH = {"none", "6,3", "2,2", "8,3,2,3", "1,3", "10,4", "4,1", "3,5"};
     private static final String[] COLOUR = {
         "#000000", "#0072B2", "#D55E00", "#009E73", "#CC79A7", "#E69F00", "#56B4E9", "#666666"
@@ -29,7 +35,7 @@ final class SvgChart {
     private double[] bandLow;
     private double[] bandHigh;
 
-    SvgChart(String title, String across, double x0, double x1, String up, double y0, double y1) {
+    public SvgChart(String title, String across, double x0, double x1, String up, double y0, double y1) {
         this.title = title;
         this.across = across;
         this.up = up;
@@ -39,17 +45,17 @@ final class SvgChart {
         this.y1 = y1;
     }
 
-    SvgChart line(String name, double[] x, double[] y) {
+    public SvgChart line(String name, double[] x, double[] y) {
         lines.add(new Line(name, x, y, false));
         return this;
     }
 
-    SvgChart points(String name, double[] x, double[] y) {
+    public SvgChart points(String name, double[] x, double[] y) {
         lines.add(new Line(name, x, y, true));
         return this;
     }
 
-    SvgChart band(double[] x, double[] low, double[] high) {
+    public SvgChart band(double[] x, double[] low, double[] high) {
         bandX = x;
         bandLow = low;
         bandHigh = high;
@@ -66,7 +72,26 @@ final class SvgChart {
         return number(px) + "," + number(py);
     }
 
-    String svg() {
+    /**
+     * Writes figures into the folder of the theory pages with {@code -Dpurgewright.regenerate=true}; otherwise they must be what the
+     * models give.
+     */
+    public static void hold(Map<String, SvgChart> figures) throws IOException {
+        Path folder = Path.of("..", "docs", "theory", "img");
+        for (Map.Entry<String, SvgChart> figure : figures.entrySet()) {
+            Path file = folder.resolve(figure.getKey() + ".svg");
+            String svg = figure.getValue().svg();
+            if (Boolean.getBoolean("purgewright.regenerate")) {
+                Files.createDirectories(folder);
+                Files.writeString(file, svg);
+            }
+            assertThat(Files.readString(file).replace("\r\n", "\n"))
+                    .as(figure.getKey())
+                    .isEqualTo(svg.replace("\r\n", "\n"));
+        }
+    }
+
+    public String svg() {
         StringBuilder out = new StringBuilder();
         int total = LEFT + WIDTH + 170;
         out.append(String.format(
