@@ -213,8 +213,9 @@ class PassageLawTest {
     void slopeByUpstreamPressureHasNoJump(@ForAll("samples") Sample s) {
         double down = s.up.pressure() / 12;
         double full = s.passage.flow(s.raised(12 * down), s.at(down)).massFlow();
-        double coarse = largestChangeUpstream(s, down, full, 300);
-        double fine = largestChangeUpstream(s, down, full, 1200);
+        // Fine enough for a short line of 2 to 6 mm, which goes from laminar to turbulent within a few steps near rest.
+        double coarse = largestChangeUpstream(s, down, full, 1200);
+        double fine = largestChangeUpstream(s, down, full, 4800);
         assertThat(fine).isLessThan(0.6 * coarse + 0.02);
     }
 
