@@ -164,15 +164,27 @@ final class TimeToLoss {
             }
         }
         Map<String, List<Instrument>> instruments = new LinkedHashMap<>();
-        byDelay.forEach((delay, group) -> {
-            String key = "seen with a delay of " + delay;
-            instruments.put(key, group);
-            events.add(new Event(key, n -> significance(n, first(n, group)) - 1, false));
-        });
         double horizon = 0.1 + 1.2 * after(0, Double.NaN);
         String first = "";
         double seenAt = Double.NaN;
         double needed = Double.POSITIVE_INFINITY;
+        for (Map.Entry<Double, List<Instrument>> e : byDelay.entrySet()) {
+            List<Instrument> group = e.getValue();
+            Instrument most = first(start, group);
+            if (significance(start, most) > 1) {
+                // A flow that stops with the fault is seen the moment it comes; no crossing will follow.
+                double until = after(0, e.getKey());
+                if (until < needed) {
+                    needed = until;
+                    seenAt = 0;
+                    first = most.name();
+                }
+            } else {
+                String key = "seen with a delay of " + e.getKey();
+                instruments.put(key, group);
+                events.add(new Event(key, n -> significance(n, first(n, group)) - 1, false));
+            }
+        }
         boolean finished = true;
         double reached = 0;
         String trigger = "";
