@@ -19,6 +19,9 @@ public final class History {
      */
     public record Step(String key, String place, CaseDocument before, CaseDocument after) {}
 
+    /** Steps that can be taken back: more than anybody counts, and a day of dragging does not fill the memory. */
+    static final int MOST = 1000;
+
     private final ReadOnlyObjectWrapper<CaseDocument> document = new ReadOnlyObjectWrapper<>(this, "document");
     private final ReadOnlyBooleanWrapper dirty = new ReadOnlyBooleanWrapper(this, "dirty");
     private final ReadOnlyObjectWrapper<Step> undoable = new ReadOnlyObjectWrapper<>(this, "undoable");
@@ -65,6 +68,9 @@ public final class History {
 
     private void push(String key, String place, CaseDocument after) {
         done.push(new Step(key, place, document.get(), after));
+        if (done.size() > MOST) {
+            done.removeLast();
+        }
         undone.clear();
         set(after);
     }

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.channels.FileLock;
 import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -24,6 +25,7 @@ public final class Recovery implements AutoCloseable {
     private final Path folder;
     private final String id = UUID.randomUUID().toString();
     private FileLock alive;
+    private String origin;
 
     /** Unsaved work goes into this folder. */
     public Recovery(Path folder) {
@@ -49,24 +51,39 @@ public final class Recovery implements AutoCloseable {
             if (alive == null) {
                 alive = Claims.lock(path(id, ".lock"));
             }
-            Path temp = path(id, ".tmp");
-            Files.writeString(temp, document.toJson(), StandardCharsets.UTF_8);
-            Files.writeString(path(id, ".origin"), file == null ? "" : file.toString(), StandardCharsets.UTF_8);
-            Files.move(temp, path(id, ".json"), StandardCopyOption.REPLACE_EXISTING);
+            // Each of the two is the old or the new one, whole, whenever the program is killed: half a path would be
+            // another file's.
+            String from = file == null ? "" : file.toString();
+            if (!from.equals(origin)) {
+                whole(".origin", from);
+                origin = from;
+            }
+            whole(".json", document.toJson());
             return true;
         } catch (IOException e) {
             return false;
         }
     }
 
+    private void whole(String ending, String text) throws IOException {
+        Path temp = path(id, ".tmp");
+        Files.writeString(temp, text, StandardCharsets.UTF_8);
+        try {
+            Files.move(temp, path(id, ending), StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        } catch (AtomicMoveNotSupportedException unusual) {
+            Files.move(temp, path(id, ending), StandardCopyOption.REPLACE_EXISTING);
+        }
+    }
+
     /** Forgets what was kept: the work is saved or given up. */
     public void forget() {
         close();
+        origin = null;
         remove(id);
     }
 
     private void remove(String of) {
-        for (String ending : List.of(".json", ".origin", ".lock")) {
+        for (String ending : List.of(".json", ".tmp", ".origin", ".lock")) {
             try {
                 Files.deleteIfExists(path(of, ending));
             } catch (IOException e) {
@@ -78,6 +95,7 @@ public final class Recovery implements AutoCloseable {
     /** Work that an earlier window left behind, the latest; it belongs to this window from now on. */
     public Optional<Unsaved> find() {
         List<Path> kept;
+        sweep();
         try (Stream<Path> files = Files.list(folder)) {
             kept = files.filter(f -> f.getFileName().toString().startsWith(PREFIX)
                             && f.getFileName().toString().endsWith(".json"))
@@ -96,6 +114,33 @@ public final class Recovery implements AutoCloseable {
             }
         }
         return Optional.empty();
+    }
+
+    /** Takes away what windows left that were killed before they had kept anything. */
+    private void sweep() {
+        List<String> locks;
+        try (Stream<Path> files = Files.list(folder)) {
+            locks = files.map(f -> f.getFileName().toString())
+                    .filter(n -> n.startsWith(PREFIX) && n.endsWith(".lock"))
+                    .map(n -> n.substring(PREFIX.length(), n.length() - ".lock".length()))
+                    .toList();
+        } catch (IOException none) {
+            return;
+        }
+        for (String of : locks) {
+            if (of.equals(id) || Files.exists(path(of, ".json"))) {
+                continue;
+            }
+            try {
+                FileLock lock = Claims.lock(path(of, ".lock"));
+                if (lock != null && !Files.exists(path(of, ".json"))) {
+                    remove(of);
+                }
+                Claims.unlock(lock);
+            } catch (OverlappingFileLockException | IOException lives) {
+                continue;
+            }
+        }
     }
 
     private Optional<Unsaved> adopt(String of) {

@@ -67,7 +67,8 @@ public final class SolveLane {
             outcome = new Outcome.Bad(document, e.problems(), since(start));
         } catch (CancellationException e) {
             return;
-        } catch (RuntimeException e) {
+        } catch (RuntimeException | Error e) {
+            // Too little memory or stack too: a lane that says nothing would look busy for ever.
             String message = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
             outcome = new Outcome.Broken(document, message, since(start));
         }
