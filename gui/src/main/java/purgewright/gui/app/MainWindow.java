@@ -76,6 +76,8 @@ import purgewright.sealflow.network.SolveResult;
 
 /** The frame: menus, toolbar, verdict banner, drawing, details, findings, status. */
 final class MainWindow {
+    private static final double LEAST_DETAILS = 300;
+
     private final Workbench bench;
     private final Settings settings;
     private final Desk desk;
@@ -85,6 +87,7 @@ final class MainWindow {
 
     private final Map<String, Shown> made = new LinkedHashMap<>();
     private FindingsView findings;
+    private DetailsView details;
     private final Actions actions;
     private final GuideWindow guide;
     private final SectionView section;
@@ -185,6 +188,8 @@ final class MainWindow {
     void textSize(int percent) {
         textSize = percent;
         root.setStyle("-fx-font-size: " + (13.0 * percent / 100) + "px;");
+        bench.letteringProperty().set(percent / 100.0);
+        details.setMinWidth(LEAST_DETAILS * (0.4 + 0.6 * percent / 100.0));
         if (percent != Integer.parseInt(settings.get("textsize", "100"))) {
             settings.put("textsize", Integer.toString(percent));
         }
@@ -342,8 +347,8 @@ final class MainWindow {
         VBox drawing = new VBox(banner, views);
         VBox.setVgrow(views, Priority.ALWAYS);
         section.setOnConnect(actions::connect);
-        DetailsView details = new DetailsView(new DetailsModel(bench), new PlaceBar(bench, actions));
-        details.setMinWidth(300);
+        details = new DetailsView(new DetailsModel(bench), new PlaceBar(bench, actions));
+        details.setMinWidth(LEAST_DETAILS);
         SplitPane sides = new SplitPane(drawing, details);
         SplitPane.setResizableWithParent(details, false);
         sides.setDividerPositions(0.765);

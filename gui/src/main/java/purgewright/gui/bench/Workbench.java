@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Executor;
 import javafx.beans.property.BooleanProperty;
+import javafx.beans.property.DoubleProperty;
 import javafx.beans.property.IntegerProperty;
 import javafx.beans.property.ObjectProperty;
 import javafx.beans.property.ReadOnlyBooleanProperty;
@@ -12,6 +13,7 @@ import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.ReadOnlyObjectProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.SimpleBooleanProperty;
+import javafx.beans.property.SimpleDoubleProperty;
 import javafx.beans.property.SimpleIntegerProperty;
 import javafx.beans.property.SimpleObjectProperty;
 import javafx.beans.property.SimpleStringProperty;
@@ -53,6 +55,7 @@ public final class Workbench {
     private final ObjectProperty<Theme> theme = new SimpleObjectProperty<>(this, "theme", Theme.LIGHT);
     private final ObjectProperty<Picture.Layer> layer =
             new SimpleObjectProperty<>(this, "layer", Picture.Layer.PRESSURE_LOG);
+    private final DoubleProperty lettering = new SimpleDoubleProperty(this, "lettering", 1);
     private final BooleanProperty toScale = new SimpleBooleanProperty(this, "toScale");
     private final ObjectProperty<CheckResult> reference = new SimpleObjectProperty<>(this, "reference");
     private CheckResult glance;
@@ -272,6 +275,11 @@ public final class Workbench {
     /** What the skyline shows. */
     public ObjectProperty<Picture.Layer> layerProperty() {
         return layer;
+    }
+
+    /** Size of all text over the ordinary one, 1 to 2: drawings grow with it. */
+    public DoubleProperty letteringProperty() {
+        return lettering;
     }
 
     /** True while the section shows radii and seal lengths to scale, false for the schematic. */

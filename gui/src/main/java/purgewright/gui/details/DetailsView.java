@@ -33,7 +33,7 @@ import purgewright.sealflow.casefile.CaseForm;
 public final class DetailsView extends ScrollPane {
     private static final PseudoClass WRONG = PseudoClass.getPseudoClass("wrong");
     /** As soon as no further key comes at once: the answer is wanted within a tenth of a second. */
-    private static final Duration AFTER_LAST_KEY = Duration.millis(30);
+    private static final Duration AFTER_LAST_KEY = Duration.millis(10);
     /** Half a unit typed is no mistake yet. */
     private static final Duration UNTIL_MARKED = Duration.millis(500);
 

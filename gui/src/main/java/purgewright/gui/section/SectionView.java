@@ -39,13 +39,15 @@ import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.model.Case;
 
 /**
- * The barrier section on a canvas as large as the view, with one transparent focusable path over each cavity and passage. The
- * drawing is panned and zoomed under it, so that a case of any size needs no more memory than the screen.
+ * The barrier section on a canvas, with one transparent focusable path over each cavity and passage. A drawing of moderate size is painted
+ * once and shifted when it is panned; a larger one is painted where it is looked at, so that a case of any size needs little memory.
  */
 public final class SectionView extends Region implements Shown {
     private static final PseudoClass CHOSEN = PseudoClass.getPseudoClass("chosen");
     private static final double SMALLEST_FIT = 0.62;
     private static final double LARGEST_FIT = 1.3;
+    /** Pixels up to which a drawing is painted whole and then only shifted: 12 MB. */
+    private static final double LARGEST_WHOLE = 3e6;
 
     private final Workbench bench;
     private final Canvas canvas = new Canvas();
@@ -63,6 +65,10 @@ public final class SectionView extends Region implements Shown {
     private double grabY;
     private boolean dragged;
     private boolean outdated = true;
+    private double laidWidth = -1;
+    private double laidHeight = -1;
+    /** True when the canvas holds the whole drawing. */
+    private boolean whole;
     /** True while two cavities are being chosen to be joined. */
     private final BooleanProperty connecting = new SimpleBooleanProperty(this, "connecting");
 
@@ -104,6 +110,7 @@ public final class SectionView extends Region implements Shown {
         bench.themeProperty().addListener(again);
         bench.layerProperty().addListener(again);
         bench.toScaleProperty().addListener(again);
+        bench.letteringProperty().addListener(again);
         bench.referenceProperty().addListener(again);
         bench.proposedRedlines().addListener(again);
         zoom.addListener(again);
@@ -115,8 +122,8 @@ public final class SectionView extends Region implements Shown {
         bench.staleProperty().addListener(dim);
         bench.busyProperty().addListener(dim);
         bench.draftInvalidProperty().addListener(dim);
-        across.valueProperty().addListener(o -> paint());
-        down.valueProperty().addListener(o -> paint());
+        across.valueProperty().addListener(o -> pan());
+        down.valueProperty().addListener(o -> pan());
         gestures();
     }
 
@@ -287,9 +294,9 @@ public final class SectionView extends Region implements Shown {
         double bar = 12;
         across.resizeRelocate(0, h - bar, w - bar, bar);
         down.resizeRelocate(w - bar, 0, bar, h - bar);
-        if (canvas.getWidth() != w || canvas.getHeight() != h) {
-            canvas.setWidth(w);
-            canvas.setHeight(h);
+        if (w != laidWidth || h != laidHeight) {
+            laidWidth = w;
+            laidHeight = h;
             outdated = true;
         }
         if (outdated) {
@@ -316,14 +323,25 @@ public final class SectionView extends Region implements Shown {
             return;
         }
         Dimension2D least = BarrierSection.size(natural, bench.toScaleProperty().get());
+        double larger = bench.letteringProperty().get();
         scale = zoom.get() > 0
                 ? zoom.get()
-                : Math.max(SMALLEST_FIT, Math.min(LARGEST_FIT, Math.min(w / least.getWidth(), h / least.getHeight())));
+                : Math.max(
+                        SMALLEST_FIT * larger,
+                        Math.min(LARGEST_FIT * larger, Math.min(w / least.getWidth(), h / least.getHeight())));
         figure = draw(w / scale > least.getWidth() ? picture(bench, w / scale) : natural);
         range(across, figure.width() * scale, w);
         range(down, figure.height() * scale, h);
         lay();
         paint();
+    }
+
+    /** A canvas of a size, made anew only when that changes. */
+    private void sized(double w, double h) {
+        if (canvas.getWidth() != w || canvas.getHeight() != h) {
+            canvas.setWidth(w);
+            canvas.setHeight(h);
+        }
     }
 
     private Figure draw(Picture picture) {
@@ -357,7 +375,6 @@ public final class SectionView extends Region implements Shown {
             Path path = places.get(i);
             path.getElements().setAll(Shapes.elements(region.shape(), scale, 0, 0));
             path.setAccessibleText(region.text());
-            ((Tooltip) path.getProperties().get("tip")).setText(region.text());
         }
         choose();
     }
@@ -368,12 +385,19 @@ public final class SectionView extends Region implements Shown {
         path.setId("place:" + pointer);
         path.setFocusTraversable(true);
         path.setAccessibleRole(AccessibleRole.BUTTON);
-        Tooltip tip = new Tooltip();
-        tip.setShowDelay(Duration.millis(350));
-        tip.setWrapText(true);
-        tip.setMaxWidth(380);
-        Tooltip.install(path, tip);
-        path.getProperties().put("tip", tip);
+        // A case of three hundred cavities has a thousand places: each gets its tip when it is first pointed at.
+        path.setOnMouseEntered(e -> {
+            Tooltip tip = (Tooltip) path.getProperties().get("tip");
+            if (tip == null) {
+                tip = new Tooltip();
+                tip.setShowDelay(Duration.millis(350));
+                tip.setWrapText(true);
+                tip.setMaxWidth(380);
+                tip.textProperty().bind(path.accessibleTextProperty());
+                Tooltip.install(path, tip);
+                path.getProperties().put("tip", tip);
+            }
+        });
         path.setOnMouseClicked(e -> {
             if (!dragged) {
                 path.requestFocus();
@@ -416,13 +440,43 @@ public final class SectionView extends Region implements Shown {
         }
     }
 
+    /** What is seen moves: a drawing that is painted whole is shifted, a larger one painted anew where it is looked at. */
+    private void pan() {
+        if (figure != null && whole) {
+            shift();
+        } else {
+            paint();
+        }
+    }
+
+    private double left() {
+        return across.getMax() > 0
+                ? -Math.rint(across.getValue())
+                : Math.rint(Math.max(0, (getWidth() - figure.width() * scale) / 2));
+    }
+
+    private double upper() {
+        return down.getMax() > 0 ? -Math.rint(down.getValue()) : 0;
+    }
+
+    private void shift() {
+        overlay.setTranslateX(left());
+        overlay.setTranslateY(upper());
+        canvas.setTranslateX(across.getMax() > 0 ? left() : 0);
+        canvas.setTranslateY(upper());
+    }
+
     private void paint() {
+        double w = getWidth();
+        double h = getHeight();
+        double fullWidth = figure == null ? w : Math.max(w, Math.ceil(figure.width() * scale));
+        double fullHeight = figure == null ? h : Math.max(h, Math.ceil(figure.height() * scale));
+        whole = fullWidth * fullHeight <= LARGEST_WHOLE;
+        sized(whole ? fullWidth : w, whole ? fullHeight : h);
         GraphicsContext gc = canvas.getGraphicsContext2D();
-        double w = canvas.getWidth();
-        double h = canvas.getHeight();
         // The context keeps its transform from one painting to the next.
         gc.save();
-        paint(gc, w, h);
+        paint(gc, canvas.getWidth(), canvas.getHeight());
         gc.restore();
     }
 
@@ -431,16 +485,22 @@ public final class SectionView extends Region implements Shown {
         g.setColor(bench.themeProperty().get().paper());
         g.fillRect(0, 0, (int) Math.ceil(w), (int) Math.ceil(h));
         if (figure == null) {
+            canvas.setTranslateX(0);
+            canvas.setTranslateY(0);
             return;
         }
-        double dx = across.getMax() > 0
-                ? -Math.rint(across.getValue())
-                : Math.rint(Math.max(0, (w - figure.width() * scale) / 2));
-        double dy = down.getMax() > 0 ? -Math.rint(down.getValue()) : 0;
-        overlay.setTranslateX(dx);
-        overlay.setTranslateY(dy);
+        double dx = whole && across.getMax() > 0 ? 0 : left();
+        double dy = whole ? 0 : upper();
         g.translate(dx, dy);
         g.scale(scale, scale);
         figure.paint(g, new java.awt.geom.Rectangle2D.Double(-dx / scale, -dy / scale, w / scale, h / scale));
+        if (whole) {
+            shift();
+        } else {
+            overlay.setTranslateX(dx);
+            overlay.setTranslateY(dy);
+            canvas.setTranslateX(0);
+            canvas.setTranslateY(0);
+        }
     }
 }

@@ -40,6 +40,7 @@ final class FigureCanvas extends Region {
         overlay.setPickOnBounds(false);
         setMinSize(50, 50);
         setAccessibleRole(AccessibleRole.IMAGE_VIEW);
+        bench.letteringProperty().addListener(o -> redraw());
     }
 
     @Override
@@ -62,13 +63,15 @@ final class FigureCanvas extends Region {
         if (!shown || canvas.getWidth() < 80 || canvas.getHeight() < 80) {
             return;
         }
-        figure = draw.apply(canvas.getWidth(), canvas.getHeight());
+        double larger = bench.letteringProperty().get();
+        figure = draw.apply(canvas.getWidth() / larger, canvas.getHeight() / larger);
         var gc = canvas.getGraphicsContext2D();
         gc.save();
         FXGraphics2D g = new FXGraphics2D(gc);
         g.setColor(bench.themeProperty().get().paper());
         g.fillRect(0, 0, (int) Math.ceil(canvas.getWidth()), (int) Math.ceil(canvas.getHeight()));
         if (figure != null) {
+            g.scale(larger, larger);
             figure.paint(g);
             setAccessibleText(figure.caption());
         }
@@ -89,7 +92,9 @@ final class FigureCanvas extends Region {
         }
         for (int i = 0; i < regions.size(); i++) {
             Path path = (Path) overlay.getChildren().get(i);
-            path.getElements().setAll(Shapes.elements(regions.get(i).shape(), 1, 0, 0));
+            path.getElements()
+                    .setAll(Shapes.elements(
+                            regions.get(i).shape(), bench.letteringProperty().get(), 0, 0));
             path.setAccessibleText(regions.get(i).text());
             ((Tooltip) path.getProperties().get("tip")).setText(regions.get(i).text());
         }

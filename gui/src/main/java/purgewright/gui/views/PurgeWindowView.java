@@ -56,14 +56,14 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
         canvas = new FigureCanvas(bench, this::draw, pointer -> {});
         canvas.setId("map canvas");
         canvas.addEventFilter(MouseEvent.MOUSE_PRESSED, e -> {
-            Figure.Region region = chart == null ? null : chart.figure().at(e.getX(), e.getY());
+            Figure.Region region = chart == null ? null : chart.figure().at(e.getX() / larger(), e.getY() / larger());
             dragging = region != null && region.pointer().equals(PurgeWindowChart.OPERATING);
         });
         canvas.addEventFilter(MouseEvent.MOUSE_DRAGGED, e -> {
             if (dragging && chart != null) {
                 move(
-                        chart.across().si(chart.plot().acrossAt(e.getX())),
-                        chart.up().si(chart.plot().upAt(e.getY())));
+                        chart.across().si(chart.plot().acrossAt(e.getX() / larger())),
+                        chart.up().si(chart.plot().upAt(e.getY() / larger())));
                 e.consume();
             }
         });
@@ -259,6 +259,11 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
     @Override
     public void shown(boolean now) {
         canvas.shown(now);
+    }
+
+    /** Drawings grow with the text: positions on the canvas are larger than those in the drawing. */
+    private double larger() {
+        return bench.letteringProperty().get();
     }
 
     @Override

@@ -7,6 +7,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Properties;
 import java.util.Set;
 import java.util.TreeSet;
@@ -14,6 +15,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import purgewright.fluids.Phase;
+import purgewright.sealflow.network.SolveResult;
 
 /** Every text the sources ask for exists, and every text that exists is asked for. */
 class TextsTest {
@@ -81,6 +84,20 @@ class TextsTest {
                         .toList())
                 .as("keys nobody asks for")
                 .isEmpty();
+    }
+
+    @Test
+    void everyMethodAndEveryPhaseHasItsWord() {
+        for (SolveResult.Method method : SolveResult.Method.values()) {
+            assertThat(Texts.has("method." + method.name().toLowerCase(Locale.ROOT)))
+                    .as(method.name())
+                    .isTrue();
+        }
+        for (Phase phase : Phase.values()) {
+            assertThat(Texts.has("phase." + phase.name().toLowerCase(Locale.ROOT)))
+                    .as(phase.name())
+                    .isTrue();
+        }
     }
 
     @Test
