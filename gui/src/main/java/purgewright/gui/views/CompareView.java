@@ -89,6 +89,7 @@ public final class CompareView extends VBox implements Shown {
             rebuild();
         });
         drawn.setId("drawn compare");
+        drawn.setMinWidth(USE_PREF_SIZE);
         drawn.setOnAction(e -> drawings());
         HBox top = new HBox(caption, drawn, keep, add, clear);
         top.getStyleClass().add("view-line");

@@ -94,6 +94,7 @@ public final class SizeView extends StudyView<SizeResult> {
         take.setOnAction(e -> take());
         answer.setWrapText(true);
         answer.setMaxWidth(Double.MAX_VALUE);
+        answer.setMinHeight(USE_PREF_SIZE);
         HBox.setHgrow(answer, Priority.ALWAYS);
         HBox top = new HBox(answer, take);
         top.getStyleClass().add("view-line");

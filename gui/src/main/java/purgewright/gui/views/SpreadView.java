@@ -3,6 +3,7 @@ package purgewright.gui.views;
 import java.util.List;
 import javafx.beans.binding.Bindings;
 import javafx.scene.control.ComboBox;
+import javafx.scene.control.ScrollPane;
 import javafx.scene.control.Tooltip;
 import javafx.util.StringConverter;
 import purgewright.figure.Figure;
@@ -28,6 +29,9 @@ public final class SpreadView extends StudyView<SpreadResult> {
     private final Runner runner;
     private final ComboBox<Integer> samples = new ComboBox<>();
     private final ComboBox<SpreadResult.OutputSpread> output = new ComboBox<>();
+    /** Two charts, one above the other, need so much to be read. */
+    private static final double LEAST_HEIGHT = 560;
+
     private final FigureCanvas canvas;
 
     /** A view of the bench's case. */
@@ -70,7 +74,12 @@ public final class SpreadView extends StudyView<SpreadResult> {
         control(samples);
         canvas = new FigureCanvas(bench, this::draw, this::go);
         output.valueProperty().addListener((o, a, b) -> canvas.redraw());
-        body(canvas);
+        canvas.setMinHeight(LEAST_HEIGHT);
+        ScrollPane scroll = new ScrollPane(canvas);
+        scroll.setFitToWidth(true);
+        scroll.setFitToHeight(true);
+        scroll.getStyleClass().add("drill-pane");
+        body(scroll);
     }
 
     private void go(String place) {
