@@ -55,6 +55,11 @@ final class CheckCommand implements Callable<Integer> {
             })
     private String why;
 
+    @Option(
+            names = "--evidence",
+            description = "Also what each finding rests on: states, the seal models' ends, what alone flips it.")
+    private boolean evidence;
+
     CheckCommand(Terminal terminal) {
         this.terminal = terminal;
     }
@@ -77,7 +82,7 @@ final class CheckCommand implements Callable<Integer> {
                 .print(
                         shared.json
                                 ? CheckJson.write(result, explanation, Version.number()) + "\n"
-                                : CheckText.write(result, explanation, shared.unitSystem()));
+                                : CheckText.write(result, explanation, shared.unitSystem(), evidence));
         return strict && result.verdict() == Verdict.THIN
                 ? ExitCode.FALLS_SHORT
                 : result.verdict().exitCode();

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
+import purgewright.hazard.finding.Evidence;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.CavityExplanation;
@@ -25,13 +26,15 @@ public final class CheckText {
     private final CavityExplanation why;
     private final UnitSystem units;
     private final Figures figures;
+    private final boolean evidence;
     private final StringBuilder text = new StringBuilder();
 
-    private CheckText(CheckResult result, CavityExplanation why, UnitSystem units) {
+    private CheckText(CheckResult result, CavityExplanation why, UnitSystem units, boolean evidence) {
         this.result = result;
         this.why = why;
         this.units = units;
         this.figures = new Figures(units);
+        this.evidence = evidence;
     }
 
     /** The whole report, ending with a line feed. */
@@ -41,7 +44,12 @@ public final class CheckText {
 
     /** The same with the explanation of one cavity right after the verdict; null for none. */
     public static String write(CheckResult result, CavityExplanation why, UnitSystem units) {
-        return new CheckText(result, why, units).write();
+        return write(result, why, units, false);
+    }
+
+    /** The same with what each finding rests on, or without. */
+    public static String write(CheckResult result, CavityExplanation why, UnitSystem units, boolean evidence) {
+        return new CheckText(result, why, units, evidence).write();
     }
 
     private String write() {
@@ -60,6 +68,10 @@ public final class CheckText {
         purge();
         PriceText.append(text, result.price(), units);
         findings();
+        waivers();
+        if (evidence) {
+            evidence();
+        }
         text.append("\nCautions\n");
         for (String caution : result.cautions()) {
             Words.paragraph(text, "  - ", "    ", caution);
@@ -243,6 +255,50 @@ public final class CheckText {
         if (result.findings().isEmpty()) {
             text.append("  none\n");
         }
+    }
+
+    /** What somebody has accepted, in a place of its own; the findings stand above all the same. */
+    private void waivers() {
+        List<Finding> waived =
+                result.findings().stream().filter(f -> f.waiver() != null).toList();
+        if (!waived.isEmpty()) {
+            text.append("\nWaivers\n");
+            waived.forEach(f -> Words.paragraph(
+                    text,
+                    "  - ",
+                    "    ",
+                    f.verdict().word() + ": " + Words.place(f.where()) + inPhase(f) + ", " + criterion(f) + ": "
+                            + f.waiver().text()));
+        }
+    }
+
+    /** The way from each finding to its numbers. */
+    private void evidence() {
+        text.append("\nEvidence\n");
+        for (Finding f : result.findings()) {
+            Evidence e = f.evidence();
+            Words.paragraph(text, "  * ", "    ", f.verdict().word() + ": " + f.id());
+            labelled("how", f.how());
+            labelled("limit from", f.source());
+            List<String> states = new ArrayList<>();
+            e.states()
+                    .forEach(s -> states.add(
+                            Words.place(s.place()) + " " + s.quantity() + " " + figures.quantity(s.value(), s.unit())));
+            labelled("states", String.join("; ", states));
+            labelled("at the adverse ends of the seal models", ends(f, e.adverse()));
+            labelled("at the favourable ends", ends(f, e.favourable()));
+            List<String> flips = new ArrayList<>();
+            e.flips().forEach(x -> flips.add(x.place() + String.format(Locale.ROOT, " %+.0f %%", 100 * x.share())));
+            labelled("alone brings the margin to 0", String.join("; ", flips));
+            labelled("properties", e.properties().isEmpty() ? "" : e.properties() + "; " + e.closure());
+        }
+    }
+
+    private String ends(Finding f, Evidence.Ends ends) {
+        return ends == null
+                ? ""
+                : figures.quantity(ends.value(), f.unit()) + ", margin " + Figures.margin(ends.margin()) + ", "
+                        + ends.verdict().word();
     }
 
     /** Of one place and criterion only the phase with the least margin: the others hold by more. */

@@ -104,6 +104,13 @@ public final class FailText {
                 .filter(f -> f.verdict() == row.verdict())
                 .limit(2)
                 .forEach(f -> Words.paragraph(text, "    - ", "      ", f.what() + numbers(f, figures)));
+        row.findings().stream()
+                .filter(f -> f.waiver() != null)
+                .forEach(f -> Words.paragraph(
+                        text,
+                        "    waived: ",
+                        "      ",
+                        f.what() + ": " + f.waiver().text()));
     }
 
     /** How fast, by what reckoning, and against what. */

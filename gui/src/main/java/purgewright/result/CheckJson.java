@@ -264,6 +264,11 @@ public final class CheckJson {
                 .field("source", finding.source())
                 .field("mend", finding.mend())
                 .field("caution", finding.caution());
+        if (finding.waiver() != null) {
+            f.object("waiver", w -> w.field("by", finding.waiver().by())
+                    .field("date", finding.waiver().date())
+                    .field("reason", finding.waiver().reason()));
+        }
     }
 
     private static void evidence(JsonText f, Evidence e) throws IOException {

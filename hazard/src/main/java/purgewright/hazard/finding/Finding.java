@@ -18,6 +18,7 @@ package purgewright.hazard.finding;
  * @param mend what would mend it; empty when it holds
  * @param caution empty, or one sentence
  * @param evidence what it rests on; {@link Evidence#NONE} when it was not collected
+ * @param waiver who has accepted it; null when nobody has
  */
 public record Finding(
         String id,
@@ -34,7 +35,8 @@ public record Finding(
         String source,
         String mend,
         String caution,
-        Evidence evidence) {
+        Evidence evidence,
+        Waiver waiver) {
 
     /** A finding without evidence. */
     public Finding(
@@ -67,7 +69,8 @@ public record Finding(
                 source,
                 mend,
                 caution,
-                Evidence.NONE);
+                Evidence.NONE,
+                null);
     }
 
     /** The same with another caution. */
@@ -90,8 +93,16 @@ public record Finding(
         return with(verdict, caution, numbers);
     }
 
+    /** The same, accepted by somebody. */
+    public Finding withWaiver(Waiver accepted) {
+        return new Finding(
+                id, verdict, what, where, phase, scenario, value, limit, margin, unit, how, source, mend, caution,
+                evidence, accepted);
+    }
+
     private Finding with(Verdict word, String text, Evidence numbers) {
         return new Finding(
-                id, word, what, where, phase, scenario, value, limit, margin, unit, how, source, mend, text, numbers);
+                id, word, what, where, phase, scenario, value, limit, margin, unit, how, source, mend, text, numbers,
+                waiver);
     }
 }

@@ -373,8 +373,17 @@ public final class CaseService implements AutoCloseable {
                         rebuild,
                         which.apply(Scenario.of(faults, settings.pairs() || Faults.pairs(whole))),
                         settings,
-                        stated.result().cautions(),
+                        joined(stated.result().cautions(), assumedInstruments(whole)),
                         progress);
+    }
+
+    /** What "seen by" rests on where the case is silent. */
+    private static List<String> assumedInstruments(Case whole) {
+        return whole.extras().get("instruments") instanceof List<?> stated && !stated.isEmpty()
+                ? List.of()
+                : List.of(
+                        "The case states no instruments: a pressure and a temperature in every free barrier, supply and drain"
+                                + " cavity and a flow in every feed are assumed to be measured; what is seen, and in time, rests on that.");
     }
 
     /** The design that meets every criterion with the least of an objective; redlines, interlocks and wear limits of that design. */

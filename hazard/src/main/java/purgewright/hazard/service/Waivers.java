@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Waiver;
 import purgewright.sealflow.model.Case;
 
 /** Waivers of a case: shown with the finding they accept, never hiding it and never changing its verdict. */
@@ -19,7 +20,11 @@ final class Waivers {
         List<String> out = new ArrayList<>();
         if (model.extras().get("waivers") instanceof List<?> waivers) {
             for (Object each : waivers) {
-                if (each instanceof Map<?, ?> w && findings.stream().noneMatch(f -> f.id().equals(w.get("finding")))) {
+                if (each instanceof Map<?, ?> w && !whole(w)) {
+                    out.add("A waiver of \"" + w.get("finding")
+                            + "\" lacks a name, a date or a reason: it counts for nothing.");
+                } else if (each instanceof Map<?, ?> w
+                        && findings.stream().noneMatch(f -> f.id().equals(w.get("finding")))) {
                     out.add("A waiver by " + w.get("by") + " of " + w.get("date") + " names \"" + w.get("finding")
                             + "\", which is no finding of this result.");
                 }
@@ -34,15 +39,24 @@ final class Waivers {
         }
         List<Finding> out = new ArrayList<>();
         for (Finding f : findings) {
-            String note = "";
+            Waiver accepted = null;
             for (Object each : waivers) {
-                if (each instanceof Map<?, ?> w && f.id().equals(w.get("finding"))) {
-                    note = "accepted by " + w.get("by") + " on " + w.get("date") + ": " + w.get("reason")
-                            + "; the verdict stands";
+                if (each instanceof Map<?, ?> w && whole(w) && f.id().equals(w.get("finding"))) {
+                    accepted = new Waiver(
+                            String.valueOf(w.get("by")),
+                            String.valueOf(w.get("date")),
+                            String.valueOf(w.get("reason")));
                 }
             }
-            out.add(note.isEmpty() ? f : f.withAnother(note));
+            out.add(accepted == null ? f : f.withWaiver(accepted));
         }
         return out;
+    }
+
+    /** Somebody by name, on a date, for a reason: less is no waiver. */
+    private static boolean whole(Map<?, ?> waiver) {
+        return List.of("by", "date", "reason").stream()
+                .allMatch(k ->
+                        waiver.get(k) != null && !String.valueOf(waiver.get(k)).isBlank());
     }
 }

@@ -76,8 +76,18 @@ class RoomAndWaiverTest {
                 .filter(x -> x.id().equals("barrier-pressure:ring A:steady"))
                 .findFirst()
                 .orElseThrow();
-        assertThat(f.caution()).contains("accepted by A. Reviewer on 2026-03-14: tested");
+        assertThat(f.waiver().text()).contains("accepted by A. Reviewer on 2026-03-14: tested");
+        assertThat(f.caution()).doesNotContain("Reviewer");
         assertThat(f.verdict()).isEqualTo(Verdict.HOLDS);
+    }
+
+    @Test
+    void aWaiverWithoutANameCountsForNothing() {
+        Map<String, String> waiver = Map.of(
+                "finding", "barrier-pressure:ring A:steady", "by", " ", "date", "2026-03-14", "reason", "tested");
+        CheckResult r = check(with("waivers", List.of(waiver)));
+        assertThat(r.findings()).allMatch(f -> f.waiver() == null);
+        assertThat(r.cautions()).anyMatch(c -> c.contains("counts for nothing"));
     }
 
     @Test
