@@ -38,7 +38,8 @@ record LeakTable(String rows, Map<String, String> header) {
     private static final List<String> KNOWN = List.of("test gas", "test temperature", "law");
     private static final Pattern NUMBER = Pattern.compile("[-+]?(\\d+\\.?\\d*|\\.\\d+)([eE][-+]?\\d+)?");
 
-    private static final Pattern COLUMN = Pattern.compile("\\s*([a-z]+)\\s*\\[([^\\]]+)\\]\\s*");
+    /** A unit has none of the signs that part rows and values where the table goes into the case. */
+    private static final Pattern COLUMN = Pattern.compile("\\s*([a-z]+)\\s*\\[([^\\]>;:]+)\\]\\s*");
 
     /** Why a table cannot be had. */
     static final class Refused extends Exception {

@@ -202,6 +202,47 @@ class CaseSaveTest {
         assertThat(CaseDocument.read(file)).isEqualTo(two);
     }
 
+    /** A limit of the size of a file stands for a disk that is full in the middle of a write: the same call fails, with another reason. */
+    @Test
+    void aDiskThatIsFullIsSaidAndTheOldFileStays() throws Exception {
+        assumeTrue(Files.isExecutable(Path.of("/bin/bash")), "there is no bash on this system");
+        Path file = folder.resolve("case.json");
+        CaseReaderTest.MINIMAL.save(file);
+        Process child = new ProcessBuilder(
+                        "/bin/bash",
+                        "-c",
+                        "ulimit -f 100; exec \"$0\" \"$@\"",
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-XX:-UsePerfData",
+                        "-XX:TieredStopAtLevel=1",
+                        "-Xshare:auto",
+                        "-cp",
+                        System.getProperty("java.class.path"),
+                        OneSave.class.getName(),
+                        file.toString())
+                .redirectErrorStream(true)
+                .start();
+        String said = new String(child.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+        assertThat(child.waitFor()).as(said).isEqualTo(3);
+        assertThat(said).startsWith("cannot save " + file + ": ");
+        assertThat(CaseDocument.read(file)).isEqualTo(CaseReaderTest.MINIMAL);
+        assertThat(entries(folder)).containsExactly("case.json");
+    }
+
+    /** A child process that saves once; 3 when it cannot and says why. */
+    static final class OneSave {
+        private OneSave() {}
+
+        public static void main(String[] arguments) {
+            try {
+                Saver.document(1).save(Path.of(arguments[0]));
+            } catch (UncheckedIOException e) {
+                System.out.println(e.getMessage());
+                System.exit(3);
+            }
+        }
+    }
+
     /** The child process. */
     static final class Saver {
         private Saver() {}
