@@ -93,7 +93,7 @@ public final class SvgChart {
 
     public String svg() {
         StringBuilder out = new StringBuilder();
-        int total = LEFT + WIDTH + 170;
+        int total = LEFT + WIDTH + 250;
         out.append(String.format(
                 Locale.ROOT,
                 "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 %d %d\" font-family=\"sans-serif\" font-size=\"11\" role=\"img\">%n",

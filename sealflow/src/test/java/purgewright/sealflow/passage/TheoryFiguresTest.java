@@ -1,6 +1,7 @@
 package purgewright.sealflow.passage;
 
 import java.io.IOException;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -9,6 +10,10 @@ import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
 import purgewright.fluids.FluidState;
+import purgewright.fluids.validation.Check;
+import purgewright.sealflow.gap.GapModel;
+import purgewright.sealflow.gap.RunningGap;
+import purgewright.sealflow.model.Rotor;
 
 /**
  * The figures of the theory pages, drawn from the models themselves. {@code -Dpurgewright.regenerate=true} writes them; otherwise they must
@@ -215,6 +220,11 @@ class TheoryFiguresTest {
             chart.line(name + ", disc pumping", x, of(x, f -> RimSealing.effectivenessPumping(shape, f)));
             chart.line(name + ", pressure variation", x, of(x, f -> RimSealing.effectivenessExternal(shape, f)));
         }
+        List<MeasuredRims.Point> measured = MeasuredRims.points();
+        chart.points(
+                "measured, Choi et al. 2024 (transcription)",
+                measured.stream().mapToDouble(MeasuredRims.Point::flow).toArray(),
+                measured.stream().mapToDouble(MeasuredRims.Point::effectiveness).toArray());
         return chart;
     }
 
@@ -271,6 +281,124 @@ class TheoryFiguresTest {
         return chart;
     }
 
+    /** Coefficient of a tooth that follows others, at small pressure ratios, and what an abstract tells of tests. */
+    private static SvgChart teeth() {
+        double[] x = grid(0.005, 0.15, 30);
+        SvgChart chart = new SvgChart(
+                "Straight labyrinth of two: coefficient of the second tooth", "c / L", 0, 0.16, "Cd mu", 0.5, 1.1);
+        chart.band(x, of(x, c -> 0.72), of(x, c -> 0.85));
+        double single = Contraction.coefficient(0.01);
+        for (CarryOver model : List.of(CarryOver.NEUMANN, CarryOver.HODKINSON, CarryOver.VERMES)) {
+            chart.line(
+                    model.name().toLowerCase(java.util.Locale.ROOT),
+                    x,
+                    of(x, c -> single * model.factor(2, c * 3e-3, 3e-3, 0.25e-3)));
+        }
+        chart.line("no carry-over: the first tooth", x, of(x, c -> single));
+        chart.points("tests: second tooth (1975, abstract)", new double[] {0.05}, new double[] {0.78});
+        chart.points("tests: single tooth", new double[] {0.05}, new double[] {0.62});
+        return chart;
+    }
+
+    private static SvgChart valves() {
+        double[] x = grid(0, 100, 51);
+        SvgChart chart = new SvgChart(
+                "Valves of 6 mm bore, nitrogen 300 K at 1 MPa", "pressure difference, kPa", -20, 100, "g/s", -1, 16);
+        double[] both = grid(-20, 100, 61);
+        chart.line(
+                "check valve, 20 kPa, leaking 1 %",
+                both,
+                of(
+                        both,
+                        dp -> make(
+                                                "check valve",
+                                                Double.NaN,
+                                                Double.NaN,
+                                                0,
+                                                Conditions.Bound.NOMINAL,
+                                                Map.of(
+                                                        "diameter",
+                                                        6e-3,
+                                                        "cracking pressure",
+                                                        20e3,
+                                                        "reverse leak",
+                                                        0.01))
+                                        .flow(
+                                                NITROGEN.atPressureTemperature(1e6, 300),
+                                                NITROGEN.atPressureTemperature(1e6 - dp * 1e3, 300))
+                                        .massFlow()
+                                * 1e3));
+        chart.line(
+                "relief valve, set 50 kPa, full at 1.5 times",
+                x,
+                of(
+                        x,
+                        dp -> make(
+                                                "relief valve",
+                                                Double.NaN,
+                                                Double.NaN,
+                                                0,
+                                                Conditions.Bound.NOMINAL,
+                                                Map.of("diameter", 6e-3, "set pressure", 50e3, "overpressure", 0.5))
+                                        .flow(
+                                                NITROGEN.atPressureTemperature(1e6, 300),
+                                                NITROGEN.atPressureTemperature(1e6 - dp * 1e3, 300))
+                                        .massFlow()
+                                * 1e3));
+        return chart;
+    }
+
+    private static SvgChart runningClearance() {
+        double[] x = grid(0, 4000, 41);
+        Rotor.Segment disc = new Rotor.Segment("disc", 0.02, 0.1, 700, 205e9, 0.29, 8190, 13e-6, false);
+        SvgChart chart = new SvgChart(
+                "Labyrinth on the rim of a bored disc of 100 mm, 0.9 mm cold", "speed, rad/s", 0, 4000, "mm", 0, 1);
+        for (double hot : new double[] {293.15, 700}) {
+            Rotor.Segment segment = new Rotor.Segment(
+                    "disc", disc.boreRadius(), disc.outerRadius(), hot, 205e9, 0.29, 8190, 13e-6, false);
+            for (boolean least : new boolean[] {false, true}) {
+                chart.line(
+                        (least ? "least, " : "mean, ") + (hot < 300 ? "cold" : "disc 700 K, stator cold"),
+                        x,
+                        of(x, w -> {
+                            RunningGap gap = GapModel.running(
+                                    PassageChecks.spec("labyrinth", 0.1, 0.9e-3, Map.of()),
+                                    new Rotor(w, 20e-6, 20e-6, 10e-6, 10e-6, 15e-6, 0, List.of(segment)));
+                            return 1e3 * (least ? gap.least() : gap.mean());
+                        }));
+            }
+        }
+        chart.line("contact limit", new double[] {0, 4000}, new double[] {0.09, 0.09});
+        return chart;
+    }
+
+    /** Every validation number that is a ratio of two like quantities: ours over theirs. */
+    private static SvgChart validation() {
+        Map<String, List<Check>> groups = new LinkedHashMap<>();
+        for (Check check : PassageChecks.all()) {
+            if (check.kind() == Check.Kind.VALIDATION && check.relative() && check.expected() != 0) {
+                groups.computeIfAbsent(check.id().substring(0, 3), key -> new ArrayList<>())
+                        .add(check);
+            }
+        }
+        int count = groups.values().stream().mapToInt(List::size).sum();
+        SvgChart chart = new SvgChart(
+                "Passages: ours over theirs", "checks in the order of validate", 0, count + 1, "", 0.5, 1.5);
+        chart.line("equal", new double[] {0, count + 1}, new double[] {1, 1});
+        int at = 1;
+        for (Map.Entry<String, List<Check>> group : groups.entrySet()) {
+            double[] x = new double[group.getValue().size()];
+            double[] y = new double[x.length];
+            for (int i = 0; i < x.length; i++) {
+                Check check = group.getValue().get(i);
+                x[i] = at++;
+                y[i] = check.ours().getAsDouble() / check.expected();
+            }
+            chart.points(group.getKey(), x, y);
+        }
+        return chart;
+    }
+
     @Test
     void theFiguresOfTheTheoryPagesAreWhatTheModelsGive() throws IOException {
         Map<String, SvgChart> figures = new LinkedHashMap<>();
@@ -304,6 +432,10 @@ class TheoryFiguresTest {
                         "g/s",
                         8));
         figures.put("slinger", slinger());
+        figures.put("labyrinth-teeth", teeth());
+        figures.put("valves", valves());
+        figures.put("running-clearance", runningClearance());
+        figures.put("validation", validation());
         SvgChart.hold(figures);
     }
 }
