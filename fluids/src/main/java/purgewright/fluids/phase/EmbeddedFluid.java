@@ -575,9 +575,18 @@ public final class EmbeddedFluid implements PureFluid {
                     Double.NaN,
                     out);
             if (!(Math.abs(out.enthalpy - enthalpy) <= 1e-6 * gasConstant * tc)) {
-                throw error(Key.NO_CONVERGENCE, "pressure", pressure, "enthalpy", enthalpy);
+                // close to the critical point, where temperature along an isobar tells little
+                isobaric(pressure, enthalpy, false, false, null, out);
             }
         }
+    }
+
+    double criticalEnthalpy() {
+        return criticalEnthalpy;
+    }
+
+    double criticalEntropy() {
+        return criticalEntropy;
     }
 
     /** For building tables: {dp/dT along the line, and each phase's share of the entropy slope at constant volume} at a pressure. */

@@ -13,58 +13,24 @@ import purgewright.fluids.PureFluid;
  * A pure fluid whose states over (p, h) and (p, s) come from splines, for solvers that ask for millions. Everything else, and every
  * state outside the table's range, comes from the equations behind it.
  *
- * <p>Three patches of bicubic splines meet at the dome and at the critical pressure: vapour and liquid below it, everything above it.
+ * <p>Three regions of bicubic splines meet at the dome and at the critical pressure: vapour and liquid below it, everything above it.
  * Below, the coordinate of pressure is {@code sqrt(ln(pc/p))}, in which both sides of the dome are smooth up to the critical point;
- * above, {@code ln(p/pc)}. Inside the dome states are mixed from splines of the saturation line. Inside a patch the splines are twice
- * continuously differentiable; across its edges they agree within the measured error. Immutable; threads may share it.
+ * above, {@code ln(p/pc)}. Inside the dome states are mixed from splines of the saturation line. Inside a region the splines are twice
+ * continuously differentiable; across its edges they agree within the measured error. Limits of temperature, and cells in which the
+ * splines are not within 1e-6, are left to the equations. Immutable; threads may share it.
  */
 public final class TabulatedFluid implements PureFluid {
     /** Raised whenever the layout or what is computed changes, so that cached tables of another version are not read. */
-    static final int VERSION = 2;
+    static final int VERSION = 3;
 
+    // what a look-up gives, in this order
     static final int TEMPERATURE = 0;
-    /** Compressibility factor p/(rho R T), in the liquid patch density. */
-    static final int VOLUME = 1;
-
+    static final int DENSITY = 1;
     static final int ENTROPY = 2;
-    /** Held as its reciprocal, which stays finite at the critical point. */
     static final int CP = 3;
-
     static final int CV = 4;
     static final int SOUND = 5;
     static final int FIELDS = 6;
-    // fields of the transport patches, on the same nodes
-    /** Held as its logarithm: a cold liquid's viscosity is steep. */
-    static final int VISCOSITY = 0;
-
-    static final int CONDUCTIVITY = 1;
-    static final int TRANSPORT_FIELDS = 2;
-
-    private static final int VAPOUR = 0;
-    private static final int LIQUID = 1;
-    private static final int SUPER = 2;
-    /** Vapour below the pressure of the saturation line's cold end. */
-    private static final int THIN = 3;
-
-    private static final int KINDS = 4;
-    private static final int TRANSPORT = KINDS;
-    private static final int INVERSE = 2 * KINDS;
-
-    /** Splines along the saturation line. */
-    private static final int SAT_T = 0;
-
-    private static final int SAT_HL = 1;
-    private static final int SAT_HV = 2;
-    private static final int SAT_RHOL = 3;
-    private static final int SAT_ZV = 4;
-    private static final int SAT_SL = 5;
-    private static final int SAT_SV = 6;
-    private static final int SAT_SLOPE = 7;
-    private static final int SAT_HEATL = 8;
-    private static final int SAT_HEATV = 9;
-    private static final int SAT_MUL = 10;
-    private static final int SAT_MUV = 11;
-    private static final int SAT_FIELDS = 12;
 
     /**
      * What a table covers.
@@ -111,130 +77,108 @@ public final class TabulatedFluid implements PureFluid {
 
     private final EmbeddedFluid exact;
     private final Range range;
-    private final double gasConstant;
     private final double tc;
     private final double pc;
     private final double perPc;
-    /** Coldest temperature that the table answers below the critical pressure, and at both ends of pressure above it. */
-    private final double coldBelow;
-
-    private final double coldAbove;
-    private final double coldRise;
+    private final double criticalEnthalpy;
+    private final double criticalEntropy;
     private final double lowestPressure;
     private final double highestPressure;
-    /**
-     * One for each kind: states, then transport, then v over entropy (a starting value that Newton's method sharpens); null where the range
-     * has none.
-     */
-    private final Patch[] patches;
+    private final double hottest;
+    // null where the range has none
+    private final Dome dome;
+    private final Region vapour;
+    private final Region liquid;
+    /** Vapour below the pressure of the saturation line's cold end. */
+    private final Region thin;
 
-    private final double satStart;
-    private final double satStep;
-    private final double perSatStep;
-    private final int satCount;
-    private final double[] sat;
+    private final Region above;
+    /** The dome's end in the coordinate of pressure. */
+    private final double domeEnd;
+
     private final ThreadLocal<Scratch> scratch = ThreadLocal.withInitial(Scratch::new);
 
+    /** Where the last {@link #locate} found a state. */
     private static final class Scratch {
         final StateBuffer exact = new StateBuffer();
         final double[] fields = new double[FIELDS];
-        /** Where the last {@link #locate} found a state. */
-        Patch patch;
-
-        int kind;
-        int interval;
+        /** Null in the dome. */
+        Region region;
+        /** Coordinate of pressure. */
         double u;
-        double v;
-        double quality;
-        /** Place in the interval of pressure. */
-        double share;
 
-        void place(double position) {
-            interval = patch.interval(position);
-            share = position - interval;
+        int interval;
+        double share;
+        double place;
+        double quality;
+
+        void look(int count) {
+            double cell = region.grid.cell(place);
+            int j = Grid.index(cell);
+            if (count > DENSITY + 1) {
+                region.volume.six(region.caloric, interval, share, j, Grid.share(place, cell), fields);
+            } else {
+                region.volume.pair(interval, share, j, Grid.share(place, cell), fields);
+            }
         }
     }
 
-    TabulatedFluid(EmbeddedFluid exact, Range range, Patch[] patches, double[] satGrid, double[] sat) {
+    TabulatedFluid(
+            EmbeddedFluid exact, Range range, Dome dome, Region vapour, Region liquid, Region thin, Region above) {
         this.exact = exact;
         this.range = range;
-        this.patches = patches;
-        gasConstant = exact.equation().gasConstant();
+        this.dome = dome;
+        this.vapour = vapour;
+        this.liquid = liquid;
+        this.thin = thin;
+        this.above = above;
         tc = exact.criticalTemperature();
         pc = exact.criticalPressure();
         perPc = 1 / pc;
+        criticalEnthalpy = exact.criticalEnthalpy();
+        criticalEntropy = exact.criticalEntropy();
         lowestPressure = Math.max(range.minimumPressure(), 0);
         highestPressure = range.maximumPressure();
-        satStart = satGrid[0];
-        satStep = satGrid[1];
-        perSatStep = satStep > 0 ? 1 / satStep : 0;
-        satCount = (int) satGrid[2];
-        this.sat = sat;
-        for (int kind = 0; kind < KINDS; kind++) {
-            if (patches[kind] != null) {
-                judge(patches[kind]);
-                Patch.Scale logarithm = (p, i, j) -> 1;
-                Patch.Scale own = (p, i, j) -> p.value(i, j, CONDUCTIVITY);
-                patches[TRANSPORT + kind].judge(new Patch.Scale[] {logarithm, own}, TRANSPORT_TOLERANCE);
-            }
-        }
-        coldBelow = melted(exact, pc, range.minimumTemperature());
-        Patch above = patches[SUPER];
-        double last = melted(exact, highestPressure, range.minimumTemperature());
-        double first = above == null ? last : melted(exact, pc * Math.exp(above.uStart), range.minimumTemperature());
-        coldAbove = first;
-        coldRise = above == null ? 0 : (last - first) / (above.uStep * (above.uCount - 1));
+        hottest = range.maximumTemperature();
+        domeEnd = dome == null ? Double.NEGATIVE_INFINITY : dome.end();
     }
 
-    /** Relative error of temperature, density, entropy (over cp) and speed of sound that a cell may have; worse ones go to the equations. */
-    static final double TOLERANCE = 1e-6;
-
-    /** Relative error of viscosity and conductivity that a cell may have. */
-    static final double TRANSPORT_TOLERANCE = 1e-5;
-
-    private static void judge(Patch patch) {
-        Patch.Scale[] scales = new Patch.Scale[SOUND + 1];
-        for (int k = 0; k < scales.length; k++) {
-            int field = k;
-            scales[k] = (p, i, j) -> Math.abs(p.value(i, j, field));
-        }
-        scales[ENTROPY] = (p, i, j) -> 1 / p.value(i, j, CP);
-        Patch.Scale never = (p, i, j) -> Double.POSITIVE_INFINITY;
-        scales[CP] = never;
-        scales[CV] = never;
-        patch.judge(scales, TOLERANCE);
-    }
-
+    /** Numbers that {@link #write} needs. */
     int stored() {
-        int numbers = 4 + 3 + 1 + sat.length + patches.length;
-        for (int i = 0; i < patches.length; i++) {
-            numbers += patches[i] == null ? 0 : patches[i].stored();
+        int numbers = 4 + 5 + (dome == null ? 0 : dome.stored());
+        for (Region region : regions()) {
+            numbers += region == null ? 0 : region.stored();
         }
         return numbers;
+    }
+
+    private Region[] regions() {
+        return new Region[] {vapour, liquid, thin, above};
     }
 
     void write(DoubleBuffer out) {
         out.put(range.minimumPressure()).put(range.maximumPressure());
         out.put(range.minimumTemperature()).put(range.maximumTemperature());
-        out.put(satStart).put(satStep).put(satCount).put(sat.length).put(sat);
-        for (Patch patch : patches) {
-            out.put(patch == null ? 0 : 1);
-            if (patch != null) {
-                patch.write(out);
+        out.put(dome == null ? 0 : 1);
+        if (dome != null) {
+            dome.write(out);
+        }
+        for (Region region : regions()) {
+            out.put(region == null ? 0 : 1);
+            if (region != null) {
+                region.write(out);
             }
         }
     }
 
     static TabulatedFluid read(EmbeddedFluid fluid, DoubleBuffer in) {
         Range range = new Range(in.get(), in.get(), in.get(), in.get());
-        double[] grid = {in.get(), in.get(), in.get()};
-        double[] sat = new double[(int) in.get()];
-        in.get(sat);
-        Patch[] patches = new Patch[3 * KINDS];
-        for (int i = 0; i < patches.length; i++) {
-            patches[i] = in.get() == 0 ? null : Patch.read(in);
+        Dome dome = in.get() == 0 ? null : Dome.read(fluid, in);
+        Region[] regions = new Region[4];
+        for (int i = 0; i < regions.length; i++) {
+            regions[i] = in.get() == 0 ? null : Region.read(in);
         }
-        return new TabulatedFluid(fluid, range, patches, grid, sat);
+        return new TabulatedFluid(fluid, range, dome, regions[0], regions[1], regions[2], regions[3]);
     }
 
     /** The equations behind the table. */
@@ -249,14 +193,12 @@ public final class TabulatedFluid implements PureFluid {
 
     /** Bytes of its numbers. */
     public long size() {
-        long numbers = sat.length;
-        for (Patch patch : patches) {
-            numbers += patch == null ? 0 : patch.data.length + patch.lines.length;
+        long numbers = dome == null ? 0 : dome.size();
+        for (Region region : regions()) {
+            numbers += region == null ? 0 : region.size();
         }
-        return 8 * numbers;
+        return Double.BYTES * numbers;
     }
-
-    // ---- building ----
 
     /** Builds a table of standard fineness; takes some tenths of a second. */
     public static TabulatedFluid build(EmbeddedFluid fluid, Range range) {
@@ -268,450 +210,141 @@ public final class TabulatedFluid implements PureFluid {
      *
      * @param fineness 1 is standard; the error goes with its fourth power
      */
-    public static TabulatedFluid build(EmbeddedFluid fluid, Range asked, double fineness) {
-        double pc = fluid.criticalPressure();
-        double tc = fluid.criticalTemperature();
-        Range range = new Range(
-                asked.minimumPressure(),
-                Math.min(asked.maximumPressure(), fluid.maximumPressure()),
-                Math.max(asked.minimumTemperature(), fluid.tripleTemperature()),
-                Math.min(asked.maximumTemperature(), fluid.maximumTemperature()));
-        Patch[] patches = new Patch[3 * KINDS];
-        StateBuffer buffer = new StateBuffer();
-        double cold = range.minimumTemperature();
-        double hot = range.maximumTemperature();
-        double yTriple = Math.sqrt(Math.log(pc / fluid.triplePressure()));
-        double satEnd = Math.min(yTriple, Math.sqrt(Math.max(Math.log(pc / range.minimumPressure()), 0)));
-        if (cold < tc && cold > fluid.tripleTemperature()) {
-            satEnd = Math.min(satEnd, Math.sqrt(Math.log(pc / fluid.saturationPressure(cold))));
-        }
-        if (!(hot > tc * 1.02)) {
-            throw new IllegalArgumentException("a table's highest temperature must lie above the critical one");
-        }
-        double scale = 2 * fluid.equation().gasConstant() * tc;
-        double yLow = Math.sqrt(Math.max(Math.log(pc / Math.min(range.maximumPressure(), pc)), 0));
-        double yHigh = Math.sqrt(Math.max(Math.log(pc / range.minimumPressure()), 0));
-        boolean dome = cold < tc && satEnd > yLow + 1e-9;
-        if (!dome) {
-            satEnd = yLow;
-        }
-        int satCount = 1 + count(300, fineness);
-        double satStep = satEnd / (satCount - 1);
-        double[] sat = dome ? saturation(fluid, satStep, satCount, buffer) : new double[0];
-        if (dome) {
-            double[] starts = new double[count(130, fineness)];
-            double[] ends = new double[starts.length];
-            for (int i = 0; i < starts.length; i++) {
-                double p = pressure(fluid, yLow + (satEnd - yLow) * i / (starts.length - 1), VAPOUR);
-                starts[i] = saturated(fluid, p, 1);
-                fluid.tableEnd(p, hot * BEYOND, 1, buffer);
-                ends[i] = buffer.enthalpy();
-            }
-            fill(fluid, patches, patch(yLow, satEnd, starts, ends, scale, 1, 0.02 / fineness), VAPOUR, buffer);
-            starts = new double[count(120, fineness)];
-            ends = new double[starts.length];
-            for (int i = 0; i < starts.length; i++) {
-                double p = pressure(fluid, yLow + (satEnd - yLow) * i / (starts.length - 1), LIQUID);
-                starts[i] = saturated(fluid, p, 0);
-                // the corner at the triple point has no width of its own
-                fluid.tableEnd(p, cold / BEYOND, -1, buffer);
-                ends[i] = buffer.enthalpy();
-            }
-            fill(fluid, patches, patch(yLow, satEnd, starts, ends, scale, -1, 0.008 / fineness), LIQUID, buffer);
-        }
-        if (yHigh > satEnd + 1e-9) {
-            double[] starts = new double[count(40, fineness)];
-            double[] ends = new double[starts.length];
-            for (int i = 0; i < starts.length; i++) {
-                double p = pressure(fluid, satEnd + (yHigh - satEnd) * i / (starts.length - 1), THIN);
-                starts[i] = base(fluid, p, cold);
-                fluid.tableEnd(p, hot * BEYOND, 1, buffer);
-                ends[i] = buffer.enthalpy();
-            }
-            fill(fluid, patches, patch(satEnd, yHigh, starts, ends, scale, 1, 0.03 / fineness), THIN, buffer);
-        }
-        if (range.maximumPressure() > pc) {
-            double end = Math.log(range.maximumPressure() / pc);
-            double start = Math.max(0, Math.log(range.minimumPressure() / pc));
-            double coldLow = melted(fluid, pc * Math.exp(start), cold);
-            double coldHigh = melted(fluid, range.maximumPressure(), cold);
-            double[] starts = new double[count(110, fineness)];
-            double[] ends = new double[starts.length];
-            for (int i = 0; i < starts.length; i++) {
-                double share = i / (starts.length - 1.0);
-                double p = pressure(fluid, start + (end - start) * share, SUPER);
-                // a melting line is hollow over ln p: the chord lies in the fluid
-                fluid.tableEnd(p, (coldLow + (coldHigh - coldLow) * share) / BEYOND, 0, buffer);
-                starts[i] = buffer.enthalpy();
-                fluid.tableEnd(p, hot * BEYOND, 0, buffer);
-                ends[i] = buffer.enthalpy();
-            }
-            fill(fluid, patches, patch(start, end, starts, ends, scale, 1, 0.015 / fineness), SUPER, buffer);
-        }
-        return new TabulatedFluid(fluid, range, patches, new double[] {0, satStep, satCount}, sat);
-    }
-
-    private static int count(int standard, double fineness) {
-        return Math.max(8, (int) Math.round(standard * fineness));
-    }
-
-    private static double saturated(EmbeddedFluid fluid, double p, double quality) {
-        return fluid.atPressureQuality(Math.max(Math.min(p, fluid.criticalPressure()), fluid.triplePressure()), quality)
-                .enthalpy();
-    }
-
-    /** Lowest temperature of the fluid at a pressure, a little inside the melting line. */
-    private static double melted(EmbeddedFluid fluid, double pressure, double cold) {
-        double low = cold;
-        if (fluid.meltingPressure(low) >= pressure) {
-            return low;
-        }
-        double high = 2 * low;
-        while (fluid.meltingPressure(high) < pressure) {
-            high *= 1.5;
-        }
-        for (int i = 0; i < 60; i++) {
-            double middle = 0.5 * (low + high);
-            if (fluid.meltingPressure(middle) < pressure) {
-                low = middle;
-            } else {
-                high = middle;
-            }
-        }
-        return high * (1 + 1e-9);
-    }
-
-    /** Enthalpy of the vapour at the cold end where there is no saturation line. */
-    private static double base(EmbeddedFluid fluid, double p, double cold) {
-        return cold < fluid.criticalTemperature()
-                ? fluid.metastable(Phase.GAS, p, cold).enthalpy()
-                : fluid.atPressureTemperature(p, cold).enthalpy();
-    }
-
-    /** An empty patch between two lines of enthalpy, its nodes at most {@code spacing} apart in the logarithm of the distance. */
-    private static Patch patch(
-            double from, double to, double[] starts, double[] ends, double scale, double sign, double spacing) {
-        double extent = 0;
-        for (int i = 0; i < starts.length; i++) {
-            extent = Math.max(extent, Math.log1p(Math.abs(ends[i] - starts[i]) / scale));
-        }
-        int nodes = Math.max(8, 1 + (int) Math.ceil(extent / spacing));
-        Patch patch = new Patch(from, to, starts.length, nodes, FIELDS, scale, sign);
-        for (int i = 0; i < starts.length; i++) {
-            patch.line(i, starts[i], ends[i]);
-        }
-        return patch;
-    }
-
-    private static void fill(EmbeddedFluid fluid, Patch[] patches, Patch patch, int kind, StateBuffer buffer) {
-        double r = fluid.equation().gasConstant();
-        Patch transport = new Patch(
-                patch.uStart,
-                patch.uStep,
-                patch.uCount,
-                patch.vCount,
-                TRANSPORT_FIELDS,
-                patch.scale,
-                patch.sign,
-                patch.lines,
-                new double[4 * TRANSPORT_FIELDS * patch.uCount * patch.vCount]);
-        for (int i = 0; i < patch.uCount; i++) {
-            double p = pressure(fluid, patch.u(i), kind);
-            for (int j = 0; j < patch.vCount; j++) {
-                fluid.tableNode(p, patch.enthalpy(i, j), kind == SUPER ? 0 : kind == LIQUID ? -1 : 1, j > 0, buffer);
-                patch.set(i, j, TEMPERATURE, buffer.temperature());
-                double rho = buffer.density();
-                patch.set(i, j, VOLUME, kind == LIQUID ? rho : p / (rho * r * buffer.temperature()));
-                patch.set(i, j, ENTROPY, buffer.entropy());
-                patch.set(i, j, CP, 1 / buffer.cp());
-                patch.set(i, j, CV, buffer.cv());
-                patch.set(i, j, SOUND, buffer.soundSpeed());
-                transport.set(i, j, VISCOSITY, Math.log(fluid.viscosityAt(buffer.temperature(), rho)));
-                transport.set(i, j, CONDUCTIVITY, fluid.conductivityAt(buffer.temperature(), rho));
-            }
-        }
-        patch.seal();
-        transport.sealFields();
-        patches[kind] = patch;
-        patches[TRANSPORT + kind] = transport;
-        patches[INVERSE + kind] = inverse(patch, 8 * r);
-    }
-
-    private static double pressure(EmbeddedFluid fluid, double u, int kind) {
-        double pc = fluid.criticalPressure();
-        return kind == SUPER
-                ? Math.min(pc * Math.exp(u), fluid.maximumPressure())
-                : pc * Math.min(Math.exp(-u * u), 1 - 1e-8);
-    }
-
-    /** v over entropy: bisection and the secant method on the entropy spline at every node. */
-    private static Patch inverse(Patch patch, double scale) {
-        Patch inverse = new Patch(
-                patch.uStart,
-                patch.uStep,
-                patch.uCount,
-                patch.vCount,
-                1,
-                scale,
-                patch.sign,
-                new double[4 * patch.uCount],
-                new double[4 * patch.uCount * patch.vCount]);
-        int n = patch.vCount;
-        for (int i = 0; i < patch.uCount; i++) {
-            inverse.line(i, patch.value(i, 0, ENTROPY), patch.value(i, n - 1, ENTROPY));
-            int j = 0;
-            for (int k = 0; k < n; k++) {
-                double wanted = inverse.enthalpy(i, k);
-                while (j < n - 2 && patch.sign * (patch.value(i, j + 1, ENTROPY) - wanted) < 0) {
-                    j++;
-                }
-                double lo = j / (n - 1.0);
-                double hi = (j + 1) / (n - 1.0);
-                int interval = Math.min(i, patch.uCount - 2);
-                for (int m = 0; m < 45; m++) {
-                    double middle = 0.5 * (lo + hi);
-                    if (patch.sign * (patch.field(interval, i - interval, middle, ENTROPY) - wanted) < 0) {
-                        lo = middle;
-                    } else {
-                        hi = middle;
-                    }
-                }
-                inverse.set(i, k, 0, k == 0 ? 0 : k == n - 1 ? 1 : lo);
-            }
-        }
-        inverse.seal();
-        return inverse;
-    }
-
-    private static double[] saturation(EmbeddedFluid fluid, double step, int count, StateBuffer buffer) {
-        double pc = fluid.criticalPressure();
-        double r = fluid.equation().gasConstant();
-        double[] data = new double[count * SAT_FIELDS * 2];
-        double[][] columns = new double[SAT_FIELDS][count];
-        for (int i = 0; i < count; i++) {
-            double y = i * step;
-            double p = Math.max(pc * Math.exp(-y * y), fluid.triplePressure());
-            FluidState liquid = fluid.atPressureQuality(p, 0);
-            FluidState vapour = fluid.atPressureQuality(p, 1);
-            double t = liquid.temperature();
-            columns[SAT_T][i] = t;
-            columns[SAT_HL][i] = liquid.enthalpy();
-            columns[SAT_HV][i] = vapour.enthalpy();
-            columns[SAT_RHOL][i] = liquid.density();
-            columns[SAT_ZV][i] = p / (vapour.density() * r * t);
-            columns[SAT_SL][i] = liquid.entropy();
-            columns[SAT_SV][i] = vapour.entropy();
-            columns[SAT_MUL][i] = fluid.viscosity(liquid);
-            columns[SAT_MUV][i] = fluid.viscosity(vapour);
-            double[] line = fluid.saturationSlopes(p);
-            // the slope over p is of order ten at any pressure; the heats are finite but at the critical point
-            columns[SAT_SLOPE][i] = line[0] / p;
-            columns[SAT_HEATL][i] = line[1];
-            columns[SAT_HEATV][i] = line[2];
-        }
-        // the heats diverge at the critical point, and slope and heats are lost to rounding there: hold the first node
-        for (int k : new int[] {SAT_SLOPE, SAT_HEATL, SAT_HEATV}) {
-            columns[k][0] = columns[k][1];
-        }
-        double[] slopes = new double[count];
-        for (int k = 0; k < SAT_FIELDS; k++) {
-            Patch.splineSlopes(columns[k], slopes, count);
-            for (int i = 0; i < count; i++) {
-                data[(i * SAT_FIELDS + k) * 2] = columns[k][i];
-                data[(i * SAT_FIELDS + k) * 2 + 1] = slopes[i];
-            }
-        }
-        return data;
-    }
-
-    private double line(int field, int i, double t) {
-        int p = (i * SAT_FIELDS + field) * 2;
-        int q = p + 2 * SAT_FIELDS;
-        double y0 = sat[p];
-        double m0 = sat[p + 1];
-        double m1 = sat[q + 1];
-        double d = sat[q] - y0;
-        return y0 + t * (m0 + t * (3 * d - 2 * m0 - m1 + t * (m0 + m1 - 2 * d)));
+    public static TabulatedFluid build(EmbeddedFluid fluid, Range range, double fineness) {
+        return new TableBuilder(fluid, range, fineness).build();
     }
 
     // ---- looking up ----
 
-    /** Where an enthalpy or entropy lies at a pressure; false when it is not in the table. */
+    /**
+     * Where an enthalpy or entropy lies at a pressure; false when it is not in the table. The edges of the dome are those of the regions
+     * on both sides of it.
+     */
     private boolean locate(Scratch s, double pressure, double value, boolean entropy) {
         if (!(pressure >= lowestPressure && pressure <= highestPressure)) {
             return false;
         }
+        Region region;
+        double u;
         if (pressure >= pc) {
-            s.kind = SUPER;
-            s.patch = patches[SUPER];
-            if (s.patch == null) {
-                return false;
-            }
-            s.u = QuickLog.of(pressure * perPc);
-            s.place(s.patch.position(s.u));
-            return inPatch(s, value, entropy);
+            u = QuickLog.of(pressure * perPc);
+            region = above;
+        } else {
+            u = root(-QuickLog.of(pressure * perPc));
+            // most likely side first
+            region = u > domeEnd ? thin : value >= (entropy ? criticalEntropy : criticalEnthalpy) ? vapour : liquid;
         }
-        double y = Math.sqrt(Math.max(-QuickLog.of(pressure * perPc), 0));
-        s.u = y;
-        double position = y * perSatStep;
-        int i = (int) position;
-        if (i < satCount - 1 && sat.length > 0) {
-            double t = position - i;
-            double liquid = line(entropy ? SAT_SL : SAT_HL, i, t);
-            double vapour = line(entropy ? SAT_SV : SAT_HV, i, t);
-            if (value > liquid && value < vapour) {
-                s.kind = -1;
-                s.interval = i;
-                s.v = t;
-                s.quality = (value - liquid) / (vapour - liquid);
+        if (region == null) {
+            return false;
+        }
+        Grid grid = entropy ? region.byEntropy : region.grid;
+        double position = grid.position(u);
+        double whole = grid.interval(position);
+        int i = Grid.index(whole);
+        double share = Grid.share(position, whole);
+        double distance = grid.distance(i, share, value);
+        if (distance < 0 && pressure < pc && u <= domeEnd) {
+            region = region == vapour ? liquid : vapour;
+            grid = entropy ? region.byEntropy : region.grid;
+            distance = grid.distance(i, share, value);
+            if (distance < 0) {
+                s.region = null;
+                s.u = u;
+                s.quality = dome.quality(u, value, entropy);
                 return true;
             }
-            s.kind = value <= liquid ? LIQUID : VAPOUR;
-        } else {
-            s.kind = THIN;
         }
-        s.patch = patches[s.kind];
-        if (s.patch == null) {
+        if (!(distance > -1)) {
             return false;
         }
-        s.place(s.patch.position(y));
-        return inPatch(s, value, entropy);
+        s.region = region;
+        s.u = u;
+        s.interval = i;
+        s.share = share;
+        s.place = entropy ? region.placeOfEntropy(i, share, distance, value) : grid.place(i, share, distance);
+        return region.grid.holds(s.place);
     }
 
-    /**
-     * Patches reach this much beyond the coldest and the hottest temperature, where splines are at their worst; states there are left to
-     * the equations, which know the limits.
-     */
-    private static final double BEYOND = 1.005;
-
-    private boolean inRange(int kind, double u, double temperature) {
-        double cold = kind == SUPER
-                ? coldAbove + coldRise * (u - patches[SUPER].uStart)
-                : kind == LIQUID ? coldBelow : range.minimumTemperature();
-        return temperature >= cold && temperature <= range.maximumTemperature();
+    /** At the critical pressure rounding may make the logarithm negative. */
+    private static double root(double x) {
+        return x > 0 ? Math.sqrt(x) : 0;
     }
 
-    /** Vs a hair outside [0, 1] are on the edge: the dome's two splines differ by their error. */
-    private static final double EDGE = 1e-6;
-
-    private boolean inPatch(Scratch s, double value, boolean entropy) {
-        if (!entropy) {
-            s.v = s.patch.v(s.interval, s.share, value);
-            return s.v >= -EDGE && s.v <= 1 + EDGE;
-        }
-        return findEntropy(s, value);
-    }
-
-    /** Is the place that was located in the dome, or in a cell within the tolerance? */
+    /** Whether the located place lies in a cell that is within the tolerance. */
     private static boolean fine(Scratch s) {
-        return s.kind < 0 || !s.patch.coarse(s.interval, s.v);
+        return !s.region.coarse(s.interval, Grid.index(s.region.grid.cell(s.place)));
     }
 
-    /** v where the entropy spline has a value: the inverse spline, then Newton's method. */
-    private boolean findEntropy(Scratch s, double value) {
-        Patch patch = s.patch;
-        Patch inverse = patches[INVERSE + s.kind];
-        int i = s.interval;
-        double share = s.share;
-        double guess = inverse.v(i, share, value);
-        if (!(guess >= -EDGE && guess <= 1 + EDGE)) {
+    /** Limits of temperature are left to the equations, which know them. */
+    private boolean inRange(Region region, int interval, double share, double temperature) {
+        return temperature >= region.grid.coldest(interval, share) && temperature <= hottest;
+    }
+
+    private static double density(Region region, double pressure, double field) {
+        return region.liquid ? field : pressure * field;
+    }
+
+    /** Fills the scratch's fields with the state that was located; false when the equations have to answer. */
+    private boolean look(Scratch s, double pressure, int count) {
+        if (s.region == null) {
+            dome.state(s.u, pressure, s.quality, s.fields, count > DENSITY + 1);
+            return true;
+        }
+        if (!fine(s)) {
             return false;
         }
-        double v = inverse.field(i, share, guess, 0);
-        for (int n = 0; n < 3; n++) {
-            double move = patch.newton(i, share, v, ENTROPY, value);
-            v += move;
-            if (Math.abs(move) < 1e-9) {
-                break;
-            }
-        }
-        s.v = v;
-        return v >= -2 * EDGE && v <= 1 + 2 * EDGE;
+        s.look(count);
+        double[] f = s.fields;
+        f[DENSITY] = density(s.region, pressure, f[DENSITY]);
+        f[CP] = 1 / f[CP];
+        return inRange(s.region, s.interval, s.share, f[TEMPERATURE]);
     }
 
     @Override
     public void atPressureEnthalpy(double pressure, double enthalpy, FluidState near, StateBuffer out) {
         Scratch s = scratch.get();
-        if (locate(s, pressure, enthalpy, false) && fine(s)) {
-            if (s.kind < 0) {
-                dome(s, pressure, out);
-                return;
-            }
-            s.patch.evaluate(s.interval, s.share, s.v, s.fields, FIELDS);
-            if (inRange(s.kind, s.u, s.fields[TEMPERATURE])) {
-                state(s, pressure, enthalpy, Double.NaN, out);
-                return;
-            }
+        if (locate(s, pressure, enthalpy, false) && look(s, pressure, FIELDS)) {
+            state(s, pressure, enthalpy, s.fields[ENTROPY], out);
+        } else {
+            exact.pressureEnthalpy(pressure, enthalpy, out);
         }
-        exact.pressureEnthalpy(pressure, enthalpy, out);
     }
 
     @Override
     public void atPressureEntropy(double pressure, double entropy, FluidState near, StateBuffer out) {
         Scratch s = scratch.get();
-        if (locate(s, pressure, entropy, true) && fine(s)) {
-            if (s.kind < 0) {
-                dome(s, pressure, out);
-                return;
-            }
-            s.patch.evaluate(s.interval, s.share, s.v, s.fields, FIELDS);
-            if (inRange(s.kind, s.u, s.fields[TEMPERATURE])) {
-                state(s, pressure, s.patch.enthalpy(s.interval, s.share, s.v), entropy, out);
-                return;
-            }
+        if (locate(s, pressure, entropy, true) && look(s, pressure, FIELDS)) {
+            state(s, pressure, enthalpy(s), entropy, out);
+        } else {
+            exact.pressureEntropy(pressure, entropy, out);
         }
-        exact.pressureEntropy(pressure, entropy, out);
     }
 
-    /** @param enthalpy J/kg; @param entropy J/(kg K), NaN to take the table's */
     private void state(Scratch s, double pressure, double enthalpy, double entropy, StateBuffer out) {
         double[] f = s.fields;
         double t = f[TEMPERATURE];
-        double rho = s.kind == LIQUID ? f[VOLUME] : pressure / (f[VOLUME] * gasConstant * t);
-        Phase phase = s.kind == LIQUID
-                ? Phase.LIQUID
-                : s.kind != SUPER ? Phase.GAS : t < tc ? Phase.LIQUID : Phase.SUPERCRITICAL;
+        Phase phase = s.region == null
+                ? Phase.TWO_PHASE
+                : s.region == liquid
+                        ? Phase.LIQUID
+                        : s.region != above ? Phase.GAS : t < tc ? Phase.LIQUID : Phase.SUPERCRITICAL;
         out.pressure = pressure;
         out.temperature = t;
-        out.density = rho;
+        out.density = f[DENSITY];
         out.enthalpy = enthalpy;
-        out.entropy = Double.isNaN(entropy) ? f[ENTROPY] : entropy;
-        out.cp = 1 / f[CP];
+        out.entropy = entropy;
+        out.cp = f[CP];
         out.cv = f[CV];
         out.soundSpeed = f[SOUND];
         out.pressureByTemperature = Double.NaN;
-        out.quality = phase == Phase.LIQUID ? 0 : 1;
+        out.quality = phase == Phase.TWO_PHASE ? s.quality : phase == Phase.LIQUID ? 0 : 1;
         out.phase = phase;
         out.extrapolated = t > exact.publishedMaximumTemperature() || pressure > exact.publishedMaximumPressure();
     }
 
-    private void dome(Scratch s, double pressure, StateBuffer out) {
-        int i = s.interval;
-        double t = s.v;
-        double q = s.quality;
-        double temperature = line(SAT_T, i, t);
-        double liquid = 1 / line(SAT_RHOL, i, t);
-        double vapour = line(SAT_ZV, i, t) * gasConstant * temperature / pressure;
-        double volume = liquid + q * (vapour - liquid);
-        double sl = line(SAT_SL, i, t);
-        double entropy = sl + q * (line(SAT_SV, i, t) - sl);
-        double hl = line(SAT_HL, i, t);
-        double enthalpy = hl + q * (line(SAT_HV, i, t) - hl);
-        double heatL = line(SAT_HEATL, i, t);
-        double heat = heatL + q * (line(SAT_HEATV, i, t) - heatL);
-        double slope = line(SAT_SLOPE, i, t) * pressure;
-        out.pressure = pressure;
-        out.temperature = temperature;
-        out.density = 1 / volume;
-        out.enthalpy = enthalpy;
-        out.entropy = entropy;
-        out.cp = Double.NaN;
-        out.cv = Double.NaN;
-        out.soundSpeed = volume * slope / Math.sqrt(heat);
-        out.pressureByTemperature = Double.NaN;
-        out.quality = q;
-        out.phase = Phase.TWO_PHASE;
-        out.extrapolated = false;
+    /** Enthalpy of the place that was located. */
+    private double enthalpy(Scratch s) {
+        return s.region == null ? dome.enthalpy(s.u, s.quality) : s.region.grid.value(s.interval, s.share, s.place);
     }
 
     @Override
@@ -733,25 +366,46 @@ public final class TabulatedFluid implements PureFluid {
      * an object. Same numbers as {@link #atPressureEntropy}.
      */
     public void isentrope(double pressure, double entropy, double[] out) {
+        // as in lookUp
+        Region region = null;
+        double u = 0;
+        if (pressure >= pc) {
+            u = QuickLog.of(pressure * perPc);
+            region = above;
+        } else if (pressure >= lowestPressure) {
+            u = root(-QuickLog.of(pressure * perPc));
+            region = u > domeEnd ? thin : entropy >= criticalEntropy ? vapour : liquid;
+        }
+        if (region != null && pressure <= highestPressure) {
+            Grid grid = region.grid;
+            double position = grid.position(u);
+            double whole = grid.interval(position);
+            int i = Grid.index(whole);
+            double share = Grid.share(position, whole);
+            double distance = region.byEntropy.distance(i, share, entropy);
+            if (distance >= 0) {
+                double place = region.placeOfEntropy(i, share, distance, entropy);
+                double cell = grid.cell(place);
+                int j = Grid.index(cell);
+                if (grid.holds(place) && !region.coarse(i, j)) {
+                    region.volume.pair(i, share, j, Grid.share(place, cell), out);
+                    if (inRange(region, i, share, out[TEMPERATURE])) {
+                        out[0] = density(region, pressure, out[DENSITY]);
+                        out[1] = grid.value(i, share, place);
+                        return;
+                    }
+                }
+            }
+        }
+        isentropeRarely(pressure, entropy, out);
+    }
+
+    private void isentropeRarely(double pressure, double entropy, double[] out) {
         Scratch s = scratch.get();
-        if (locate(s, pressure, entropy, true) && fine(s)) {
-            if (s.kind < 0) {
-                double temperature = line(SAT_T, s.interval, s.v);
-                double liquid = 1 / line(SAT_RHOL, s.interval, s.v);
-                double vapour = line(SAT_ZV, s.interval, s.v) * gasConstant * temperature / pressure;
-                double hl = line(SAT_HL, s.interval, s.v);
-                out[0] = 1 / (liquid + s.quality * (vapour - liquid));
-                out[1] = hl + s.quality * (line(SAT_HV, s.interval, s.v) - hl);
-                return;
-            }
-            s.patch.evaluate(s.interval, s.share, s.v, s.fields, VOLUME + 1);
-            if (inRange(s.kind, s.u, s.fields[TEMPERATURE])) {
-                out[0] = s.kind == LIQUID
-                        ? s.fields[VOLUME]
-                        : pressure / (s.fields[VOLUME] * gasConstant * s.fields[TEMPERATURE]);
-                out[1] = s.patch.enthalpy(s.interval, s.share, s.v);
-                return;
-            }
+        if (locate(s, pressure, entropy, true) && look(s, pressure, DENSITY + 1)) {
+            out[0] = s.fields[DENSITY];
+            out[1] = enthalpy(s);
+            return;
         }
         exact.pressureEntropy(pressure, entropy, s.exact);
         out[0] = s.exact.density();
@@ -763,75 +417,83 @@ public final class TabulatedFluid implements PureFluid {
      * are NaN in the dome. Same numbers as {@link #atPressureEnthalpy}.
      */
     public void lookUp(double pressure, double enthalpy, double[] out) {
-        lookUp(pressure, enthalpy, out, FIELDS);
+        lookUp(pressure, enthalpy, out, true);
     }
 
     /** Temperature and density alone: what the inside of a passage asks most. Same numbers as {@link #lookUp}. */
     public void temperatureAndDensity(double pressure, double enthalpy, double[] out) {
-        lookUp(pressure, enthalpy, out, VOLUME + 1);
+        lookUp(pressure, enthalpy, out, false);
     }
 
-    private void lookUp(double pressure, double enthalpy, double[] out, int count) {
-        // as locate and state, written out so that nothing is looked up twice
-        int kind;
-        double u;
+    private void lookUp(double pressure, double enthalpy, double[] out, boolean all) {
+        // as locate and look, written out for what is met most: one place after another, without a scratch
+        Region region = null;
+        double u = 0;
         if (pressure >= pc) {
-            kind = SUPER;
             u = QuickLog.of(pressure * perPc);
-        } else {
-            u = Math.sqrt(Math.max(-QuickLog.of(pressure * perPc), 0));
-            double place = u * perSatStep;
-            int i = (int) place;
-            kind = THIN;
-            if (i < satCount - 1 && sat.length > 0) {
-                double t = place - i;
-                kind = enthalpy >= line(SAT_HV, i, t) ? VAPOUR : enthalpy <= line(SAT_HL, i, t) ? LIQUID : KINDS;
-            }
+            region = above;
+        } else if (pressure >= lowestPressure) {
+            u = root(-QuickLog.of(pressure * perPc));
+            region = u > domeEnd ? thin : enthalpy >= criticalEnthalpy ? vapour : liquid;
         }
-        Patch patch = kind < KINDS && pressure >= lowestPressure && pressure <= highestPressure ? patches[kind] : null;
-        if (patch != null) {
-            double position = patch.position(u);
-            int i = patch.interval(position);
-            double share = position - i;
-            double v = patch.v(i, share, enthalpy);
-            if (v >= -EDGE && v <= 1 + EDGE && !patch.coarse(i, v)) {
-                patch.evaluate(i, share, v, out, count);
-                if (inRange(kind, u, out[TEMPERATURE])) {
-                    if (kind != LIQUID) {
-                        out[VOLUME] = pressure / (out[VOLUME] * gasConstant * out[TEMPERATURE]);
-                    }
-                    if (count > CP) {
+        if (region != null && pressure <= highestPressure) {
+            Grid grid = region.grid;
+            double position = grid.position(u);
+            double whole = grid.interval(position);
+            int i = Grid.index(whole);
+            double share = Grid.share(position, whole);
+            double distance = grid.distance(i, share, enthalpy);
+            if (distance >= 0) {
+                double place = grid.place(i, share, distance);
+                double cell = grid.cell(place);
+                int j = Grid.index(cell);
+                if (grid.holds(place) && !region.coarse(i, j)) {
+                    if (all) {
+                        region.volume.six(region.caloric, i, share, j, Grid.share(place, cell), out);
                         out[CP] = 1 / out[CP];
+                    } else {
+                        region.volume.pair(i, share, j, Grid.share(place, cell), out);
                     }
-                    return;
+                    if (inRange(region, i, share, out[TEMPERATURE])) {
+                        out[DENSITY] = density(region, pressure, out[DENSITY]);
+                        return;
+                    }
                 }
             }
         }
-        FluidState state = atPressureEnthalpy(pressure, enthalpy);
-        out[TEMPERATURE] = state.temperature();
-        out[VOLUME] = state.density();
-        if (count == VOLUME + 1) {
+        lookUpRarely(pressure, enthalpy, out, all);
+    }
+
+    /** In the dome, at the edges, beyond the table. */
+    private void lookUpRarely(double pressure, double enthalpy, double[] out, boolean all) {
+        Scratch s = scratch.get();
+        if (locate(s, pressure, enthalpy, false) && look(s, pressure, all ? FIELDS : DENSITY + 1)) {
+            System.arraycopy(s.fields, 0, out, 0, all ? FIELDS : DENSITY + 1);
             return;
         }
-        out[ENTROPY] = state.entropy();
-        out[CP] = state.cp();
-        out[CV] = state.cv();
-        out[SOUND] = state.soundSpeed();
+        exact.pressureEnthalpy(pressure, enthalpy, s.exact);
+        out[TEMPERATURE] = s.exact.temperature();
+        out[DENSITY] = s.exact.density();
+        if (all) {
+            out[ENTROPY] = s.exact.entropy();
+            out[CP] = s.exact.cp();
+            out[CV] = s.exact.cv();
+            out[SOUND] = s.exact.soundSpeed();
+        }
     }
 
     @Override
     public double viscosity(FluidState state) {
         Scratch s = scratch.get();
         if (locate(s, state.pressure(), state.enthalpy(), false)) {
-            if (s.kind >= 0) {
-                Patch patch = patches[TRANSPORT + s.kind];
-                return patch.coarse(s.interval, s.v)
-                        ? exact.viscosity(state)
-                        : Math.exp(patch.field(s.interval, s.share, s.v, VISCOSITY));
+            if (s.region == null) {
+                return dome.viscosity(s.u, s.quality);
             }
-            double liquid = line(SAT_MUL, s.interval, s.v);
-            double vapour = line(SAT_MUV, s.interval, s.v);
-            return 1 / ((1 - s.quality) / liquid + s.quality / vapour);
+            double cell = s.region.grid.cell(s.place);
+            int j = Grid.index(cell);
+            if (!s.region.coarseTransport(s.interval, j)) {
+                return QuickLog.exp(s.region.transport.at(s.interval, s.share, j, Grid.share(s.place, cell), 0));
+            }
         }
         return exact.viscosity(state);
     }
@@ -839,10 +501,12 @@ public final class TabulatedFluid implements PureFluid {
     @Override
     public double conductivity(FluidState state) {
         Scratch s = scratch.get();
-        if (locate(s, state.pressure(), state.enthalpy(), false)
-                && s.kind >= 0
-                && !patches[TRANSPORT + s.kind].coarse(s.interval, s.v)) {
-            return patches[TRANSPORT + s.kind].field(s.interval, s.share, s.v, CONDUCTIVITY);
+        if (locate(s, state.pressure(), state.enthalpy(), false) && s.region != null) {
+            double cell = s.region.grid.cell(s.place);
+            int j = Grid.index(cell);
+            if (!s.region.coarseTransport(s.interval, j)) {
+                return s.region.transport.at(s.interval, s.share, j, Grid.share(s.place, cell), 1);
+            }
         }
         return exact.conductivity(state);
     }
@@ -853,13 +517,12 @@ public final class TabulatedFluid implements PureFluid {
      */
     boolean guess(double pressure, double value, boolean entropy, double[] out) {
         Scratch s = scratch.get();
-        if (!locate(s, pressure, value, entropy) || s.kind < 0) {
+        if (!locate(s, pressure, value, entropy) || s.region == null) {
             return false;
         }
-        s.patch.evaluate(s.interval, s.share, s.v, out, VOLUME + 1);
-        if (s.kind != LIQUID) {
-            out[1] = pressure / (out[1] * gasConstant * out[0]);
-        }
+        s.look(DENSITY + 1);
+        out[0] = s.fields[TEMPERATURE];
+        out[1] = density(s.region, pressure, s.fields[DENSITY]);
         return true;
     }
 
@@ -882,7 +545,7 @@ public final class TabulatedFluid implements PureFluid {
                 continue; // solid
             }
             Scratch s = scratch.get();
-            if (!locate(s, p, b.enthalpy(), false) || s.kind < 0 || !inRange(s.kind, s.u, t)) {
+            if (!locate(s, p, b.enthalpy(), false) || s.region == null || !inRange(s.region, s.interval, s.share, t)) {
                 continue;
             }
             inside++;
