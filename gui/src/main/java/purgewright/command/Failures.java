@@ -56,7 +56,14 @@ final class Failures {
             return e.problems();
         }
         if (thrown instanceof CancellationException) {
-            return List.of(new CaseProblem("CANCELLED", "", 0, 0, "cancelled before there was a result to show", ""));
+            String said = String.valueOf(thrown.getMessage());
+            return List.of(new CaseProblem(
+                    "CANCELLED",
+                    "",
+                    0,
+                    0,
+                    said.contains(" ") ? said : "cancelled before there was a result to show",
+                    ""));
         }
         if (thrown instanceof PropertyException e) {
             return e.key() == PropertyException.Key.NO_CONVERGENCE ? List.of() : List.of(property(e));

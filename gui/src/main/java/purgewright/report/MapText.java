@@ -27,12 +27,17 @@ public final class MapText {
         int columns = map.xs().size();
         int rows = map.ys().size();
         int met = 0;
+        int looked = 0;
         double least = Double.NaN;
         int leastX = 0;
         int leastY = 0;
         Map<String, Integer> governing = new LinkedHashMap<>();
         for (int j = 0; j < rows; j++) {
             for (int i = 0; i < columns; i++) {
+                if (!looked(map, j, i)) {
+                    continue;
+                }
+                looked++;
                 if (!map.feasible()[j][i]) {
                     governing.merge(map.governing()[j][i], 1, Integer::sum);
                     continue;
@@ -51,8 +56,12 @@ public final class MapText {
                 text,
                 "Window:  ",
                 "         ",
-                "every criterion is met at " + met + " of " + rows * columns + " points of the survey, " + scenarios
-                        + (map.complete() ? "" : "; CANCELLED before it was complete"));
+                "every criterion is met at " + met + " of " + looked + " points of the survey, " + scenarios
+                        + (map.complete()
+                                ? ""
+                                : looked < rows * columns
+                                        ? "; CANCELLED: " + (rows * columns - looked) + " points were not looked at"
+                                        : "; CANCELLED before all boundaries were followed"));
         Table sides = new Table("  ", "llrrr");
         sides.heading("", "place", "from", "to", "as stated");
         sides.row(
@@ -130,14 +139,21 @@ public final class MapText {
     }
 
     private static void picture(StringBuilder text, PurgeWindow map) {
-        text.append("\n  # every criterion met, . not; x to the right, y upwards\n");
+        text.append("\n  # every criterion met, . not")
+                .append(map.complete() ? "" : ", blank not looked at")
+                .append("; x to the right, y upwards\n");
         for (int j = map.ys().size() - 1; j >= 0; j--) {
-            text.append("  ");
-            for (boolean met : map.feasible()[j]) {
-                text.append(met ? '#' : '.');
+            StringBuilder row = new StringBuilder("  ");
+            for (int i = 0; i < map.xs().size(); i++) {
+                row.append(map.feasible()[j][i] ? '#' : looked(map, j, i) ? '.' : ' ');
             }
-            text.append('\n');
+            text.append(row.toString().stripTrailing()).append('\n');
         }
+    }
+
+    /** A point without a solution has something that governs too; one that a cancel left out has not. */
+    private static boolean looked(PurgeWindow map, int j, int i) {
+        return map.feasible()[j][i] || !map.governing()[j][i].isEmpty();
     }
 
     private static double[] reach(PurgeWindow.Line line) {

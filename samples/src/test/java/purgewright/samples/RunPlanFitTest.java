@@ -98,7 +98,7 @@ class RunPlanFitTest {
             value = {
                 "negative duration       | \"duration\": \"60 s\"            | \"duration\": \"-60 s\"         | /duty/pre-purge/duration",
                 "set pressure too high   | \"set pressure\": \"3.63 MPa\"    | \"set pressure\": \"25 MPa\"    | filling pressure",
-                "empty bank              | \"number\": 12                  | \"number\": 0                  | /supply/bottles/number",
+                "empty bank              | \"number\": 16                  | \"number\": 0                  | /supply/bottles/number",
                 "more banks than bottles | \"banks\": 2                    | \"banks\": 20                  | more banks than bottles",
                 "unpressurised bottles   | \"filling pressure\": \"200 bar\" | \"filling pressure\": \"0 bar\" | /supply/bottles/filling pressure",
                 "abort for certain       | \"abort probability\": 0.15     | \"abort probability\": 1       | /campaign/abort probability",

@@ -1,6 +1,7 @@
 package purgewright.hazard.service;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -38,7 +39,9 @@ final class Moments {
     private final boolean judging;
     private final List<Instant> instants = new ArrayList<>();
     private final List<Map<String, Finding>> judged = new ArrayList<>();
-    private BarrierLayout layout;
+    /** Of each leg: a cavity that is purged before a start may hold a working fluid afterwards. */
+    private final Map<Integer, BarrierLayout> layouts = new HashMap<>();
+
     private Converged opened;
 
     Moments(PhaseSolve points, DutyClock clock, boolean judging) {
@@ -71,10 +74,10 @@ final class Moments {
                 filling ? null : opened,
                 Scene.of(clock.legs().get(leg).name()),
                 Criteria.of(model.criteria()),
-                layout,
+                layouts.get(leg),
                 filling);
-        if (layout == null && p.setting() != null) {
-            layout = Setting.layout(model, solve, points.streams(model.streams()));
+        if (!layouts.containsKey(leg) && p.setting() != null) {
+            layouts.put(leg, Setting.layout(model, solve, points.streams(model.streams())));
         }
         if (!filling && p.setting() != null && p.setting().opened() instanceof Converged c) {
             opened = c;
