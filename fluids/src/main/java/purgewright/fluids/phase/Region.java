@@ -114,7 +114,7 @@ final class Region {
     /** One bit a cell, set where a corner's error is above the tolerance. */
     private long[] mark(double[] errors, double tolerance) {
         int nodes = grid.vCount;
-        long[] marks = new long[(grid.uCount * nodes >> 6) + 1];
+        long[] marks = new long[((grid.uCount * nodes) >> 6) + 1];
         for (int i = 0; i < grid.uCount - 1; i++) {
             for (int j = 0; j < nodes - 1; j++) {
                 int at = i * nodes + j;
