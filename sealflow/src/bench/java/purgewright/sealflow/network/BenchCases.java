@@ -40,7 +40,10 @@ final class BenchCases {
                 c.about(), c.surroundings(), c.rotor(), c.streams(), c.cavities(), passages, c.duty(), c.criteria(), c.extras());
     }
 
-    /** Nitrogen through a chain of rings, with an orifice to a vent at every fifth cavity; helium comes in at the middle. */
+    /**
+     * Nitrogen through a chain of rings, with an orifice to a vent at every fifth cavity; helium comes in at the fifth and at every tenth
+     * from there, so that a longer chain is more of the same and does not stand still at its end.
+     */
     static Case chain(int cavities) {
         CaseSketch s = new CaseSketch().stream("nitrogen", "nitrogen").stream("helium", "helium")
                 .fixed("high", "nitrogen", 3e6, 300)
@@ -63,7 +66,9 @@ final class BenchCases {
         for (int i = 4; i < cavities; i += 5) {
             s.passage("bleed " + i, "c" + i, "low", "orifice", "diameter", 0.3e-3, "discharge coefficient", 0.8);
         }
-        s.passage("feed", "purge", "c" + cavities / 2, "orifice", "diameter", 1e-3, "discharge coefficient", 0.8);
+        for (int i = 5; i < cavities; i += 10) {
+            s.passage("feed " + i, "purge", "c" + i, "orifice", "diameter", 0.5e-3, "discharge coefficient", 0.8);
+        }
         return s.make();
     }
 }

@@ -39,6 +39,9 @@ final class Iterate {
     /** A stream below this share of the mass is left out of a cavity's properties (not of its balances). */
     static final double PROPERTY_TRACE = 1e-9;
 
+    /** Refreshes of what is lagged that are taken whole; later ones halfway. */
+    private static final int PROMPT_REFRESHES = 8;
+
     final Network net;
     final double[] pressure;
     final double[] enthalpy;
@@ -85,6 +88,7 @@ final class Iterate {
     /** What the property engine refused, or null. */
     PropertyException refusal;
 
+    private int settling;
     private final boolean[] stale;
     private final double[] beyondFlow;
 
@@ -357,6 +361,7 @@ final class Iterate {
             }
         }
         viscosity = newViscosity;
+        settling++;
         refreshSwirl();
         double[][] g = new double[net.links][];
         carriedEnthalpy = new double[net.links][];
@@ -369,6 +374,12 @@ final class Iterate {
             }
             g[l] = conductances(l);
             if (g[l] != null) {
+                if (settling > PROMPT_REFRESHES && conductance[l] != null) {
+                    // Where diffusion decides a mixture on which it depends itself, the whole change each time can go to and fro.
+                    for (int k = 0; k < net.streams; k++) {
+                        g[l][k] = (g[l][k] + conductance[l][k]) / 2;
+                    }
+                }
                 carry(l, g[l]);
             }
         }
@@ -389,7 +400,9 @@ final class Iterate {
         for (int k = 0; k < net.streams; k++) {
             same &= fraction[a][k] == fraction[b][k];
         }
-        if (same) {
+        // What has diffused once keeps its conductance: without it the next guess would not know what holds the mixtures together.
+        boolean known = conductance[l] != null;
+        if (same && !known) {
             return null;
         }
         double[] mean = new double[net.streams];
@@ -403,7 +416,7 @@ final class Iterate {
         double stirred = speed > 0 ? concentration * net.stirring[l] * speed * net.passage[l].gap() : 0;
         double[] g = new double[net.streams];
         for (int k = 0; k < net.streams; k++) {
-            if (fraction[a][k] == 0 && fraction[b][k] == 0) {
+            if (!known && fraction[a][k] == 0 && fraction[b][k] == 0) {
                 continue;
             }
             double molecular = net.mixer.molarDiffusivity(k, mean, temperature);
