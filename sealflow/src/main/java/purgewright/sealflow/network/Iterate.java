@@ -39,9 +39,6 @@ final class Iterate {
     /** A stream below this share of the mass is left out of a cavity's properties (not of its balances). */
     static final double PROPERTY_TRACE = 1e-9;
 
-    /** Refreshes of what is lagged that are taken whole; later ones halfway. */
-    private static final int PROMPT_REFRESHES = 8;
-
     final Network net;
     final double[] pressure;
     final double[] enthalpy;
@@ -88,7 +85,6 @@ final class Iterate {
     /** What the property engine refused, or null. */
     PropertyException refusal;
 
-    private int settling;
     private final boolean[] stale;
     private final double[] beyondFlow;
 
@@ -361,7 +357,6 @@ final class Iterate {
             }
         }
         viscosity = newViscosity;
-        settling++;
         refreshSwirl();
         double[][] g = new double[net.links][];
         carriedEnthalpy = new double[net.links][];
@@ -374,12 +369,6 @@ final class Iterate {
             }
             g[l] = conductances(l);
             if (g[l] != null) {
-                if (settling > PROMPT_REFRESHES && conductance[l] != null) {
-                    // Where diffusion decides a mixture on which it depends itself, the whole change each time can go to and fro.
-                    for (int k = 0; k < net.streams; k++) {
-                        g[l][k] = (g[l][k] + conductance[l][k]) / 2;
-                    }
-                }
                 carry(l, g[l]);
             }
         }
@@ -400,7 +389,8 @@ final class Iterate {
         for (int k = 0; k < net.streams; k++) {
             same &= fraction[a][k] == fraction[b][k];
         }
-        // What has diffused once keeps its conductance: without it the next guess would not know what holds the mixtures together.
+        // What has diffused once keeps its conductance: without it the next guess would not know what holds the
+        // mixtures together.
         boolean known = conductance[l] != null;
         if (same && !known) {
             return null;

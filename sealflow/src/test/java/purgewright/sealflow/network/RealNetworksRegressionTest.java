@@ -1,0 +1,52 @@
+package purgewright.sealflow.network;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import org.junit.jupiter.api.AfterEach;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import purgewright.fluids.Engines;
+import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.network.SolveResult.NotConverged;
+import purgewright.sealflow.network.SolveResult.Reason;
+
+/** Random networks of the product's own seals that once failed, by the seed they are drawn from. */
+class RealNetworksRegressionTest {
+    private final NetworkSolver solver = new NetworkSolver(Engines.embedded(), SolverSettings.DEFAULT);
+    private boolean before;
+
+    @BeforeEach
+    void drawGasesOnly() {
+        before = RealNetworks.gases;
+        RealNetworks.gases = true;
+    }
+
+    @AfterEach
+    void asItWas() {
+        RealNetworks.gases = before;
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {4, 11, 20, 26, 28, 32})
+    void networksWithValvesTurningFlowsAndFilmsThatStalledEveryFormerRungAreSolved(long seed) {
+        Converged c = NetworkSolverTest.converged(solver.solve(RealNetworks.draw(seed), null));
+        assertThat(c.cavities()).isNotEmpty();
+    }
+
+    @Test
+    void aCavityThatDiffusionHoldsAtItsNeighboursMixtureDoesNotGoToAndFro() {
+        NetworkSolverTest.converged(solver.solve(RealNetworks.draw(23), null));
+    }
+
+    /** The proof is in the best iterate: the named cavity stands at the hot end of its fluid's range. */
+    @ParameterizedTest
+    @ValueSource(longs = {24, 27, 33})
+    void heatWithoutAWayOutIsRefusedAndTheCavityNamed(long seed) {
+        NotConverged n = (NotConverged) solver.solve(RealNetworks.draw(seed), null);
+        assertThat(n.reason()).isEqualTo(Reason.BEYOND_RANGE);
+        assertThat(n.detail()).contains("'" + n.worstCavity() + "'").contains(" W more still go into it");
+        assertThat(n.best().get(n.worstCavity()).state().temperature()).isBetween(5800.0, 6000.0);
+    }
+}
