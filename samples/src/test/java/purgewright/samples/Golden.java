@@ -21,6 +21,12 @@ final class Golden {
     /** How the solver got there is its own affair; the README is held to it all the same. */
     private static final Pattern ITERATIONS = Pattern.compile("(iterations\" : |: )\\d+(,|(?= iterations;))");
 
+    /**
+     * A long line of flashing liquid stands at the border of choking over a range of back pressures: its flow and velocity do not move
+     * there, but whether it is called choked hangs on the last digits of a pressure, and so on the machine.
+     */
+    private static final Pattern BORDER_OF_CHOKING = Pattern.compile("(?m)^(.* drain line .*\\d)  choked$");
+
     private Golden() {}
 
     /** The text with numbers of many digits cut to four significant ones, and residuals taken out. */
@@ -41,6 +47,7 @@ final class Golden {
     static void compare(String name, String text) throws IOException {
         Path file = ChildJvm.root().resolve("samples/src/test/resources/golden").resolve(name);
         String fresh = ITERATIONS.matcher(rounded(text)).replaceAll("$1(some)$2");
+        fresh = BORDER_OF_CHOKING.matcher(fresh).replaceAll("$1");
         if (Boolean.getBoolean("purgewright.update")) {
             Files.createDirectories(file.getParent());
             Files.writeString(file, fresh);
