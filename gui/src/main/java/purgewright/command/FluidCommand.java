@@ -2,7 +2,6 @@ package purgewright.command;
 
 import java.io.IOException;
 import java.io.OutputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -238,7 +237,7 @@ final class FluidCommand implements Callable<Integer> {
         if (csv || output != null) {
             String values = FluidCsv.write(lines, origin, Version.number(), shared.unitSystem());
             if (output != null) {
-                Files.writeString(output, values, StandardCharsets.UTF_8);
+                WholeFile.write(output, values);
                 wrote();
             }
             if (csv) {

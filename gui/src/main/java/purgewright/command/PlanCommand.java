@@ -1,8 +1,6 @@
 package purgewright.command;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
@@ -97,10 +95,7 @@ final class PlanCommand implements Callable<Integer> {
                     .plan(document, file.toAbsolutePath().getParent(), settings, TerminalProgress.on(terminal, shared));
             String title = document.text("/about/title").orElse("(no title)");
             if (output != null) {
-                Files.writeString(
-                        output,
-                        PlanCsv.write(plan, document.hash(), Version.number(), engine.name()),
-                        StandardCharsets.UTF_8);
+                WholeFile.write(output, PlanCsv.write(plan, document.hash(), Version.number(), engine.name()));
                 if (!shared.quiet) {
                     terminal.err().println("purgewright: wrote " + output);
                 }

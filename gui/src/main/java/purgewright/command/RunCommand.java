@@ -2,7 +2,6 @@ package purgewright.command;
 
 import java.io.IOException;
 import java.io.OutputStream;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -177,10 +176,7 @@ final class RunCommand implements Callable<Integer> {
     private void write(RunResult run, CaseDocument document, PropertyEngine engine, String form) throws IOException {
         String title = document.text("/about/title").orElse("(no title)");
         if (output != null) {
-            Files.writeString(
-                    output,
-                    RunCsv.write(run, document.hash(), Version.number(), engine.name()),
-                    StandardCharsets.UTF_8);
+            WholeFile.write(output, RunCsv.write(run, document.hash(), Version.number(), engine.name()));
             wrote(output);
         }
         if (plot != null) {

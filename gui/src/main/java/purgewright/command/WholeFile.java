@@ -2,6 +2,7 @@ package purgewright.command;
 
 import java.io.IOException;
 import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
@@ -23,6 +24,14 @@ final class WholeFile implements AutoCloseable {
         Path temporary = target.resolveSibling(
                 "." + target.getFileName() + "." + ProcessHandle.current().pid() + ".tmp");
         return new WholeFile(target, temporary, Files.newOutputStream(temporary));
+    }
+
+    /** Writes a text as UTF-8, whole or not at all. */
+    static void write(Path target, String text) throws IOException {
+        try (WholeFile whole = begin(target)) {
+            whole.out().write(text.getBytes(StandardCharsets.UTF_8));
+            whole.commit();
+        }
     }
 
     /** Where to write. */
