@@ -1,12 +1,14 @@
 package purgewright.sealflow;
 
+import static purgewright.sealflow.passage.SvgChart.grid;
+import static purgewright.sealflow.passage.SvgChart.of;
+
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.function.DoubleUnaryOperator;
 import java.util.function.ToDoubleFunction;
 import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
@@ -20,22 +22,6 @@ import purgewright.sealflow.supply.Emptying;
 
 /** The figures of the theory pages on cavities, diffusion and bottles, drawn from the models themselves. */
 class CavityAndSupplyFiguresTest {
-    private static double[] grid(double from, double to, int size) {
-        double[] x = new double[size];
-        for (int i = 0; i < size; i++) {
-            x[i] = from + (to - from) * i / (size - 1);
-        }
-        return x;
-    }
-
-    private static double[] of(double[] x, DoubleUnaryOperator f) {
-        double[] y = new double[x.length];
-        for (int i = 0; i < x.length; i++) {
-            y[i] = f.applyAsDouble(x[i]);
-        }
-        return y;
-    }
-
     private static double lg(double value) {
         return Math.log10(value);
     }

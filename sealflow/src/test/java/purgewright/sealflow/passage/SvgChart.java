@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.DoubleUnaryOperator;
 
 /** A small line chart as SVG text, told apart by dashes and marks, so that it reads without colour. For the theory pages. */
 public final class SvgChart {
@@ -70,6 +71,24 @@ public final class SvgChart {
         double px = LEFT + WIDTH * (x - x0) / (x1 - x0);
         double py = TOP + HEIGHT * (1 - (Math.max(y0, Math.min(y1, y)) - y0) / (y1 - y0));
         return number(px) + "," + number(py);
+    }
+
+    /** So many places from one value to another, evenly spaced. */
+    public static double[] grid(double from, double to, int size) {
+        double[] x = new double[size];
+        for (int i = 0; i < size; i++) {
+            x[i] = from + (to - from) * i / (size - 1);
+        }
+        return x;
+    }
+
+    /** A function at these places. */
+    public static double[] of(double[] x, DoubleUnaryOperator f) {
+        double[] y = new double[x.length];
+        for (int i = 0; i < x.length; i++) {
+            y[i] = f.applyAsDouble(x[i]);
+        }
+        return y;
     }
 
     /**

@@ -1,5 +1,8 @@
 package purgewright.sealflow.passage;
 
+import static purgewright.sealflow.passage.SvgChart.grid;
+import static purgewright.sealflow.passage.SvgChart.of;
+
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -34,22 +37,6 @@ class TheoryFiguresTest {
         return PassageTypes.find(type)
                 .orElseThrow()
                 .build(PassageChecks.spec(type, radius, clearance, fields), new Conditions(speed, Double.NaN, bound));
-    }
-
-    private static double[] grid(double from, double to, int size) {
-        double[] x = new double[size];
-        for (int i = 0; i < size; i++) {
-            x[i] = from + (to - from) * i / (size - 1);
-        }
-        return x;
-    }
-
-    private static double[] of(double[] x, DoubleUnaryOperator f) {
-        double[] y = new double[x.length];
-        for (int i = 0; i < x.length; i++) {
-            y[i] = f.applyAsDouble(x[i]);
-        }
-        return y;
     }
 
     private static DoubleUnaryOperator flow(Passage passage, PerfectGas gas, double p0, double unit) {
