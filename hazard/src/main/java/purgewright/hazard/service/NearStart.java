@@ -8,7 +8,6 @@ import java.util.Map;
 import org.apache.commons.math3.linear.Array2DRowRealMatrix;
 import org.apache.commons.math3.linear.LUDecomposition;
 import org.apache.commons.math3.linear.RealMatrix;
-import purgewright.fluids.FluidState;
 import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.network.SolveResult.Converged;
 
@@ -172,21 +171,6 @@ final class NearStart {
         }
         double whole = sum;
         y.replaceAll((name, v) -> v / whole);
-        FluidState s = c.state();
-        FluidState there = new FluidState(
-                s.fluid(),
-                Math.exp(lnP),
-                s.temperature(),
-                s.density(),
-                h,
-                s.entropy(),
-                s.cp(),
-                s.cv(),
-                s.soundSpeed(),
-                s.quality(),
-                s.phase(),
-                s.extrapolated());
-        return new CavityState(
-                c.name(), false, there, y, c.massFractions(), c.moleFractions(), c.windage(), c.netMassFlow());
+        return Starts.with(c, Math.exp(lnP), h, y);
     }
 }

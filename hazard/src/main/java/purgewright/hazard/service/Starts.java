@@ -216,7 +216,8 @@ final class Starts {
         return Math.max(Math.min(a, Math.min(b, c)), Math.min(Math.max(a, Math.max(b, c)), value));
     }
 
-    private static CavityState with(CavityState c, double pressure, double enthalpy, Map<String, Double> fractions) {
+    /** The cavity at another pressure (Pa), enthalpy (J/kg) and mixture: a place to start from, not a state. */
+    static CavityState with(CavityState c, double pressure, double enthalpy, Map<String, Double> fractions) {
         FluidState s = c.state();
         FluidState there = new FluidState(
                 s.fluid(),
