@@ -162,7 +162,7 @@ final class Dome {
 
     static Dome read(EmbeddedFluid fluid, DoubleBuffer in) {
         double step = in.get();
-        int count = (int) in.get();
+        int count = TableStore.count(in, 2 * FIELDS);
         double[] data = new double[2 * FIELDS * count];
         in.get(data);
         return new Dome(fluid.equation().gasConstant(), step, count, data);

@@ -178,10 +178,10 @@ final class Grid {
     static Grid read(DoubleBuffer in) {
         double uStart = in.get();
         double uStep = in.get();
-        double[] base = new double[(int) in.get()];
+        double[] base = new double[TableStore.count(in, 3)];
         double[] extent = new double[base.length];
         double[] cold = new double[base.length];
-        int vCount = (int) in.get();
+        int vCount = TableStore.count(in, 1);
         double scale = in.get();
         double sign = in.get();
         in.get(base).get(extent).get(cold);

@@ -255,10 +255,14 @@ final class Splines {
     }
 
     static Splines read(DoubleBuffer in) {
-        int uCount = (int) in.get();
-        int vCount = (int) in.get();
-        int fields = (int) in.get();
-        double[] c = new double[(uCount + 2) * (vCount + 2) * fields];
+        int uCount = TableStore.count(in, 1);
+        int vCount = TableStore.count(in, 1);
+        int fields = TableStore.count(in, 1);
+        long numbers = (uCount + 2L) * (vCount + 2L) * fields;
+        if (numbers > in.remaining()) {
+            throw new IllegalArgumentException("a table promises " + numbers + " numbers and has " + in.remaining());
+        }
+        double[] c = new double[(int) numbers];
         in.get(c);
         return new Splines(uCount, vCount, fields, c);
     }

@@ -13,12 +13,19 @@ import java.util.zip.CRC32;
 
 /**
  * Property tables on disk, so that the next start need not build them. A file is bound to the coefficients, the range and the version of
- * the code; it carries a checksum; what does not fit or is damaged is built anew. Written to a temporary sibling and renamed. Where
+ * the code; it carries a checksum, and is held against the equations at some points; what does not fit or is damaged is built anew. Written to a temporary sibling and renamed. Where
  * nothing can be written the tables live in memory only.
  */
 public final class TableStore {
     private static final long MAGIC = 0x50575441424c4531L; // "PWTABLE1"
     private static final int HEADER = 3 * Long.BYTES;
+
+    /** Points at which a table that was read is held against the equations, and the relative error that is not believed [invented]. */
+    private static final int POINTS = 100;
+
+    private static final double OFF = 1e-4;
+    /** Share of cells that a sound table does not leave to the equations: twice that of the worst fluid [ours]. */
+    private static final double LEFT = 0.1;
 
     private final Path folder;
 
@@ -95,10 +102,34 @@ public final class TableStore {
             if (buffer.getLong() != crc.getValue()) {
                 return Optional.empty();
             }
-            return Optional.of(TabulatedFluid.read(fluid, buffer.asDoubleBuffer()));
+            DoubleBuffer numbers = buffer.asDoubleBuffer();
+            TabulatedFluid table = TabulatedFluid.read(fluid, numbers);
+            return numbers.hasRemaining() || !agrees(table) ? Optional.empty() : Optional.of(table);
         } catch (IOException | RuntimeException e) {
             return Optional.empty(); // unreadable or damaged in a way the checksum cannot see: build anew
         }
+    }
+
+    /** Looks at some points of it: what the checksum fits may still be another program's numbers. */
+    private static boolean agrees(TabulatedFluid table) {
+        TabulatedFluid.MeasuredError e = table.measure(POINTS);
+        // written so that what is no number fails
+        return e.points() >= POINTS / 10
+                && e.leftToEquations() < LEFT
+                && e.temperature() < OFF
+                && e.density() < OFF
+                && e.entropy() < OFF
+                && e.soundSpeed() < OFF
+                && e.nearCritical() < OFF;
+    }
+
+    /** A count that stands before as many numbers. */
+    static int count(DoubleBuffer in, int each) {
+        double count = in.get();
+        if (!(count >= 1 && count * each <= in.limit() && count == Math.rint(count))) {
+            throw new IllegalArgumentException("a table's count is " + count);
+        }
+        return (int) count;
     }
 
     private static void write(Path file, long key, TabulatedFluid table) {

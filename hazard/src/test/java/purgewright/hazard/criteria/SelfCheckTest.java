@@ -88,6 +88,91 @@ class SelfCheckTest {
     }
 
     @Test
+    void aTemperatureBeyondTheEquationsIsCaught() {
+        for (double factor : new double[] {1e-3, 100}) {
+            assertThat(laws(cavity("barrier", c -> with(c, warmed(c.state(), factor)))))
+                    .containsExactly("temperature");
+            assertThat(laws(passage("ring A", p -> with(p, warmed(p.fromState(), factor), p.toState()))))
+                    .containsExactly("temperature");
+        }
+        // degrees Celsius where kelvin should be, within the equations' reach: the state contradicts itself
+        assertThat(laws(cavity("barrier", c -> with(c, warmed(c.state(), 14.85 / 288)))))
+                .contains("state");
+    }
+
+    @Test
+    void aSpeedThatNothingDrivesIsCaught() {
+        assertThat(laws(passage("ring B", p -> with(p, faster(p.flow(), 1e3))))).containsExactly("too fast");
+    }
+
+    @Test
+    void whatFlowsAgainstTheRotorsHeadIsCaught() {
+        // A slinger that holds: only a trace comes by. The same with the flow of a slinger that stands still
+        // contradicts the rotor.
+        CaseDocument held = document.withJson(
+                "/passages/oxygen seal",
+                "{\"name\": \"oxygen seal\", \"from\": \"impeller back face\", \"to\": \"oxygen drain\", \"type\": \"slinger\","
+                        + " \"inner radius\": \"25 mm\", \"outer radius\": \"45 mm\", \"gap\": \"0.2 mm\"}");
+        PassageState turning = checked(held, "oxygen seal");
+        PassageState still = checked(held.with("/rotor/speed", "0 rpm"), "oxygen seal");
+        assertThat(Math.abs(turning.flow().massFlow()))
+                .isLessThan(0.1 * still.flow().massFlow());
+        assertThat(lawsOf(held, "oxygen seal", still.flow())).contains("too fast");
+        assertThat(lawsOf(held, "oxygen seal", reversed(still.flow()))).contains("uphill");
+    }
+
+    @Test
+    void aFaceThatPumpsIsSoundAndOneThatFlowsAgainstItsOwnPumpingIsNot() {
+        // Liquid oxygen at both ends of a face: the rotor's head, 3/20 rho w^2 (ro^2 - ri^2), about 1.5 MPa, is above
+        // the difference of pressures.
+        CaseDocument pumping = document.with("/cavities/oxygen drain/pressure", "3 MPa")
+                .with("/cavities/oxygen drain/temperature", "97 K")
+                .with("/cavities/oxygen drain/stream", "feed oxygen")
+                .withJson(
+                        "/passages/oxygen seal",
+                        "{\"name\": \"oxygen seal\", \"from\": \"oxygen drain\", \"to\": \"impeller back face\", \"type\": \"face\","
+                                + " \"inner radius\": \"25 mm\", \"outer radius\": \"40 mm\", \"gap\": \"10 um\"}");
+        PassageState p = checked(pumping, "oxygen seal");
+        assertThat(p.flow().massFlow())
+                .as("outwards, from the lower to the higher pressure")
+                .isNegative();
+        assertThat(p.fromState().pressure()).isGreaterThan(p.toState().pressure());
+        assertThat(lawsOf(pumping, "oxygen seal", reversed(p.flow()))).contains("uphill");
+        // with the rotor at rest it would be the other way round
+        PassageState still = checked(pumping.with("/rotor/speed", "0 rpm"), "oxygen seal");
+        assertThat(still.flow().massFlow()).isPositive();
+    }
+
+    /** The passage of a solved case that is sound. */
+    private static PassageState checked(CaseDocument one, String passage) {
+        Converged result = solved(one);
+        assertThat(SelfCheck.of(one.toCase(), result)).isEmpty();
+        return result.passages().get(passage);
+    }
+
+    private static Converged solved(CaseDocument one) {
+        return (Converged) new NetworkSolver(Engines.embedded(), SolverSettings.DEFAULT).solve(one.toCase(), null);
+    }
+
+    private static List<String> lawsOf(CaseDocument one, String passage, PassageFlow flow) {
+        Converged result = solved(one);
+        Map<String, PassageState> passages = new LinkedHashMap<>(result.passages());
+        passages.computeIfPresent(passage, (n, p) -> {
+            double factor = flow.massFlow() / p.flow().massFlow();
+            Map<String, Double> streams = new LinkedHashMap<>();
+            p.streamFlows().forEach((k, v) -> streams.put(k, factor * v));
+            return with(with(p, flow.massFlow(), streams), flow);
+        });
+        return SelfCheck.of(
+                        one.toCase(),
+                        new Converged(result.convergence(), result.cavities(), passages, result.notices()))
+                .stream()
+                .map(Contradiction::law)
+                .distinct()
+                .toList();
+    }
+
+    @Test
     void aLossOfEntropyIsCaught() {
         // Heat taken out on the way, more than the fall in pressure makes up for.
         assertThat(laws(passage(
@@ -220,6 +305,61 @@ class SelfCheckTest {
                 p.surfaceSpeed(),
                 p.upstream(),
                 p.streamFlows());
+    }
+
+    private static PassageState with(PassageState p, FluidState from, FluidState to) {
+        return new PassageState(
+                p.name(),
+                p.from(),
+                p.to(),
+                p.kind(),
+                p.flow(),
+                from,
+                to,
+                p.gap(),
+                p.surfaceSpeed(),
+                p.upstream(),
+                p.streamFlows());
+    }
+
+    private static PassageFlow faster(PassageFlow f, double factor) {
+        return new PassageFlow(
+                f.massFlow(),
+                f.choked(),
+                factor * f.gapVelocity(),
+                f.throatPressure(),
+                f.reynolds(),
+                f.heat(),
+                f.stagePressures(),
+                f.notices());
+    }
+
+    private static PassageFlow reversed(PassageFlow f) {
+        return new PassageFlow(
+                -f.massFlow(),
+                f.choked(),
+                -f.gapVelocity(),
+                f.throatPressure(),
+                f.reynolds(),
+                f.heat(),
+                f.stagePressures(),
+                f.notices());
+    }
+
+    private static FluidState warmed(FluidState s, double factor) {
+        return new FluidState(
+                s.fluid(),
+                s.pressure(),
+                s.temperature() * factor,
+                s.density(),
+                s.enthalpy(),
+                s.entropy(),
+                s.cp(),
+                s.cv(),
+                s.soundSpeed(),
+                s.quality(),
+                s.phase(),
+                s.extrapolated());
     }
 
     /** A state with some of its numbers multiplied. */

@@ -97,11 +97,6 @@ final class FaceType implements PassageType {
     }
 
     @Override
-    public boolean pumps() {
-        return true;
-    }
-
-    @Override
     public SealKind kind() {
         return SealKind.CLOSE;
     }

@@ -17,11 +17,6 @@ public interface PassageType {
     /** What kind of seal it is for the criteria. */
     SealKind kind();
 
-    /** Whether the rotor can drive flow through it from the lower to the higher pressure: vanes, grooves, a disc, a film that turns. */
-    default boolean pumps() {
-        return false;
-    }
-
     /**
      * Makes the passage.
      *

@@ -48,11 +48,6 @@ final class RimType implements PassageType {
     }
 
     @Override
-    public boolean pumps() {
-        return true;
-    }
-
-    @Override
     public SealKind kind() {
         return SealKind.OPEN;
     }

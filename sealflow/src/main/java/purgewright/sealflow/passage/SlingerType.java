@@ -59,11 +59,6 @@ final class SlingerType implements PassageType {
     }
 
     @Override
-    public boolean pumps() {
-        return true;
-    }
-
-    @Override
     public SealKind kind() {
         return SealKind.OPEN;
     }

@@ -170,7 +170,7 @@ class CaseSaveTest {
         CaseDocument one = Saver.document(1);
         CaseDocument two = Saver.document(2);
         one.save(file);
-        SplittableRandom random = new SplittableRandom(20260101);
+        SplittableRandom random = new SplittableRandom(20260101 + Long.getLong("purgewright.from", 0));
         for (int kill = 0; kill < KILLS; kill++) {
             Process child = new ProcessBuilder(
                             Path.of(System.getProperty("java.home"), "bin", "java")

@@ -44,6 +44,12 @@ class PassageLawTest {
     }
 
     static Passage make(String type, double size, double slender, int teeth, double speed) {
+        return PassageTypes.find(type)
+                .orElseThrow()
+                .build(spec(type, size, slender, teeth), new Conditions(speed, Double.NaN, Conditions.Bound.NOMINAL));
+    }
+
+    static PassageSpec spec(String type, double size, double slender, int teeth) {
         Map<String, Object> fields = new HashMap<>();
         double clearance = 20e-6 + 180e-6 * size;
         double radius = 0.01 + 0.09 * slender;
@@ -143,10 +149,7 @@ class PassageLawTest {
                 fields.put("length", 2e-3 + 15e-3 * slender);
                 break;
         }
-        PassageSpec spec = PassageChecks.spec(type, radius, clearance, fields);
-        return PassageTypes.find(type)
-                .orElseThrow()
-                .build(spec, new Conditions(speed, Double.NaN, Conditions.Bound.NOMINAL));
+        return PassageChecks.spec(type, radius, clearance, fields);
     }
 
     @Provide
