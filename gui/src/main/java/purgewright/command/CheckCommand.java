@@ -12,6 +12,7 @@ import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.CavityExplanation;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckSettings;
+import purgewright.hazard.service.CheckStudies;
 import purgewright.report.CheckText;
 import purgewright.result.CheckJson;
 import purgewright.sealflow.casefile.CaseDocument;
@@ -60,6 +61,18 @@ final class CheckCommand implements Callable<Integer> {
             description = "Also what each finding rests on: states, the seal models' ends, what alone flips it.")
     private boolean evidence;
 
+    @Option(
+            names = "--wear",
+            description =
+                    "Also what each barrier seal's clearance may wear to until the first criterion is lost: alone, all together,"
+                            + " and how long that lasts where the case states a wear rate.")
+    private boolean wear;
+
+    @Option(
+            names = "--redlines",
+            description = "Also redlines of the case as stated, and a table of interlocks for the test procedure.")
+    private boolean redlines;
+
     CheckCommand(Terminal terminal) {
         this.terminal = terminal;
     }
@@ -73,16 +86,20 @@ final class CheckCommand implements Callable<Integer> {
         }
         CheckResult result;
         CavityExplanation explanation;
+        CheckStudies studies;
+        CheckSettings settings = CheckSettings.DEFAULT.withPhases(phases);
         try (CaseService service = new CaseService(EngineChoice.of(shared.properties), shared.threads())) {
-            result = service.check(
-                    document, CheckSettings.DEFAULT.withPhases(phases), TerminalProgress.on(terminal, shared));
+            result = service.check(document, settings, TerminalProgress.on(terminal, shared));
             explanation = why == null ? null : service.explain(document, why, phases.isEmpty() ? null : phases.get(0));
+            studies = wear || redlines
+                    ? service.studies(document, settings, wear, redlines, TerminalProgress.on(terminal, shared))
+                    : CheckStudies.NONE;
         }
         terminal.out()
                 .print(
                         shared.json
-                                ? CheckJson.write(result, explanation, Version.number()) + "\n"
-                                : CheckText.write(result, explanation, shared.unitSystem(), evidence));
+                                ? CheckJson.write(result, explanation, studies, Version.number()) + "\n"
+                                : CheckText.write(result, explanation, shared.unitSystem(), evidence, studies));
         return strict && result.verdict() == Verdict.THIN
                 ? ExitCode.FALLS_SHORT
                 : result.verdict().exitCode();

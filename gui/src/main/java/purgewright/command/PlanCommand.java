@@ -29,7 +29,7 @@ import purgewright.sealflow.casefile.CaseDocument;
         footer = {
             "",
             "Example:",
-            "  purgewright plan samples/cases/spaced-lox-methane.json --bank 92bar,14degC --bank 200bar,15degC"
+            "  purgewright plan samples/cases/spaced-lox-methane.json --bank 117bar,13degC --bank 200bar,15degC"
         },
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {

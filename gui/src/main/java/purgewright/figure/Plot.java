@@ -220,24 +220,51 @@ public final class Plot {
     /** Styles of lines told apart without colour. */
     static final float[][] DASHES = {{}, {9f, 4f}, {3f, 3f}, {12f, 3f, 3f, 3f}, {2f, 5f}, {16f, 5f}, {6f, 2f}};
 
-    /** A row of samples with words, from a place to the right; returns the right end. */
+    /** Height of a row of a key. */
+    static final double KEY_ROW = 15;
+
+    /** Samples with words, from a place to the right and on in further rows below where one is full; returns the right end. */
     static double key(
             Figure.Builder b, double x, double baseline, List<String> words, List<Color> colors, double limit) {
+        return key(b, x, baseline, words, colors, limit, new int[1]);
+    }
+
+    /** How many rows a key takes. */
+    static int keyRows(double x, List<String> words, double limit) {
+        int[] rows = new int[1];
+        key(null, x, 0, words, List.of(), limit, rows);
+        return rows[0];
+    }
+
+    private static double key(
+            Figure.Builder b,
+            double x,
+            double baseline,
+            List<String> words,
+            List<Color> colors,
+            double limit,
+            int[] rows) {
         Font font = Lettering.font(Font.PLAIN, 10.5);
         double at = x;
+        double y = baseline;
+        rows[0] = 1;
         for (int i = 0; i < words.size(); i++) {
             double w = Lettering.width(font, words.get(i));
-            if (at + 30 + w > limit) {
-                return at;
+            if (at + 30 + w > limit && at > x) {
+                at = x;
+                y += KEY_ROW;
+                rows[0]++;
             }
-            Line2D sample = new Line2D.Double(at, baseline - 4, at + 24, baseline - 4);
-            float[] dash = DASHES[i % DASHES.length];
-            if (dash.length == 0) {
-                b.line(sample, colors.get(i), 2);
-            } else {
-                b.dashed(sample, colors.get(i), 2, dash);
+            if (b != null) {
+                Line2D sample = new Line2D.Double(at, y - 4, at + 24, y - 4);
+                float[] dash = DASHES[i % DASHES.length];
+                if (dash.length == 0) {
+                    b.line(sample, colors.get(i), 2);
+                } else {
+                    b.dashed(sample, colors.get(i), 2, dash);
+                }
+                b.text("key", words.get(i), at + 29, y, font, b.theme().ink());
             }
-            b.text("key", words.get(i), at + 29, baseline, font, b.theme().ink());
             at += 29 + w + 20;
         }
         return at;

@@ -49,11 +49,16 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
             double height) {
         Figure.Builder b = new Figure.Builder(theme);
         b.fill(new Rectangle2D.Double(0, 0, width, height), theme.paper());
+        List<String> words = map.boundaries().stream()
+                .map(line -> line.name().replace('-', ' '))
+                .toList();
+        double keyAt = 12 + Lettering.width(Lettering.font(Font.BOLD, 11), FigureText.of("map.lines")) + 18;
+        double top = TOP + (Plot.keyRows(keyAt, words, width - 10) - 1) * Plot.KEY_ROW;
         Readout.Scale across = readout.scale(unitX, map.xs().get(map.xs().size() - 1));
         Readout.Scale up = readout.scale(unitY, map.ys().get(map.ys().size() - 1));
         Plot plot = new Plot(
                 b,
-                new Rectangle2D.Double(LEFT, TOP, width - LEFT - RIGHT, height - TOP - BOTTOM),
+                new Rectangle2D.Double(LEFT, top, width - LEFT - RIGHT, height - top - BOTTOM),
                 new Plot.Axis(
                         across.shown(map.xs().get(0)),
                         across.shown(map.xs().get(map.xs().size() - 1)),
@@ -79,11 +84,10 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
         double px = plot.clampX(plot.x(across.shown(x)));
         double py = plot.clampY(plot.y(up.shown(y)));
         tags.keepFree(new Rectangle2D.Double(px - 14, py - 14, 28, 28));
-        tags.keepFree(new Rectangle2D.Double(0, 0, width, TOP - 2));
+        tags.keepFree(new Rectangle2D.Double(0, 0, width, top - 2));
         tags.keepFree(new Rectangle2D.Double(0, 0, LEFT + 2, height));
         tags.keepFree(new Rectangle2D.Double(0, height - BOTTOM, width, BOTTOM));
         band(map, plot, across, up, b, px, py);
-        List<String> words = new ArrayList<>();
         List<java.awt.Color> colors = new ArrayList<>();
         List<Runnable> names = new ArrayList<>();
         for (PurgeWindow.Line line : map.boundaries()) {
@@ -95,20 +99,21 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                 if (run.length > longest) {
                     longest = run.length;
                     // Each name at another place along its line, so that lines that run together keep theirs apart.
-                    middle = run[(int) ((0.25 + 0.13 * (words.size() % 5)) * (run.length - 1))];
+                    middle = run[(int) ((0.25 + 0.13 * (colors.size() % 5)) * (run.length - 1))];
                 }
             }
-            float[] dash = Plot.DASHES[words.size() % Plot.DASHES.length];
+            float[] dash = Plot.DASHES[colors.size() % Plot.DASHES.length];
+            // With more criteria than kinds of dashes the next ones differ by hue.
+            java.awt.Color hue = colors.size() < Plot.DASHES.length ? theme.bad() : theme.ink();
             if (dash.length == 0) {
-                b.line(drawn, theme.bad(), 2.2);
+                b.line(drawn, hue, 2.2);
             } else {
-                b.dashed(drawn, theme.bad(), 2.2, dash);
+                b.dashed(drawn, hue, 2.2, dash);
             }
             String name = line.name().replace('-', ' ');
             double[] at = middle;
             names.add(() -> tags.tag(name, name, plot.x(across.shown(at[0])) + 4, plot.y(up.shown(at[1])) - 5, false));
-            words.add(name);
-            colors.add(theme.bad());
+            colors.add(hue);
         }
         names.forEach(Runnable::run);
         flows(map, plot, across, up, b, tags, readout);
@@ -120,13 +125,7 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                 20,
                 Lettering.font(Font.BOLD, 11),
                 theme.ink());
-        Plot.key(
-                b,
-                12 + Lettering.width(Lettering.font(Font.BOLD, 11), FigureText.of("map.lines")) + 18,
-                20,
-                words,
-                colors,
-                width - 10);
+        Plot.key(b, keyAt, 20, words, colors, width - 10);
         b.text(
                 "key",
                 FigureText.of(map.bandX().wide() || map.bandY().wide() ? "map.area.band" : "map.area"),

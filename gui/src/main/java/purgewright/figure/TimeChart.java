@@ -21,7 +21,10 @@ import purgewright.sealflow.campaign.Channel.Kind;
 public final class TimeChart {
     private static final double LEFT = 74;
     private static final double RIGHT = 178;
-    private static final double TOP = 64;
+    /** Rows for the names of phases. */
+    private static final int ROWS = 4;
+
+    private static final double TOP = 26 + 13 * ROWS;
     private static final double BOTTOM = 44;
     private static final double GAP = 30;
     private static final double PANEL = 132;
@@ -29,6 +32,9 @@ public final class TimeChart {
 
     /** More margins than this in one panel cannot be told apart. */
     private static final int MOST_LINES = 6;
+
+    /** So many margins are drawn even where they hardly move. */
+    private static final int LEAST_LINES = 4;
 
     /** A margin beyond twofold is as good as twofold in a drawing. */
     private static final double HIGHEST_MARGIN = 2;
@@ -116,17 +122,38 @@ public final class TimeChart {
                     curves(run, chosen, Scale.PRESSURE, readout),
                     true));
         }
-        List<Channel> margins = new ArrayList<>(run.channels(Kind.MARGIN).stream()
-                .filter(c -> moves(c) && c.value(c.least()) < HIGHEST_MARGIN)
-                .sorted(Comparator.comparingDouble((Channel c) -> c.value(c.least()))
-                        .thenComparing(Channel::name))
-                .limit(MOST_LINES)
-                .toList());
+        List<Channel> margins = margins(run);
         if (!margins.isEmpty()) {
             out.add(new Panel(
                     FigureText.of("time.margins"), Scale.MARGIN, curves(run, margins, Scale.MARGIN, readout), true));
         }
         return out;
+    }
+
+    /**
+     * The least margins: those that move over time first, then those that stand still, as a running clearance does; a criterion that is met
+     * or not has a line only where it is not met at some moment.
+     */
+    private static List<Channel> margins(RunResult run) {
+        Comparator<Channel> least =
+                Comparator.comparingDouble((Channel c) -> c.value(c.least())).thenComparing(Channel::name);
+        List<Channel> out = new ArrayList<>(run.channels(Kind.MARGIN).stream()
+                .filter(c -> moves(c) && c.value(c.least()) < HIGHEST_MARGIN)
+                .sorted(least)
+                .limit(MOST_LINES)
+                .toList());
+        run.channels(Kind.MARGIN).stream()
+                .filter(c -> c.least() >= 0 && !out.contains(c) && hasSize(c))
+                .sorted(least)
+                .limit(Math.max(0, LEAST_LINES - out.size()))
+                .forEach(out::add);
+        return out;
+    }
+
+    /** Margins of 0 and 1 by definition belong to what is met or not. */
+    private static boolean hasSize(Channel c) {
+        double v = c.value(c.least());
+        return v < 0 || (v > 0 && v != 1);
     }
 
     /** Barriers, what they lead to, and whatever was measured; at most six. */
@@ -216,8 +243,8 @@ public final class TimeChart {
     private static void bands(Figure.Builder b, RunResult run, double end, double width, double height, Font small) {
         Theme theme = b.theme();
         boolean shade = false;
-        double free = LEFT;
-        double row = 0;
+        double[] free = new double[ROWS];
+        java.util.Arrays.fill(free, LEFT - 4);
         for (PhaseUse p : run.phases()) {
             double x0 = x(p.start(), end, width);
             double x1 = x(p.end(), end, width);
@@ -229,15 +256,24 @@ public final class TimeChart {
             shade = !shade;
             b.region(
                     "/duty/" + p.name(),
-                    new Rectangle2D.Double(x0, TOP - 42, Math.max(2, x1 - x0), height - TOP - BOTTOM + 42),
+                    new Rectangle2D.Double(
+                            x0, TOP - 18 - 13 * ROWS, Math.max(2, x1 - x0), height - TOP - BOTTOM + 18 + 13 * ROWS),
                     p.name());
             double w = Lettering.width(small, p.name());
-            // Names of short phases go to a second row instead of over each other.
-            row = x0 < free + 4 && row == 0 ? 13 : 0;
-            double at = Math.min(x0 + 2, width - 4 - w);
-            b.text("/duty/" + p.name(), p.name(), at, TOP - 26 - row, small, theme.ink());
-            b.segment(x0, TOP - 22, x0, TOP, theme.rule(), 1);
-            free = at + w;
+            double at = Math.min(x0 + 3, width - 4 - w);
+            // The lowest row in which the name has room; with none left the name is for the pointer alone.
+            int row = 0;
+            while (row < ROWS && at < free[row] + 6) {
+                row++;
+            }
+            if (row < ROWS) {
+                double y = TOP - 26 - 13 * row;
+                b.segment(x0, y - 9, x0, TOP, theme.rule(), 1);
+                b.text("/duty/" + p.name(), p.name(), at, y, small, theme.ink());
+                free[row] = at + w;
+            } else {
+                b.segment(x0, TOP - 22, x0, TOP, theme.rule(), 1);
+            }
         }
     }
 

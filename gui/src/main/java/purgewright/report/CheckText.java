@@ -13,6 +13,7 @@ import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.CavityExplanation;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckResult.PhaseResult;
+import purgewright.hazard.service.CheckStudies;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.network.SolveResult;
 import purgewright.sealflow.network.SolveResult.CavityState;
@@ -27,14 +28,17 @@ public final class CheckText {
     private final UnitSystem units;
     private final Figures figures;
     private final boolean evidence;
+    private final CheckStudies studies;
     private final StringBuilder text = new StringBuilder();
 
-    private CheckText(CheckResult result, CavityExplanation why, UnitSystem units, boolean evidence) {
+    private CheckText(
+            CheckResult result, CavityExplanation why, UnitSystem units, boolean evidence, CheckStudies studies) {
         this.result = result;
         this.why = why;
         this.units = units;
         this.figures = new Figures(units);
         this.evidence = evidence;
+        this.studies = studies;
     }
 
     /** The whole report, ending with a line feed. */
@@ -49,7 +53,13 @@ public final class CheckText {
 
     /** The same with what each finding rests on, or without. */
     public static String write(CheckResult result, CavityExplanation why, UnitSystem units, boolean evidence) {
-        return new CheckText(result, why, units, evidence).write();
+        return write(result, why, units, evidence, CheckStudies.NONE);
+    }
+
+    /** The same with wear limits, redlines and interlocks, as far as there are any. */
+    public static String write(
+            CheckResult result, CavityExplanation why, UnitSystem units, boolean evidence, CheckStudies studies) {
+        return new CheckText(result, why, units, evidence, studies).write();
     }
 
     private String write() {
@@ -72,6 +82,8 @@ public final class CheckText {
         if (evidence) {
             evidence();
         }
+        StudyText.redlines(text, studies.redlines(), studies.interlocks(), figures);
+        StudyText.wear(text, studies.wear(), units);
         text.append("\nCautions\n");
         for (String caution : result.cautions()) {
             Words.paragraph(text, "  - ", "    ", caution);

@@ -1,22 +1,16 @@
 package purgewright.report;
 
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
 import purgewright.hazard.sizing.DrillList;
 import purgewright.hazard.sizing.Evaluation;
-import purgewright.hazard.sizing.Interlocks;
 import purgewright.hazard.sizing.Objective;
-import purgewright.hazard.sizing.Redline;
 import purgewright.hazard.sizing.SizeResult;
 import purgewright.hazard.sizing.SizeResult.Chosen;
 import purgewright.hazard.sizing.SizeResult.Release;
 import purgewright.hazard.sizing.SizeResult.Slack;
-import purgewright.hazard.sizing.WearLimit;
 
 /** The report of {@code size}: the design, what governs it, what each criterion costs, redlines, interlocks, wear. */
 public final class SizeText {
@@ -66,9 +60,8 @@ public final class SizeText {
         infeasible();
         slack();
         PriceText.append(text, result.price(), units);
-        redlines();
-        interlocks();
-        wear();
+        StudyText.redlines(text, result.redlines(), result.interlocks(), figures);
+        StudyText.wear(text, result.wear(), units);
         text.append("\nCautions\n");
         for (String caution : result.cautions()) {
             Words.paragraph(text, "  - ", "    ", caution);
@@ -173,113 +166,5 @@ public final class SizeText {
             case GAS_PER_RUN -> Figures.fixed(si, 3);
             case SET_PRESSURE -> figures.pressure(si);
         };
-    }
-
-    private void redlines() {
-        redlines(text, result.redlines(), figures);
-    }
-
-    static void redlines(StringBuilder text, List<Redline> redlines, Figures figures) {
-        if (redlines.isEmpty()) {
-            return;
-        }
-        text.append(
-                "\nRedlines: where separation is lost, moved to the safe side by uncertainty and by the change until standstill\n");
-        Table table = new Table("  ", "llrrrrr");
-        table.heading("what", "", "redline", "limit", "uncertainty", "change", "nominal");
-        for (Redline r : redlines) {
-            table.row(
-                    r.name(),
-                    r.lowest() ? "at least" : "at most",
-                    // A reading that reacts too late has no redline: no figure that somebody might set.
-                    r.usable() ? figures.quantity(r.redline(), r.unit()) : "none",
-                    figures.quantity(r.physical(), r.unit()),
-                    figures.quantity(r.uncertainty(), r.unit()),
-                    r.usable() ? figures.quantity(r.change(), r.unit()) : "-",
-                    figures.quantity(r.nominal(), r.unit()));
-        }
-        table.appendTo(text);
-        List<String> said = new ArrayList<>();
-        for (Redline r : redlines) {
-            String slow = Double.isNaN(r.slowSetting())
-                    ? ""
-                    : String.format(
-                            Locale.ROOT,
-                            ". Set at %s it stops the machine in time while the reading changes by less than %s a second",
-                            figures.quantity(r.slowSetting(), r.unit()),
-                            figures.quantity(r.slowRate(), r.unit()));
-            String line = r.name() + " (" + r.phase() + "): " + r.reason() + slow + ".";
-            if (!said.contains(line)) {
-                said.add(line);
-                Words.paragraph(text, "  ", "    ", line);
-            }
-        }
-    }
-
-    private void interlocks() {
-        Interlocks table = result.interlocks();
-        if (table.start().isEmpty()) {
-            return;
-        }
-        text.append("\nInterlocks for the test procedure\n");
-        if (!table.rows().isEmpty()) {
-            Table rows = new Table("  ", "llrrlll");
-            rows.heading("reading", "", "permit", "redline", "against", "blank-out", "votes");
-            for (Interlocks.Row r : table.rows()) {
-                rows.row(
-                        r.reading(),
-                        r.lowest() ? "at least" : "at most",
-                        figures.quantity(r.permit(), r.unit()),
-                        figures.quantity(r.redline(), r.unit()),
-                        r.slow() ? "slow changes" : "sudden loss",
-                        r.blankOut() > 0 ? figures.quantity(r.blankOut(), "s") : "none",
-                        r.votes() + " of " + r.sensors());
-            }
-            rows.appendTo(text);
-        }
-        numbered("Start", table.start());
-        numbered("Stop", table.stop());
-        for (String note : table.notes()) {
-            Words.paragraph(text, "  note: ", "    ", note);
-        }
-    }
-
-    private void numbered(String heading, List<String> steps) {
-        int n = 1;
-        for (String step : steps) {
-            Words.paragraph(text, "  " + heading + " " + n++ + ": ", "           ", step);
-        }
-    }
-
-    private void wear() {
-        if (result.wear().isEmpty()) {
-            return;
-        }
-        text.append("\nHow far a seal may wear until the first criterion is lost, as stated, nothing failed\n");
-        Table table = new Table("  ", "lrrrlr");
-        table.heading("seal", "drawing", "limit", "factor", "lost first", "life");
-        for (WearLimit w : result.wear()) {
-            boolean far = !(w.factor() < WearLimit.LARGEST);
-            boolean none = Double.isNaN(w.factor());
-            table.row(
-                    w.passage(),
-                    Double.isNaN(w.clearance())
-                            ? "-"
-                            : figures.clearance(w.clearance()) + " " + figures.clearanceUnit(),
-                    far || Double.isNaN(w.limit()) ? "-" : figures.clearance(w.limit()) + " " + figures.clearanceUnit(),
-                    none ? "-" : far ? "beyond " + Units.number(WearLimit.LARGEST, 3) : Units.number(w.factor(), 3),
-                    w.lost() == null || w.lost().isEmpty()
-                            ? "nothing"
-                            : w.lost().replace('-', ' ') + (w.where().isEmpty() ? "" : ", " + Words.place(w.where())),
-                    Double.isNaN(w.life())
-                            ? "-"
-                            : Double.isInfinite(w.life())
-                                    ? "no end"
-                                    : Units.format(w.life(), Dimension.TIME, units, 3));
-        }
-        table.appendTo(text);
-        if (result.wear().stream().anyMatch(w -> !Double.isNaN(w.life()))) {
-            text.append("  Life: running time until the limit at the stated wear rate, if that stays the same.\n");
-        }
     }
 }

@@ -72,13 +72,13 @@ final class StudyBlocks {
         List<String> reasons = new ArrayList<>();
         for (Redline r : all.redlines()) {
             rows.add(List.of(
-                    r.name(),
+                    r.label(),
                     r.lowest() ? "at least" : "at most",
                     r.usable() ? figures.quantity(r.redline(), r.unit()) : "none",
                     figures.quantity(r.physical(), r.unit()),
                     figures.quantity(r.uncertainty(), r.unit()),
                     figures.quantity(r.nominal(), r.unit())));
-            String line = r.name() + ": " + r.reason();
+            String line = r.label() + ": " + r.reason();
             if (!reasons.contains(line)) {
                 reasons.add(line);
             }
@@ -107,7 +107,7 @@ final class StudyBlocks {
         List<List<String>> rows = new ArrayList<>();
         for (Interlocks.Row r : table.rows()) {
             rows.add(List.of(
-                    r.reading(),
+                    r.phases().isEmpty() ? r.reading() : r.reading() + " in " + String.join(", ", r.phases()),
                     r.lowest() ? "at least" : "at most",
                     figures.quantity(r.permit(), r.unit()),
                     figures.quantity(r.redline(), r.unit()),

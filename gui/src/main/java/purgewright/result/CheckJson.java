@@ -12,6 +12,7 @@ import purgewright.hazard.finding.Finding;
 import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.CavityExplanation;
 import purgewright.hazard.service.CheckResult;
+import purgewright.hazard.service.CheckStudies;
 import purgewright.hazard.service.TernaryPaths;
 import purgewright.sealflow.Notice;
 import purgewright.sealflow.network.AxialForces;
@@ -31,16 +32,17 @@ public final class CheckJson {
      * @param version of this program
      */
     public static String write(CheckResult result, String version) {
-        return write(result, null, version);
+        return write(result, null, CheckStudies.NONE, version);
     }
 
     /**
-     * With the key {@code why}.
+     * With the keys {@code why}, {@code redlines}, {@code interlocks} and {@code wear} where they were asked for.
      *
      * @param why null leaves the key out
+     * @param studies what of it is empty leaves its key out
      * @param version of this program
      */
-    public static String write(CheckResult result, CavityExplanation why, String version) {
+    public static String write(CheckResult result, CavityExplanation why, CheckStudies studies, String version) {
         return JsonText.object(json -> {
             json.field("result", JsonText.LAYOUT);
             json.object("case", about -> {
@@ -73,6 +75,13 @@ public final class CheckJson {
             json.strings("cautions", result.cautions());
             if (why != null) {
                 json.object("why", w -> why(w, why));
+            }
+            if (!studies.redlines().isEmpty()) {
+                StudyJson.redlines(json, studies.redlines());
+                StudyJson.interlocks(json, studies.interlocks());
+            }
+            if (!studies.wear().isEmpty()) {
+                StudyJson.wear(json, studies.wear());
             }
         });
     }

@@ -62,47 +62,9 @@ public final class SizeJson {
                     .field("stated", r.stated())
                     .field("needed", r.needed()));
             PriceJson.write(json, result.price());
-            json.objects("redlines", result.redlines(), (j, r) -> j.field("name", r.name())
-                    .field("place", r.place())
-                    .field("lowest", r.lowest())
-                    .field("redline", r.redline())
-                    .field("physical", r.physical())
-                    .field("uncertainty", r.uncertainty())
-                    .field("change", r.change())
-                    .field("nominal", r.nominal())
-                    .field("usable", r.usable())
-                    .field("unit", r.unit())
-                    .field("slow_redline", r.slowSetting())
-                    .field("slow_rate_per_s", r.slowRate())
-                    .field("time_s", r.time())
-                    .field("phase", r.phase())
-                    .field("reason", r.reason()));
-            json.object("interlocks", i -> {
-                i.objects("rows", result.interlocks().rows(), (j, r) -> j.field("reading", r.reading())
-                        .field("place", r.place())
-                        .field("lowest", r.lowest())
-                        .field("permit", r.permit())
-                        .field("redline", r.redline())
-                        .field("slow", r.slow())
-                        .field("unit", r.unit())
-                        .field("blank_out_s", r.blankOut())
-                        .field("persistence_s", r.persistence())
-                        .field("sensors", r.sensors())
-                        .field("votes", r.votes())
-                        .field("reason", r.reason()));
-                i.strings("start", result.interlocks().start());
-                i.strings("stop", result.interlocks().stop());
-                i.strings("notes", result.interlocks().notes());
-            });
-            json.objects("wear", result.wear(), (j, w) -> j.field("passage", w.passage())
-                    .field("clearance_m", w.clearance())
-                    .field("limit_m", w.limit())
-                    .field("factor", w.factor())
-                    .field("lost", w.lost())
-                    .field("where", w.where())
-                    .field("phase", w.phase())
-                    .field("rate_m_s", w.rate())
-                    .field("life_s", w.life()));
+            StudyJson.redlines(json, result.redlines());
+            StudyJson.interlocks(json, result.interlocks());
+            StudyJson.wear(json, result.wear());
             json.strings("cautions", result.cautions());
         });
     }

@@ -100,7 +100,7 @@ public final class SizeView extends StudyView<SizeResult> {
         top.getStyleClass().add("view-line");
         redlines.setId("redlines");
         redlines.setPlaceholder(new Label(Texts.of("view.size.none")));
-        redlines.getColumns().add(Tables.text(Texts.of("view.size.reading"), Redline::name, 230));
+        redlines.getColumns().add(Tables.text(Texts.of("view.size.reading"), Redline::label, 230));
         redlines.getColumns()
                 .add(Tables.text(
                         Texts.of("view.size.trips"),
@@ -331,7 +331,7 @@ public final class SizeView extends StudyView<SizeResult> {
         List<List<TableFigure.Cell>> rows = new ArrayList<>();
         for (Redline r : result().redlines()) {
             rows.add(List.of(
-                    new TableFigure.Cell(r.name(), r.usable() ? Verdict.HOLDS : Verdict.FALLS_SHORT, false),
+                    new TableFigure.Cell(r.label(), r.usable() ? Verdict.HOLDS : Verdict.FALLS_SHORT, false),
                     TableFigure.Cell.of(Texts.of(r.lowest() ? "view.size.below" : "view.size.above")),
                     TableFigure.Cell.number(redline(r)),
                     TableFigure.Cell.number(q(r.physical(), r.unit())),
@@ -387,7 +387,7 @@ public final class SizeView extends StudyView<SizeResult> {
         }
         for (Redline r : result().redlines()) {
             csv.line(
-                    "redline of " + r.name(),
+                    "redline of " + r.label(),
                     r.place(),
                     r.lowest() ? "lowest" : "highest",
                     r.redline(),

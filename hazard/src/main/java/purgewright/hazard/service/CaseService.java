@@ -452,6 +452,26 @@ public final class CaseService implements AutoCloseable {
         return finder.interlocks(finder.redlines());
     }
 
+    /** Wear limits, and redlines with their interlocks, of the case as stated; what was not asked for is empty. */
+    public CheckStudies studies(
+            CaseDocument document, CheckSettings settings, boolean wear, boolean redlines, Progress progress) {
+        List<Redline> found = List.of();
+        Interlocks table = Interlocks.NONE;
+        if (redlines) {
+            progress.at(0, "redlines");
+            RedlineFinder finder = finder(document, settings);
+            found = finder.redlines();
+            table = finder.interlocks(found);
+        }
+        List<WearLimit> limits = List.of();
+        if (wear) {
+            progress.at(0.5, "wear limits");
+            limits = wear(document, settings);
+        }
+        progress.at(1, "done");
+        return new CheckStudies(limits, found, table);
+    }
+
     /** Names of the fixed cavities that give a case's purge gas, in the order of the case; by what the case says, nothing is solved. */
     public static List<String> purgeSources(CaseDocument document) {
         Case whole = document.toCase();

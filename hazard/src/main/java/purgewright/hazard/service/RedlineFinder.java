@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
+import java.util.concurrent.Callable;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Limit;
@@ -89,21 +90,32 @@ final class RedlineFinder {
         return m.get(key) instanceof Number n ? n.doubleValue() : fallback;
     }
 
-    /** Redlines over all phases; of each reading the phase that decides. */
+    /** Redlines over all phases; of each reading one, or as many as its phases need. */
     List<Redline> redlines() {
-        Map<String, Redline> out = new LinkedHashMap<>();
+        List<Callable<Map<String, List<Redline>>>> tasks = new ArrayList<>();
         for (Map.Entry<String, Case> e : points.models.entrySet()) {
-            Case model = design.apply(e.getKey(), e.getValue(), new double[0]);
-            if (points.points.solve(model, null) instanceof Converged solve) {
-                for (Set<String> unit : layout.units()) {
-                    unit(out, e.getKey(), model, solve, unit);
+            tasks.add(() -> {
+                Map<String, List<Redline>> found = new LinkedHashMap<>();
+                Case model = design.apply(e.getKey(), e.getValue(), new double[0]);
+                if (points.points.solve(model, null) instanceof Converged solve) {
+                    for (Set<String> unit : layout.units()) {
+                        unit(found, e.getKey(), model, solve, unit);
+                    }
                 }
-            }
+                return found;
+            });
         }
-        return List.copyOf(out.values());
+        Map<String, List<Redline>> out = new LinkedHashMap<>();
+        for (Map<String, List<Redline>> found : Pool.all(points.pool, tasks)) {
+            found.forEach((name, single) ->
+                    out.computeIfAbsent(name, n -> new ArrayList<>()).addAll(single));
+        }
+        List<Redline> all = new ArrayList<>();
+        out.values().forEach(single -> all.addAll(Redline.together(single)));
+        return List.copyOf(all);
     }
 
-    private void unit(Map<String, Redline> out, String phase, Case model, Converged solve, Set<String> unit) {
+    private void unit(Map<String, List<Redline>> out, String phase, Case model, Converged solve, Set<String> unit) {
         double flow = outflow(model, solve, unit);
         if (!(margin(model, solve, unit) > 0) || !(flow > 0)) {
             return; // no separation by flow in this phase: nothing to guard with these readings
@@ -174,7 +186,7 @@ final class RedlineFinder {
     }
 
     private void drains(
-            Map<String, Redline> out,
+            Map<String, List<Redline>> out,
             String phase,
             Case model,
             Converged solve,
@@ -403,30 +415,18 @@ final class RedlineFinder {
         return out;
     }
 
-    /**
-     * Of the phases the one that decides: no redline before any, then the highest of the lowest-allowed, the lowest of the others. A phase in
-     * which a temperature tells nothing at all does not hide one in which it does.
-     */
-    private static void keep(Map<String, Redline> out, Redline r) {
-        out.merge(r.name(), r, (a, b) -> {
-            if ("K".equals(a.unit()) && tells(a) != tells(b)) {
-                return tells(a) ? a : b;
+    /** Of the seals to one drain in one phase the one that decides. */
+    private static void keep(Map<String, List<Redline>> out, Redline r) {
+        List<Redline> phases = out.computeIfAbsent(r.name(), n -> new ArrayList<>());
+        for (int i = 0; i < phases.size(); i++) {
+            Redline there = phases.get(i);
+            if (there.phase().equals(r.phase())) {
+                boolean closer = Math.abs(r.nominal() - r.physical()) < Math.abs(there.nominal() - there.physical());
+                phases.set(i, closer ? r : there);
+                return;
             }
-            double x = Double.isNaN(a.redline()) ? Double.POSITIVE_INFINITY : a.redline();
-            double y = Double.isNaN(b.redline()) ? Double.POSITIVE_INFINITY : b.redline();
-            if (Double.isInfinite(x) && Double.isInfinite(y)) {
-                // Of two that cannot protect the one closer to its limit.
-                return Math.abs(a.nominal() - a.physical()) <= Math.abs(b.nominal() - b.physical()) ? a : b;
-            }
-            if (Double.isInfinite(x) || Double.isInfinite(y)) {
-                return Double.isInfinite(x) ? a : b;
-            }
-            return a.lowest() == (x >= y) ? a : b;
-        });
-    }
-
-    private static boolean tells(Redline r) {
-        return r.usable() || !Double.isNaN(r.slowSetting());
+        }
+        phases.add(r);
     }
 
     // --- interlocks
@@ -459,6 +459,7 @@ final class RedlineFinder {
                     reading.persistence(),
                     reading.sensors(),
                     reading.votes(),
+                    r.phases(),
                     (reachable
                                     ? "permit one uncertainty inside the redline"
                                     : "permit at the redline itself: normal running leaves no room for more")

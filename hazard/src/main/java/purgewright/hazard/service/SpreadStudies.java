@@ -466,7 +466,7 @@ final class SpreadStudies {
                 continue;
             }
             RedlineStudy.Reading reading = new RedlineStudy.Reading(
-                    r.name(),
+                    r.label(),
                     r.place(),
                     r.phase(),
                     r.unit(),

@@ -28,6 +28,7 @@ public record Interlocks(List<Row> rows, List<String> start, List<String> stop, 
      * @param persistence how long the reading must stay beyond, s; NaN when only the detection time as a whole is stated
      * @param sensors how many
      * @param votes how many must agree
+     * @param phases in which it is set so; empty: in all in which flow separates
      * @param reason in words
      */
     public record Row(
@@ -42,5 +43,6 @@ public record Interlocks(List<Row> rows, List<String> start, List<String> stop, 
             double persistence,
             int sensors,
             int votes,
+            List<String> phases,
             String reason) {}
 }

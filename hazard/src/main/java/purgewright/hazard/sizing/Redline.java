@@ -1,5 +1,7 @@
 package purgewright.hazard.sizing;
 
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 
 /**
@@ -30,6 +32,7 @@ import java.util.Locale;
  * @param lasts how long the stored gas lasts at the purge flow, s: the tau above; NaN where it plays no part
  * @param time s from the reading to standstill
  * @param phase that decides
+ * @param phases in which it holds; empty: in all in which flow separates
  * @param unit SI
  * @param reason in words
  */
@@ -48,8 +51,11 @@ public record Redline(
         double lasts,
         double time,
         String phase,
+        List<String> phases,
         String unit,
         String reason) {
+    /** A common setting against slow changes is taken while it still protects against half of the rate that each phase's own would. */
+    private static final double WORTH = 0.5;
 
     /** Exponents beyond this mean that the gas is long gone. */
     private static final double GONE = 20;
@@ -206,6 +212,107 @@ public record Redline(
                 lasts,
                 time,
                 phase,
+                List.of(phase),
+                unit,
+                reason);
+    }
+
+    /** The reading's name, with the phases where it does not hold in all. */
+    public String label() {
+        return phases.isEmpty() ? name : name + " in " + String.join(", ", phases);
+    }
+
+    /**
+     * One reading's redlines of single phases, put together as far as one setting does for several: a number that is right while the
+     * machine is purged and still would stop every run, or protect none. Phases go into the first set that stays possible: every
+     * lowest-allowed value of the set is covered, and normal running of each phase is on the safe side of it.
+     */
+    public static List<Redline> together(List<Redline> single) {
+        List<List<Redline>> sets = new ArrayList<>();
+        List<Redline> out = new ArrayList<>();
+        for (Redline r : single) {
+            boolean taken = false;
+            for (int i = 0; i < sets.size() && !taken; i++) {
+                List<Redline> more = new ArrayList<>(sets.get(i));
+                more.add(r);
+                Redline common = common(more);
+                if (common != null) {
+                    sets.set(i, more);
+                    out.set(i, common);
+                    taken = true;
+                }
+            }
+            if (!taken) {
+                sets.add(new ArrayList<>(List.of(r)));
+                out.add(r);
+            }
+        }
+        return out.size() == 1 ? List.of(out.get(0).in(List.of())) : List.copyOf(out);
+    }
+
+    /** One for several phases of the same reading; null when no setting does for all. */
+    private static Redline common(List<Redline> all) {
+        List<String> names = all.stream().map(Redline::phase).toList();
+        Redline first = all.get(0);
+        boolean kind = all.stream()
+                .allMatch(r ->
+                        r.usable == first.usable && Double.isNaN(r.slowSetting) == Double.isNaN(first.slowSetting));
+        if (!kind) {
+            return null;
+        }
+        if (first.usable) {
+            Redline decides = all.stream()
+                    .reduce((a, b) -> (first.lowest ? a.redline >= b.redline : a.redline <= b.redline) ? a : b)
+                    .orElseThrow();
+            boolean possible = all.stream()
+                    .allMatch(r -> first.lowest
+                            ? decides.redline < r.nominal - r.uncertainty
+                            : decides.redline > r.nominal + r.uncertainty);
+            return possible ? decides.in(names) : null;
+        }
+        if (Double.isNaN(first.slowSetting)) {
+            // Of two that cannot protect the one closer to its limit.
+            return all.stream()
+                    .reduce((a, b) -> Math.abs(a.nominal - a.physical) <= Math.abs(b.nominal - b.physical) ? a : b)
+                    .orElseThrow()
+                    .in(names);
+        }
+        Redline decides = all.stream()
+                .reduce((a, b) ->
+                        (first.lowest ? a.slowSetting <= b.slowSetting : a.slowSetting >= b.slowSetting) ? a : b)
+                .orElseThrow();
+        double setting = decides.slowSetting;
+        double rate = Double.POSITIVE_INFINITY;
+        double own = Double.POSITIVE_INFINITY;
+        for (Redline r : all) {
+            double room = (r.lowest ? setting - r.physical : r.physical - setting) - r.uncertainty;
+            rate = Math.min(rate, room / r.time);
+            own = Math.min(own, r.slowRate);
+        }
+        return rate >= WORTH * own ? decides.slow(rate, names) : null;
+    }
+
+    private Redline in(List<String> names) {
+        return slow(slowRate, names);
+    }
+
+    private Redline slow(double rate, List<String> names) {
+        return new Redline(
+                name,
+                place,
+                lowest,
+                physical,
+                uncertainty,
+                change,
+                redline,
+                nominal,
+                usable,
+                slowSetting,
+                rate,
+                lasts,
+                time,
+                phase,
+                List.copyOf(names),
                 unit,
                 reason);
     }
