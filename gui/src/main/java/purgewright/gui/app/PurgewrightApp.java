@@ -7,6 +7,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.List;
+import javafx.animation.Animation;
 import javafx.animation.KeyFrame;
 import javafx.animation.Timeline;
 import javafx.application.Application;
@@ -124,7 +125,10 @@ public final class PurgewrightApp extends Application {
         return Texts.of(bench.history().dirtyProperty().get() ? "app.title.dirty" : "app.title", title);
     }
 
-    /** Keeps unsaved work two seconds after the last edit; a timer that does not run costs nothing. */
+    /**
+     * Keeps unsaved work two seconds after the first edit that is not kept, whether or not more follow: who edits without a pause would else
+     * never be kept. A timer that does not run costs nothing.
+     */
     private void autosave() {
         Timeline timer = new Timeline(new KeyFrame(Duration.seconds(2), e -> {
             if (bench.history().dirtyProperty().get()) {
@@ -132,7 +136,7 @@ public final class PurgewrightApp extends Application {
             }
         }));
         bench.history().documentProperty().addListener(o -> {
-            if (bench.history().document() != null) {
+            if (bench.history().document() != null && timer.getStatus() != Animation.Status.RUNNING) {
                 timer.playFromStart();
             }
         });
