@@ -14,6 +14,7 @@ import java.util.function.Predicate;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.model.Role;
 
 /**
  * How many independent barriers stand between two streams.
@@ -71,31 +72,47 @@ public record BarrierCount(int count, List<String> path) {
      * @param held sets of barrier cavities that hold; joined cavities count once
      */
     public static BarrierCount between(Case model, String first, String second, List<Set<String>> held) {
-        return between(model, first, held, c -> c.fixed() && second.equals(c.stream()));
+        return between(model, first, held, c -> c.fixed() && second.equals(c.stream()), p -> !p.closed());
     }
 
     /**
-     * Counts the barriers of a pair. Of the air, only vents count that lie behind a barrier while all of them hold: the vent that a
-     * fuel's own drain leads to is where it is meant to go. {@link #UNCONNECTED} when there is no such vent.
+     * Counts the barriers of a pair. Of the air, cavities count that are no vents, and vents that lie behind a barrier while all of them
+     * hold: the vent that a fuel's own drain leads to is where it is meant to go. {@link #UNCONNECTED} when there is none of either.
      */
     public static BarrierCount between(Case model, Pair pair, BarrierLayout layout, List<Set<String>> held) {
+        return between(model, pair, layout, held, p -> !p.closed());
+    }
+
+    /**
+     * The same with other passages taken as open.
+     *
+     * @param open tells which passages are paths
+     */
+    public static BarrierCount between(
+            Case model, Pair pair, BarrierLayout layout, List<Set<String>> held, Predicate<PassageSpec> open) {
         if (!pair.withAir()) {
-            return between(model, pair.first(), pair.second(), held);
+            return between(
+                    model, pair.first(), held, c -> c.fixed() && pair.second().equals(c.stream()), open);
         }
         Set<String> behind = new HashSet<>();
         for (Cavity c : model.cavities()) {
             if (c.fixed() && Case.AIR.equals(c.stream())) {
+                if (c.role() != Role.VENT) {
+                    behind.add(c.name());
+                    continue;
+                }
                 BarrierCount all = between(
-                        model, pair.first(), layout.units(), x -> x.name().equals(c.name()));
+                        model, pair.first(), layout.units(), x -> x.name().equals(c.name()), open);
                 if (all.count() >= 1 && !all.equals(UNCONNECTED)) {
                     behind.add(c.name());
                 }
             }
         }
-        return between(model, pair.first(), held, x -> behind.contains(x.name()));
+        return between(model, pair.first(), held, x -> behind.contains(x.name()), open);
     }
 
-    private static BarrierCount between(Case model, String first, List<Set<String>> held, Predicate<Cavity> goal) {
+    private static BarrierCount between(
+            Case model, String first, List<Set<String>> held, Predicate<Cavity> goal, Predicate<PassageSpec> passable) {
         Map<String, Integer> unitOf = new HashMap<>();
         for (int i = 0; i < held.size(); i++) {
             for (String c : held.get(i)) {
@@ -104,7 +121,7 @@ public record BarrierCount(int count, List<String> path) {
         }
         Map<String, List<String>> next = new HashMap<>();
         for (PassageSpec p : model.passages()) {
-            if (!p.closed()) {
+            if (passable.test(p)) {
                 next.computeIfAbsent(p.from(), k -> new ArrayList<>()).add(p.to());
                 next.computeIfAbsent(p.to(), k -> new ArrayList<>()).add(p.from());
             }

@@ -20,8 +20,8 @@ import purgewright.sealflow.passage.PassageType.SealKind;
  * Where a case's barriers are: which cavities inert gas is led to, through which feeds, and which passages bound them. Topology only:
  * whether a barrier holds is judged elsewhere. Immutable.
  *
- * <p>Inert-fed cavities are those that an inert source (a fixed cavity with an inert stream that is neither a vent nor a drain nor a
- * bearing) reaches through ducts, open or shut; drains, vents and the working cavities excluded. Those with a seal on them, or called barrier, are
+ * <p>Inert-fed cavities are those that an inert source (a fixed cavity with an inert stream that is no vent, drain or
+ * bearing, nor a working cavity with an inert fluid of its own) reaches through ducts, open or shut; drains, vents and the working cavities excluded. Those with a seal on them, or called barrier, are
  * <em>barrier cavities</em>; the rest is supply. A <em>feed</em> is a duct between two inert-fed cavities. Barrier cavities joined by
  * a seal or duct without supply in between form one <em>unit</em>: they are not independent of each other.
  *
@@ -36,6 +36,11 @@ public record BarrierLayout(
     /** What inert gas may be led to as a barrier or its supply; a purged drain or inlet is neither. */
     private static final Set<Role> FED = EnumSet.of(Role.BARRIER, Role.SUPPLY, Role.BEARING, Role.OTHER);
 
+    /** What is no purge source however inert its fluid is. */
+    private static final Set<Role> NO_SOURCE = EnumSet.of(Role.VENT, Role.DRAIN, Role.BEARING);
+
+    private static final Set<Role> WORKING = EnumSet.of(Role.OXIDIZER, Role.FUEL, Role.HOT_GAS);
+
     /**
      * Finds the barriers of a case. A shut valve does not unmake a barrier: it is one without supply.
      *
@@ -44,7 +49,7 @@ public record BarrierLayout(
     public static BarrierLayout of(Case model, StreamTable streams, Function<PassageSpec, SealKind> kinds) {
         Set<String> sources = new LinkedHashSet<>();
         for (Cavity c : model.cavities()) {
-            if (source(c, streams)) {
+            if (source(model, c, streams)) {
                 sources.add(c.name());
             }
         }
@@ -91,14 +96,23 @@ public record BarrierLayout(
         return new BarrierLayout(sources, supply, units(model, barriers), feeds);
     }
 
-    /** True for a fixed cavity that gives inert gas. */
-    static boolean source(Cavity c, StreamTable streams) {
-        return c.fixed()
-                && c.stream() != null
-                && streams.inert(c.stream())
-                && c.role() != Role.VENT
-                && c.role() != Role.DRAIN
-                && c.role() != Role.BEARING;
+    /**
+     * True for a fixed cavity that gives inert gas. A working cavity does where it is filled with the purge gas itself, as before a
+     * start; one that another inert fluid drives or that pumps it (steam, nitrogen) does not.
+     */
+    static boolean source(Case model, Cavity c, StreamTable streams) {
+        if (!inert(c, streams)) {
+            return false;
+        }
+        return !WORKING.contains(c.role())
+                || model.cavities().stream()
+                        .anyMatch(x -> inert(x, streams)
+                                && !WORKING.contains(x.role())
+                                && streams.same(x.stream(), c.stream()));
+    }
+
+    private static boolean inert(Cavity c, StreamTable streams) {
+        return c.fixed() && c.stream() != null && streams.inert(c.stream()) && !NO_SOURCE.contains(c.role());
     }
 
     private static List<Set<String>> units(Case model, Set<String> barriers) {

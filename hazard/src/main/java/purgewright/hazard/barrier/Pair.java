@@ -22,10 +22,11 @@ public record Pair(String first, String second, boolean reactive) {
     }
 
     /**
-     * All pairs among the working streams: those that stand in a fixed cavity that is no vent, and are neither the implicit air nor a
-     * purge gas. Streams of the same composition are one fluid. A fuel that has no partner in the case, as in a compressor, is held
-     * against the air in the vents that lie behind a barrier; its own vent is none of them. All other air that enters at a vent is
-     * judged by direction and composition.
+     * All pairs among the working streams: those that stand in a fixed cavity that is no vent, and are no purge gas. Streams of the same
+     * composition are one fluid; an inert fluid that drives or is pumped counts, unless it is the purge gas itself. Air counts where it
+     * stands in a cavity that is no vent. A fuel that has no partner in the case, as in a compressor, is held against the air in the
+     * vents that lie behind a barrier; its own vent is none of them. All other air that enters at a vent is judged by direction and
+     * composition.
      */
     public static List<Pair> of(Case model, StreamTable streams) {
         Set<String> working = new LinkedHashSet<>();
@@ -33,11 +34,13 @@ public record Pair(String first, String second, boolean reactive) {
             if (c.fixed()
                     && c.stream() != null
                     && c.role() != Role.VENT
-                    && !StreamTable.air(c.stream())
                     && streams.kinds().containsKey(c.stream())
-                    && !BarrierLayout.source(c, streams)) {
+                    && !BarrierLayout.source(model, c, streams)) {
                 working.add(c.stream());
             }
+        }
+        if (working.remove(Case.AIR)) {
+            working.add(Case.AIR); // last, so that the way is looked for from the other fluid
         }
         List<String> names = new ArrayList<>(working);
         List<Pair> pairs = new ArrayList<>();
@@ -64,7 +67,7 @@ public record Pair(String first, String second, boolean reactive) {
         return pairs;
     }
 
-    /** True for a fuel held against the outside air. */
+    /** True for a fluid held against air: where air stands in the machine, or in the vents behind a barrier. */
     public boolean withAir() {
         return Case.AIR.equals(second);
     }

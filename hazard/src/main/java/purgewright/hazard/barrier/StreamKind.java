@@ -19,14 +19,25 @@ public enum StreamKind {
      * Kind of a composition: {@code demand = sum x_i nu_i} with nu_i the moles of O2 that a mole of species i takes.
      *
      * @param moleFractions by species
-     * @throws IllegalArgumentException for a species whose elements are not known, with its name
+     * @throws IllegalArgumentException for a species whose elements are not known, with its name; and for a mixture whose fuel and
+     *     oxygen balance each other, which is neither of the two and not inert either
      */
     public static StreamKind of(Map<String, Double> moleFractions) {
         double demand = oxygenDemand(moleFractions);
         if (demand > TRACE) {
             return FUEL;
         }
-        return demand < -TRACE ? OXIDIZER : INERT;
+        if (demand < -TRACE) {
+            return OXIDIZER;
+        }
+        double taken = 0;
+        for (Map.Entry<String, Double> e : moleFractions.entrySet()) {
+            taken += e.getValue() * Math.max(0, Species.find(e.getKey()).oxygenDemand());
+        }
+        if (taken > TRACE) {
+            throw new IllegalArgumentException("fuel and oxygen in it balance each other: it is not inert");
+        }
+        return INERT;
     }
 
     /** Net moles of O2 that one mole of the mixture takes to burn; negative when oxygen is left over. */

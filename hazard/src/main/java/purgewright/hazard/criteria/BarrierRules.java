@@ -30,7 +30,8 @@ public final class BarrierRules {
     /** Key of a check valve that bounds a barrier. */
     public static final String VALVE = "barrier-valve";
 
-    private static final String CHECK_VALVES =
+    /** Why neither a check valve nor one shut valve is a barrier. */
+    static final String CHECK_VALVES =
             "two block valves, or one block and one check valve, count as one barrier; check valves alone do not:"
                     + " Molten-Salt Reactor Experiment design report (ORNL) [published]";
 
@@ -199,20 +200,28 @@ public final class BarrierRules {
         return out;
     }
 
-    /** Reverse flow into an inert supply falls short in every scenario; a check valve alone is no barrier. */
+    /**
+     * Reverse flow into an inert supply falls short in every scenario; a check valve alone is no barrier. That holds for the feeds and
+     * for whatever else the supply is led to: a pump, a drain, a vent.
+     */
     public static List<Finding> reverse(Setting s) {
         List<Finding> out = new ArrayList<>();
-        s.layout().feeds().forEach((name, forward) -> {
-            PassageState state = s.passage(name);
-            PassageSpec spec = s.model().passage(name);
-            if (state == null || spec == null || spec.closed()) {
-                return;
+        double band = 1e-9 * Math.max(s.greatestFlow(), Double.MIN_NORMAL);
+        for (PassageSpec spec : s.model().passages()) {
+            PassageState state = s.passage(spec.name());
+            Boolean forward = s.layout().feeds().get(spec.name());
+            if (forward == null) {
+                boolean from = s.layout().supply().contains(spec.from());
+                boolean user = !s.layout().inertFed(from ? spec.to() : spec.from());
+                forward = user && (from || s.layout().supply().contains(spec.to())) ? from : null;
+            }
+            if (state == null || spec.closed() || forward == null) {
+                continue;
             }
             double flow = forward ? state.flow().massFlow() : -state.flow().massFlow();
-            double band = 1e-9 * Math.max(s.greatestFlow(), Double.MIN_NORMAL);
             if (flow < -band) {
-                out.add(Draft.of(REVERSE, Setting.passagePlace(name), s.scene())
-                        .what("Flow runs back into the inert supply through " + name)
+                out.add(Draft.of(REVERSE, Setting.passagePlace(spec.name()), s.scene())
+                        .what("Flow runs back into the inert supply through " + spec.name())
                         .unit("kg/s")
                         .how(
                                 "flow away from the source; the limit is 0, solver noise of a billionth of the greatest flow left out")
@@ -220,7 +229,7 @@ public final class BarrierRules {
                         .mend("raise the supply pressure, or part the users of the manifold")
                         .above0(flow, 1e-3 * Math.max(s.greatestFlow(), Double.MIN_NORMAL)));
             }
-        });
+        }
         return out;
     }
 

@@ -16,6 +16,7 @@ import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdict;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
 import purgewright.sealflow.network.SolveResult.PassageState;
 
@@ -57,8 +58,11 @@ public final class CountRules {
      * @param judged findings of {@link BarrierRules} at the same operating point; a barrier counts only when it meets all its criteria
      */
     public static List<Finding> count(Setting s, List<Finding> judged) {
-        List<Set<String>> sure =
-                BarrierCount.holding(s.model(), s.layout(), (p, inside) -> holds(judged, p.name(), inside, false));
+        // A boundary passage without a state was judged by no rule: not known to hold.
+        List<Set<String>> sure = BarrierCount.holding(
+                s.model(),
+                s.layout(),
+                (p, inside) -> s.passage(p.name()) != null && holds(judged, p.name(), inside, false));
         List<Set<String>> perhaps =
                 BarrierCount.holding(s.model(), s.layout(), (p, inside) -> holds(judged, p.name(), inside, true));
         List<Finding> out = new ArrayList<>();
@@ -77,9 +81,33 @@ public final class CountRules {
                     .mend(
                             "restore the barrier that falls short on the weakest path, or part the path that goes around it");
             String kind = pair.reactive() ? REACTIVE : "contaminating pair ";
+            PassageSpec shut = shutAlone(s, pair, sure, required);
+            if (shut != null && least.count() >= required) {
+                out.add(draft.what("Only the shut passage " + shut.name() + " keeps apart the " + kind + pair.name())
+                        .mend("a second shut valve with the way between bled, or a barrier on that way")
+                        .source(BarrierRules.CHECK_VALVES)
+                        .caution(
+                                "one shut valve is no barrier: what it leaks, or does when it is opened by mistake, is not in the case")
+                        .as(
+                                pair.reactive() ? Verdict.NOT_ESTABLISHED : Verdict.THIN,
+                                BarrierCount.between(
+                                                s.model(), pair, s.layout(), sure, p -> !p.closed() || p.equals(shut))
+                                        .count(),
+                                required,
+                                Double.NaN));
+                continue;
+            }
             if (least.equals(BarrierCount.UNCONNECTED)) {
-                out.add(draft.what("No open path joins the " + kind + pair.name())
-                        .as(Verdict.HOLDS));
+                boolean noBarrier = s.layout().units().isEmpty();
+                if (pair.withAir()) {
+                    draft.caution(
+                            "what leaks runs to vents that no barrier stands before; whether they are fit for it is not asked here");
+                }
+                out.add(draft.what(
+                                pair.withAir() && noBarrier
+                                        ? "No barrier in this case stands before the " + kind + pair.name()
+                                        : "No open path joins the " + kind + pair.name())
+                        .as(!pair.withAir() ? Verdict.HOLDS : noBarrier ? Verdict.NOT_ESTABLISHED : Verdict.THIN));
                 continue;
             }
             draft.what("Independent barriers between the " + kind + pair.name());
@@ -98,6 +126,19 @@ public final class CountRules {
             out.add(draft.as(verdict, least.count(), required, margin(least.count(), required)));
         }
         return out;
+    }
+
+    /** A shut passage that by itself makes up for a missing barrier of a pair; null for none. */
+    private static PassageSpec shutAlone(Setting s, Pair pair, List<Set<String>> held, double required) {
+        for (PassageSpec shut : s.model().passages()) {
+            if (shut.closed()
+                    && BarrierCount.between(s.model(), pair, s.layout(), held, p -> !p.closed() || p == shut)
+                                    .count()
+                            < required) {
+                return shut;
+            }
+        }
+        return null;
     }
 
     /** Said once of a case in which no phase has a pair: the other fluid may have been forgotten. */
@@ -157,7 +198,7 @@ public final class CountRules {
                 StreamKind kind = s.streams().kinds().get(stream);
                 if (kind != null
                         && kind != StreamKind.INERT
-                        && !Case.AIR.equals(stream)
+                        && !(Case.AIR.equals(stream) && !workingAir(s))
                         && flow > s.criteria().get(Limit.TRACE_LIMIT) * total) {
                     kinds.add(kind);
                     names.add(stream);
@@ -174,6 +215,13 @@ public final class CountRules {
             }
         }
         return out;
+    }
+
+    /** Whether air is a working fluid of this case, not only what stands outside its vents. */
+    private static boolean workingAir(Setting s) {
+        return s.pairs().stream().anyMatch(Pair::withAir)
+                && s.model().cavities().stream()
+                        .anyMatch(c -> c.fixed() && c.role() != Role.VENT && Case.AIR.equals(c.stream()));
     }
 
     /** Flow of each stream into a cavity, kg/s, over all passages that carry it in. */
@@ -230,7 +278,7 @@ public final class CountRules {
     private static List<Finding> purgeInLiquid(Setting s, Cavity c, Map<String, Double> in, double noise) {
         List<Finding> out = new ArrayList<>();
         var receiver = s.cavity(c.name());
-        if (receiver == null || receiver.state().phase() != Phase.LIQUID) {
+        if (receiver == null || !Setting.dense(receiver) || receiver.state().phase() == Phase.TWO_PHASE) {
             return out;
         }
         for (PassageState p : s.solve().passages().values()) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import purgewright.fluids.Phase;
+import purgewright.fluids.PureFluid;
 import purgewright.hazard.barrier.StreamKind;
 import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
@@ -102,7 +103,13 @@ public final class FlammabilityRules {
                     c.state().cp() * molarMass(c),
                     c.state().phase() == Phase.LIQUID || c.state().phase() == Phase.TWO_PHASE,
                     !c.fixed() && convective(s, c));
-            out.add(finding(s, Draft.of(CAVITY, Setting.cavityPlace(c.name()), s.scene()), c.name(), m));
+            boolean twoPhase = c.state().phase() == Phase.TWO_PHASE;
+            out.add(finding(
+                    s,
+                    Draft.of(CAVITY, Setting.cavityPlace(c.name()), s.scene()),
+                    c.name(),
+                    m,
+                    twoPhase ? over(m, gasOf(s, c)) : null));
         }
         return out;
     }
@@ -128,8 +135,13 @@ public final class FlammabilityRules {
     public static List<Finding> mists(Setting s) {
         List<Finding> out = new ArrayList<>();
         for (CavityState c : s.solve().cavities().values()) {
-            double oxygen = Flammability.freeOxygen(c.moleFractions());
-            if (c.fixed() || c.state().phase() == Phase.LIQUID || oxygen <= ABSENT) {
+            if (c.fixed() || c.state().phase() == Phase.LIQUID) {
+                continue;
+            }
+            // What burns is the gas between the drops: a little air over much liquid is air all the same.
+            Map<String, Double> gas = gasOf(s, c);
+            double oxygen = Flammability.freeOxygen(gas);
+            if (oxygen <= ABSENT) {
                 continue;
             }
             for (Map.Entry<String, Double> f :
@@ -139,21 +151,19 @@ public final class FlammabilityRules {
                 if (f.getValue() <= ABSENT || !(c.state().temperature() < flash)) {
                     continue;
                 }
-                out.add(mist(s, c, f.getKey(), f.getValue(), oxygen));
+                out.add(mist(s, c, f.getKey(), f.getValue(), gas));
             }
         }
         return out;
     }
 
-    private static Finding mist(Setting s, CavityState c, String fuel, double share, double oxygen) {
+    private static Finding mist(Setting s, CavityState c, String fuel, double share, Map<String, Double> gas) {
+        double oxygen = Flammability.freeOxygen(gas);
         double mass = c.state().density() * share * mass(fuel) / molarMass(c);
         double limit = s.criteria().get(Limit.MIST);
         Value limiting = LimitTable.limitingOxygen(fuel);
         double bound = limiting.si();
-        Value coefficient = LimitTable.value(mainInert(c.moleFractions()), Quantity.INERT_COEFFICIENT);
-        if (coefficient.known() && coefficient.si() < 1) {
-            bound = Flammability.limitingOxygenBound(bound, Species.find(fuel).oxygenDemand(), coefficient.si());
-        }
+        bound = Flammability.limitingOxygenBound(bound, Species.find(fuel).oxygenDemand(), inertCoefficient(gas));
         boolean inerted = oxygen <= allowed(bound, s.criteria());
         Draft draft = Draft.of(MIST, Setting.cavityPlace(c.name()), s.scene())
                 .part(fuel)
@@ -170,8 +180,61 @@ public final class FlammabilityRules {
             return draft.as(Verdict.HOLDS, mass, limit, Double.NaN);
         }
         return mass > limit
-                ? draft.as(Verdict.FALLS_SHORT, mass, limit, (limit - mass) / limit)
-                : draft.as(Verdict.THIN, mass, limit, (limit - mass) / limit);
+                ? draft.as(Verdict.FALLS_SHORT, mass, limit, Draft.marginBelow(mass, limit))
+                : draft.as(Verdict.THIN, mass, limit, Draft.marginBelow(mass, limit));
+    }
+
+    /** Composition of the gas in a cavity. */
+    private static Map<String, Double> gasOf(Setting s, CavityState c) {
+        return c.state().phase() == Phase.TWO_PHASE
+                ? gas(s, c.moleFractions(), c.state().temperature(), c.state().pressure())
+                : c.moleFractions();
+    }
+
+    /**
+     * Composition of the gas over a liquid, by the same rule as the mixtures': a component is liquid in part where its share of the
+     * pressure would pass its vapour pressure, and then has that in the gas; the rest of the pressure belongs to the others.
+     */
+    static Map<String, Double> gas(Setting s, Map<String, Double> moleFractions, double temperature, double pressure) {
+        Map<String, Double> saturated = new LinkedHashMap<>();
+        for (boolean changed = true; changed; ) {
+            changed = false;
+            double left = 1;
+            double others = 0;
+            for (Map.Entry<String, Double> e : moleFractions.entrySet()) {
+                if (saturated.containsKey(e.getKey())) {
+                    left -= saturated.get(e.getKey()) / pressure;
+                } else {
+                    others += e.getValue();
+                }
+            }
+            for (Map.Entry<String, Double> e : moleFractions.entrySet()) {
+                PureFluid fluid = saturated.containsKey(e.getKey()) ? null : PhaseRules.pure(s, e.getKey());
+                if (fluid == null || temperature >= fluid.criticalTemperature()) {
+                    continue;
+                }
+                double vapour = fluid.saturationPressure(Math.max(temperature, fluid.tripleTemperature()));
+                if (e.getValue() / others * Math.max(0, left) * pressure > vapour) {
+                    saturated.put(e.getKey(), vapour);
+                    changed = true;
+                    break;
+                }
+            }
+        }
+        Map<String, Double> out = new LinkedHashMap<>();
+        double sum = 0;
+        for (double p : saturated.values()) {
+            sum += p / pressure;
+        }
+        double free = moleFractions.entrySet().stream()
+                .filter(e -> !saturated.containsKey(e.getKey()))
+                .mapToDouble(Map.Entry::getValue)
+                .sum();
+        double left = free > 0 ? Math.max(0, 1 - sum) : 0;
+        double scale = sum + left;
+        moleFractions.forEach((name, x) -> out.put(
+                name, (saturated.containsKey(name) ? saturated.get(name) / pressure : x / free * left) / scale));
+        return out;
     }
 
     /** Molar mass from the elements, kg/mol. */
@@ -216,7 +279,8 @@ public final class FlammabilityRules {
             moles.replaceAll((k, n) -> n / sum);
             Mixture m = new Mixture(moles, temperature / total, vent.pressure(), heat / total, liquid, true);
             Draft draft = Draft.of(VENT, Setting.cavityPlace(vent.name()), s.scene());
-            Finding f = finding(s, draft, "the gas that leaves by " + vent.name(), m);
+            Map<String, Double> gas = liquid ? gas(s, moles, temperature / total, vent.pressure()) : moles;
+            Finding f = finding(s, draft, "the gas that leaves by " + vent.name(), m, liquid ? over(m, gas) : null);
             String plume = plume(moles, temperature / total, s);
             out.add(plume.isEmpty() ? f : f.withCaution(f.caution().isEmpty() ? plume : f.caution() + "; " + plume));
         }
@@ -247,8 +311,35 @@ public final class FlammabilityRules {
                 + " a flammable cloud with air; normal for a fuel vent, its place and a burner are outside this calculation";
     }
 
-    private static Finding finding(Setting s, Draft draft, String name, Mixture m) {
+    /** The gas over a mixture's liquid, with the least heat capacity that such a gas can have. */
+    private static Mixture over(Mixture m, Map<String, Double> gas) {
+        return new Mixture(gas, m.temperature(), m.pressure(), Double.NaN, false, m.convective());
+    }
+
+    /** Worse first: not known counts between burning and not. */
+    private static boolean worse(Answer a, Answer b) {
+        return Draft.verdict(a.margin()).compareTo(Draft.verdict(b.margin())) < 0
+                || (Draft.verdict(a.margin()) == Draft.verdict(b.margin()) && a.margin() < b.margin());
+    }
+
+    /**
+     * @param gasOrNull what stands over the liquid, judged too: the worse of the two counts
+     */
+    private static Finding finding(Setting s, Draft draft, String name, Mixture mixture, Mixture gasOrNull) {
+        Mixture m = mixture;
         Answer a = assess(m, s.criteria());
+        Answer over = gasOrNull == null ? a : assess(gasOrNull, s.criteria());
+        if (worse(over, a)) {
+            m = gasOrNull;
+            a = new Answer(
+                    over.value(),
+                    over.limit(),
+                    over.margin(),
+                    over.unit(),
+                    "the gas over the liquid: " + over.how(),
+                    over.source(),
+                    over.caution());
+        }
         String verb = a.margin() < 0
                 ? "can burn or heat up too much"
                 : Double.isNaN(a.margin()) ? "is not covered by data" : "cannot burn";
@@ -292,6 +383,17 @@ public final class FlammabilityRules {
         Map<String, Double> fuels = Flammability.fuels(m.moleFractions());
         double fuel = fuels.values().stream().mapToDouble(Double::doubleValue).sum();
         double oxygen = Flammability.freeOxygen(m.moleFractions());
+        for (Map.Entry<String, Double> e : m.moleFractions().entrySet()) {
+            if (Double.isNaN(e.getValue())) {
+                return unknown("the share of " + e.getKey() + " is not known");
+            }
+            if (e.getValue() > ABSENT && Species.find(e.getKey()) == null) {
+                return unknown("elements of " + e.getKey() + " are not known");
+            }
+        }
+        if (!(fuel >= 0) || !(oxygen >= 0) || !(m.temperature() > 0) || !(m.pressure() > 0)) {
+            return unknown("the mixture's composition or state is not known");
+        }
         if (Math.min(fuel, oxygen) <= ABSENT) {
             return new Answer(
                     Math.min(fuel, oxygen),
@@ -306,7 +408,8 @@ public final class FlammabilityRules {
                 fuels.keySet().stream().anyMatch(f -> Species.find(f).hydrocarbon());
         if (m.liquid() && hydrocarbon && oxygen > Flammability.oxygenTaken(fuels) && m.temperature() < 154.6) {
             double limit = criteria.get(Limit.LIQUID_OXYGEN_TRACE);
-            double margin = m.convective() ? Math.min(-1e-9, (limit - fuel) / limit) : (limit - fuel) / limit;
+            double margin =
+                    m.convective() ? Math.min(-1e-9, Draft.marginBelow(fuel, limit)) : Draft.marginBelow(fuel, limit);
             return new Answer(
                     fuel,
                     limit,
@@ -392,7 +495,7 @@ public final class FlammabilityRules {
         return new Answer(
                 rise,
                 limit,
-                (limit - rise) / limit,
+                Draft.marginBelow(rise, limit),
                 "K",
                 "temperature rise when the scarcer of fuel and oxygen burns completely, without dissociation",
                 criteria.origin(Limit.INGRESS_TEMPERATURE_RISE),
@@ -418,7 +521,7 @@ public final class FlammabilityRules {
         return new Answer(
                 fuel,
                 limit,
-                (limit - fuel) / limit,
+                Draft.marginBelow(fuel, limit),
                 "1",
                 "fuel's mole fraction against a share of the lower limit, Le Chatelier, corrected for temperature; no credit for inert",
                 criteria.origin(Limit.FUEL_LIMIT_SHARE) + "; " + notes,
@@ -430,7 +533,7 @@ public final class FlammabilityRules {
         double limiting = Double.POSITIVE_INFINITY;
         String note = "";
         String which = "";
-        String inert = mainInert(m.moleFractions());
+        String inert = weakInert(m.moleFractions());
         for (String f : fuels.keySet()) {
             Value v = LimitTable.limitingOxygen(f);
             if (!v.known()) {
@@ -446,11 +549,9 @@ public final class FlammabilityRules {
         if (m.temperature() > 373.15) {
             return unknown("limiting oxygen is tabled near room temperature");
         }
-        if ("helium".equals(inert) || "argon".equals(inert) || "neon".equals(inert)) {
+        if (!inert.isEmpty()) {
             double bound = Flammability.limitingOxygenBound(
-                    limiting,
-                    Species.find(which).oxygenDemand(),
-                    LimitTable.value(inert, Quantity.INERT_COEFFICIENT).si());
+                    limiting, Species.find(which).oxygenDemand(), inertCoefficient(m.moleFractions()));
             return new Answer(
                     oxygen,
                     allowed(bound, criteria),
@@ -465,7 +566,7 @@ public final class FlammabilityRules {
         return new Answer(
                 oxygen,
                 limit,
-                (limit - oxygen) / limit,
+                Draft.marginBelow(oxygen, limit),
                 "1",
                 "free oxygen's mole fraction against the allowed share of the limiting oxygen of " + which
                         + " in nitrogen",
@@ -499,8 +600,7 @@ public final class FlammabilityRules {
         if (Flammability.oxygenTaken(fuels) <= oxygen) {
             return NOT_APPLICABLE;
         }
-        String inert = mainInert(m.moleFractions());
-        if ("helium".equals(inert) || "argon".equals(inert) || "neon".equals(inert)) {
+        if (!weakInert(m.moleFractions()).isEmpty()) {
             Mixture room =
                     new Mixture(m.moleFractions(), REFERENCE, 101325, m.molarHeatCapacity(), false, m.convective());
             return limitingOxygen(room, fuels, oxygen, criteria);
@@ -511,7 +611,8 @@ public final class FlammabilityRules {
     }
 
     /**
-     * Flame-temperature rule: rise at most a share of the rise at the published limit. On the lean side the rise is that to the
+     * Flame-temperature rule: rise at most a share of the rise at the published limit; in a mixture warmer than 25 C at most that share
+     * of what is left of it, since it is the flame's temperature that the limits have in common. On the lean side the rise is that to the
      * equilibrium. On the rich side it is the higher of two: to the equilibrium, and by complete combustion of what oxygen there is.
      * Equilibrium lets the fuel left over take up heat by turning into hydrogen and carbon monoxide, which it does not do in a flame's
      * time; by itself it would pass rich mixtures with more oxygen than the limiting oxygen allows. Where the fuel itself falls apart
@@ -530,7 +631,7 @@ public final class FlammabilityRules {
                 note = v.note();
             }
         }
-        double limit = share * (least - REFERENCE);
+        double limit = share * Math.max(0, least - Math.max(REFERENCE, m.temperature()));
         double complete = Flammability.temperatureRise(m.moleFractions(), m.molarHeatCapacity());
         double burnt = Flame.temperature(m.moleFractions(), m.temperature(), m.pressure()) - m.temperature();
         boolean rich = at == Quantity.FLAME_AT_LOC_K;
@@ -539,7 +640,7 @@ public final class FlammabilityRules {
         return new Answer(
                 rise,
                 limit,
-                (limit - rise) / limit,
+                Draft.marginBelow(rise, limit),
                 "K",
                 (byEquilibrium
                                 ? "rise to the adiabatic flame temperature by equilibrium"
@@ -550,7 +651,8 @@ public final class FlammabilityRules {
                                                         Locale.ROOT,
                                                         ", higher than the %.0f K to equilibrium,",
                                                         burnt)))
-                        + " against the same share of the rise that the published " + which + " has",
+                        + " against the same share of the rise that the published " + which + " has"
+                        + (m.temperature() > REFERENCE ? ", less what the mixture is warmer than 25 C" : ""),
                 note,
                 "outside the tables' 25 C and 1 atm: by the flame-temperature rule");
     }
@@ -589,16 +691,43 @@ public final class FlammabilityRules {
         return "";
     }
 
-    private static String mainInert(Map<String, Double> x) {
+    /** Share of the inerts from which one that is weaker than nitrogen keeps its tables from being used [invented]. */
+    private static final double WEAK_SHARE = 0.1;
+
+    /** The inert weaker than nitrogen that there is most of; empty where such are too few to matter. */
+    private static String weakInert(Map<String, Double> x) {
         String most = "";
         double share = 0;
+        double weak = 0;
+        double all = 0;
         for (Map.Entry<String, Double> e : Flammability.inerts(x).entrySet()) {
-            if (e.getValue() > share) {
-                share = e.getValue();
-                most = e.getKey();
+            all += e.getValue();
+            if (coefficient(e.getKey()) < 1) {
+                weak += e.getValue();
+                if (e.getValue() > share) {
+                    share = e.getValue();
+                    most = e.getKey();
+                }
             }
         }
-        return most;
+        return weak > WEAK_SHARE * all ? most : "";
+    }
+
+    /** Nitrogen equivalence of an inert, not above 1; an inert without one in the tables (water) counts as nitrogen. */
+    private static double coefficient(String inert) {
+        Value v = LimitTable.value(inert, Quantity.INERT_COEFFICIENT);
+        return v.known() ? Math.min(1, v.si()) : 1;
+    }
+
+    /** Mean of the inerts' nitrogen equivalences, each not above 1; 1 where there is none. */
+    private static double inertCoefficient(Map<String, Double> x) {
+        double sum = 0;
+        double weighed = 0;
+        for (Map.Entry<String, Double> e : Flammability.inerts(x).entrySet()) {
+            sum += e.getValue();
+            weighed += e.getValue() * coefficient(e.getKey());
+        }
+        return sum > 0 ? weighed / sum : 1;
     }
 
     private static double molarMass(CavityState c) {

@@ -95,7 +95,9 @@ public final class OxygenRules {
             Draft draft = Draft.of(VELOCITY, Setting.passagePlace(p.name()), s.scene())
                     .what("Velocity of oxygen-rich gas in " + p.name())
                     .unit("m/s")
-                    .how("velocity in the passage against the particle-impact curve at the upstream pressure")
+                    .how(
+                            "highest velocity along the passage, expanded to the pressure downstream, against the particle-impact curve at the"
+                                    + " upstream pressure")
                     .source(CURVE)
                     .mend(
                             "an exempt material (nickel, copper alloys by the same document), a larger passage, or a lower pressure")
@@ -103,13 +105,25 @@ public final class OxygenRules {
                             "no velocity limit for metals exempt at this pressure (EIGA Doc 13/20, appendix B [published]): "
                                     + OxygenMaterials.exemptAt(up.state().pressure())
                                     + "; this calculation does not know the material");
-            double velocity = Math.abs(p.flow().gapVelocity());
+            double velocity = highest(p, up, s.cavity(p.upstream().equals(p.from()) ? p.to() : p.from()));
             out.add(
                     Double.isNaN(limit)
                             ? draft.as(Verdict.NOT_ESTABLISHED, velocity, limit, Double.NaN)
                             : draft.atMost(velocity, limit));
         }
         return out;
+    }
+
+    /**
+     * Highest velocity along a passage, on the high side: from the lowest along the gap the gas grows as its pressure falls, at constant
+     * temperature, at most to the speed of sound upstream.
+     */
+    private static double highest(PassageState p, CavityState up, CavityState downOrNull) {
+        double lowest = Math.abs(p.flow().gapVelocity());
+        double ratio = downOrNull == null
+                ? 1
+                : up.state().pressure() / downOrNull.state().pressure();
+        return ratio > 1 ? Math.max(lowest, Math.min(lowest * ratio, up.state().soundSpeed())) : lowest;
     }
 
     /** A closed passage on a cavity that holds oxygen gas: its dead end heats up when the cavity is pressurised fast. */

@@ -6,7 +6,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.PureFluid;
@@ -69,6 +68,9 @@ public final class PhaseRules {
     /** No air condenses above this at any pressure that surroundings have, K. */
     private static final double WARM = 110;
 
+    /** Below this a purge gas without an equation of state is asked about, K [invented]. */
+    private static final double COLD = 250;
+
     private static final double NOTICEABLE = 0.01;
 
     private PhaseRules() {}
@@ -99,6 +101,17 @@ public final class PhaseRules {
                     continue;
                 }
                 PureFluid gas = pure(s, e.getKey());
+                if (gas == null && coldest < COLD && !"helium".equals(e.getKey())) {
+                    out.add(Draft.of(CONDENSES, Setting.cavityPlace(name), s.scene())
+                            .part(e.getKey())
+                            .what("Whether " + e.getKey() + " condenses or freezes at " + where + " is not known")
+                            .unit("K")
+                            .how("the engine has no equation of state of " + e.getKey()
+                                    + "; shown is the temperature of " + where)
+                            .source("range of the property equations")
+                            .mend("a purge gas with known vapour pressure, or measured data for this one")
+                            .as(Verdict.NOT_ESTABLISHED, coldest, Double.NaN, Double.NaN));
+                }
                 if (gas == null || coldest >= gas.criticalTemperature()) {
                     continue;
                 }
@@ -122,7 +135,8 @@ public final class PhaseRules {
         return out;
     }
 
-    private static PureFluid pure(Setting s, String species) {
+    /** Equation of state of a species; null for one that the engine has none of. */
+    static PureFluid pure(Setting s, String species) {
         try {
             return s.engine().pure(species);
         } catch (PropertyException e) {
@@ -133,11 +147,11 @@ public final class PhaseRules {
         }
     }
 
-    /** A cavity that holds liquid colder than the triple point of what stands next to it, by a passage or through a wall. */
+    /** A cavity that holds liquid, or fluid as dense as one, colder than the triple point of what stands next to it, by a passage or through a wall. */
     public static List<Finding> freezingNeighbours(Setting s) {
         Map<String, Finding> out = new LinkedHashMap<>();
         for (CavityState cold : s.solve().cavities().values()) {
-            if (cold.state().phase() != Phase.LIQUID && cold.state().phase() != Phase.TWO_PHASE) {
+            if (!Setting.dense(cold)) {
                 continue;
             }
             for (String next : neighbours(s, cold.name())) {

@@ -160,17 +160,21 @@ public final class ReversalRules {
         for (Cavity c : s.model().cavities()) {
             StreamKind kind =
                     c.fixed() && c.stream() != null ? s.streams().kinds().get(c.stream()) : null;
-            if (kind == null || kind == StreamKind.INERT) {
+            boolean inert = kind == StreamKind.INERT;
+            if (kind == null || (inert && c.role() != Role.OXIDIZER && c.role() != Role.FUEL)) {
                 continue;
             }
-            boolean against = (c.role() == Role.OXIDIZER && kind == StreamKind.FUEL)
+            boolean against = inert
+                    || (c.role() == Role.OXIDIZER && kind == StreamKind.FUEL)
                     || (c.role() == Role.FUEL && kind == StreamKind.OXIDIZER)
                     || c.role() == Role.BARRIER
                     || (c.role() == Role.SUPPLY && feedsBarrier(s, c.name()));
             if (against) {
                 out.add(Draft.of(ROLE, Setting.cavityPlace(c.name()), s.scene())
                         .what("The role of " + c.name() + " is " + c.role().text() + ", but its stream " + c.stream()
-                                + (kind == StreamKind.FUEL ? " takes oxygen" : " gives oxygen"))
+                                + (inert
+                                        ? " neither gives nor takes oxygen"
+                                        : kind == StreamKind.FUEL ? " takes oxygen" : " gives oxygen"))
                         .how("element balance of the stream's species against the word in the case")
                         .source("element balance of the species")
                         .mend("put the right stream or the right role; pairs are made from the stream")

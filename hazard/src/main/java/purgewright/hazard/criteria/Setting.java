@@ -1,6 +1,7 @@
 package purgewright.hazard.criteria;
 
 import java.util.List;
+import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyEngine;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.barrier.Pair;
@@ -75,6 +76,14 @@ public record Setting(
     /** State of a cavity; null when it was not solved. */
     public CavityState cavity(String name) {
         return solve.cavities().get(name);
+    }
+
+    /** True for liquid in whole or part, and for fluid above its critical pressure that is as dense. */
+    static boolean dense(CavityState c) {
+        return c.state().phase() == Phase.LIQUID
+                || c.state().phase() == Phase.TWO_PHASE
+                || (c.state().phase() == Phase.SUPERCRITICAL
+                        && c.state().density() > c.state().fluid().criticalDensity());
     }
 
     /** Pressure variation around the circumference of a cavity, Pa; 0 when none is stated. */

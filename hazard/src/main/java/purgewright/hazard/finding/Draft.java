@@ -84,14 +84,25 @@ public final class Draft {
         return this;
     }
 
-    /** Judges a value that must be at least the limit (limit above 0). */
+    /** Judges a value that must be at least the limit; a limit that is not above 0 has no relative margin: not established. */
     public Finding atLeast(double value, double limit) {
-        return judged(value, limit, (value - limit) / limit);
+        return judged(value, limit, limit > 0 ? (value - limit) / limit : Double.NaN);
     }
 
-    /** Judges a value that must be at most the limit (limit above 0). */
+    /** Judges a value that must be at most the limit; see {@link #marginBelow}. */
     public Finding atMost(double value, double limit) {
-        return judged(value, limit, (limit - value) / limit);
+        return judged(value, limit, marginBelow(value, limit));
+    }
+
+    /**
+     * Margin of a value that must be at most the limit, {@code (limit - value) / limit}. Where the limit is 0 or less nothing but a value
+     * below it could meet it, and no relative margin exists: -1 above it, else NaN.
+     */
+    public static double marginBelow(double value, double limit) {
+        if (limit > 0) {
+            return (limit - value) / limit;
+        }
+        return value > limit ? -1 : Double.NaN;
     }
 
     /**

@@ -1,14 +1,17 @@
 package purgewright.hazard.criteria;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.Scale;
 import org.junit.jupiter.api.Test;
+import purgewright.fluids.Engines;
 import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Verdict;
 
@@ -114,5 +117,71 @@ class FlammabilityLawTest {
     void aFuelWithoutDataIsNotEstablishedRatherThanSafe() {
         FlammabilityRules.Answer a = assess(Map.of("HCN", 0.2, "oxygen", 0.05, "nitrogen", 0.75), 298.15, 101325);
         assertThat(Draft.verdict(a.margin())).isIn(Verdict.NOT_ESTABLISHED, Verdict.FALLS_SHORT);
+    }
+
+    private static final Setting REAL = new Setting(Engines.embedded(), null, null, null, null, null, null, null, null);
+
+    @Test
+    void theGasOverMuchLiquidIsJudgedByItself() {
+        // Nine moles of liquid kerosene to one of air: two per cent oxygen over all, twenty-one in the gas between the
+        // drops.
+        Map<String, Double> x = Map.of("n-dodecane", 0.9, "oxygen", 0.021, "nitrogen", 0.079);
+        Map<String, Double> gas = FlammabilityRules.gas(REAL, x, 290, 101325);
+        assertThat(gas.get("oxygen")).isCloseTo(0.21, within(1e-3));
+        assertThat(gas.get("n-dodecane")).isLessThan(1e-3);
+        // A little hydrogen over liquid oxygen: most of what is gas.
+        Map<String, Double> wet = Map.of("oxygen", 0.998, "hydrogen", 0.002);
+        Map<String, Double> over = FlammabilityRules.gas(REAL, wet, 80, 101325);
+        assertThat(over.get("hydrogen")).isGreaterThan(0.6);
+        assertThat(over.values().stream().mapToDouble(Double::doubleValue).sum())
+                .isCloseTo(1, within(1e-12));
+        // Nothing liquid: the same mixture.
+        assertThat(FlammabilityRules.gas(REAL, Map.of("helium", 0.5, "oxygen", 0.5), 288, 101325))
+                .isEqualTo(Map.of("helium", 0.5, "oxygen", 0.5));
+    }
+
+    @Test
+    void whatIsNotKnownIsNotEstablished() {
+        for (Map<String, Double> x : List.of(
+                Map.of("UF6", 0.5, "nitrogen", 0.5),
+                Map.of("methane", Double.NaN, "oxygen", 0.1, "nitrogen", 0.8),
+                Map.of("methane", 0.1, "oxygen", Double.NaN))) {
+            assertThat(Draft.verdict(assess(x, 298.15, 101325).margin()))
+                    .as(x.toString())
+                    .isEqualTo(Verdict.NOT_ESTABLISHED);
+        }
+        Map<String, Double> lean = Map.of("methane", 0.005, "oxygen", 0.2, "nitrogen", 0.795);
+        assertThat(assess(lean, Double.NaN, 101325).margin()).isNaN();
+        assertThat(assess(lean, 298.15, Double.NaN).margin()).isNaN();
+    }
+
+    @Test
+    void nitrogenWithMuchArgonIsNotJudgedByNitrogensTable() {
+        Map<String, Double> nitrogen = Map.of("methane", 0.3, "oxygen", 0.055, "nitrogen", 0.645);
+        assertThat(assess(nitrogen, 298.15, 101325).margin()).isGreaterThanOrEqualTo(0);
+        Map<String, Double> blend = Map.of("methane", 0.3, "oxygen", 0.055, "nitrogen", 0.345, "argon", 0.3);
+        FlammabilityRules.Answer a = assess(blend, 298.15, 101325);
+        assertThat(a.margin()).isNaN();
+        assertThat(a.limit()).isLessThan(0.06);
+    }
+
+    /** The flame's temperature at a limit hardly moves with the mixture's own: what is warm already may rise less. */
+    @Property(tries = 100)
+    void aWarmerMixtureOfTheSameGasIsNeverBetterByTheFlameRule(
+            @ForAll @DoubleRange(min = 0.001, max = 0.02) @Scale(4) double hydrogen,
+            @ForAll @DoubleRange(min = 300, max = 660) double temperature,
+            @ForAll @DoubleRange(min = 0.5, max = 1) double colder) {
+        Map<String, Double> x = Map.of("hydrogen", hydrogen, "oxygen", 0.2, "nitrogen", 0.8 - hydrogen);
+        double cold = Math.max(298.15, temperature * colder);
+        if (assess(x, temperature, 0.5e6).margin() >= 0) {
+            assertThat(assess(x, cold, 0.5e6).margin()).isGreaterThan(-0.01);
+        }
+    }
+
+    @Test
+    void onePerCentOfHydrogenInHotAirIsNotHeldByTheRiseOfColdLimits() {
+        // 82 K would be allowed at 25 C; at 640 K the flame would be past the 627 K of the published lean limit.
+        Map<String, Double> x = Map.of("hydrogen", 0.008, "oxygen", 0.2, "nitrogen", 0.792);
+        assertThat(assess(x, 640, 0.5e6).margin()).isLessThan(0);
     }
 }

@@ -702,9 +702,14 @@ class RulesAtTheirLimitsTest {
     @Test
     void oxygenGasIsJudgedByTheImpactCurveAboveItsContentPressureAndFlow() {
         Finding f = at(OxygenRules.velocity(oxygenGas(0.9, 4.5e6, -8, 0.1)), "oxygen line");
-        assertThat(f.value()).isEqualTo(8);
+        // 8 m/s at the inlet of a line that ends in the open: at its end the gas is as fast as sound, and that is what
+        // strikes.
+        assertThat(f.value()).isGreaterThan(250);
         assertThat(f.limit()).isCloseTo(10, within(1e-12));
-        assertThat(f.verdict()).isEqualTo(Verdict.THIN);
+        assertThat(f.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        Finding slow = at(OxygenRules.velocity(oxygenGas(0.9, 4.5e6, -0.1, 0.1)), "oxygen line");
+        assertThat(slow.value()).isCloseTo(0.1 * 4.5e6 / 101325, within(1e-9));
+        assertThat(slow.verdict()).isEqualTo(Verdict.HOLDS);
         assertThat(f.caution()).contains("nickel");
         assertThat(OxygenRules.velocity(oxygenGas(0.3499, 4.5e6, 8, 0.1))).isEmpty();
         assertThat(OxygenRules.velocity(oxygenGas(0.3501, 4.5e6, 8, 0.1))).hasSize(1);

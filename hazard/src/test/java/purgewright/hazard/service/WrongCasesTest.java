@@ -228,4 +228,123 @@ class WrongCasesTest {
             bad(r, "mist:oxygen drain", Verdict.FALLS_SHORT);
         }
     }
+
+    @Test
+    void thePumpIsPurgedFromTheBottlesAndStandsHigherThanThey() {
+        // The bottle line is a stated cavity: nothing in the solution shows that it fills with oxygen.
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"pressure\": \"2.6 MPa\"",
+                "\"pressure\": \"4.5 MPa\"",
+                "\"passages\": [",
+                "\"passages\": [{\"name\": \"pump purge\", \"from\": \"bottle line\", \"to\": \"impeller back face\","
+                        + " \"type\": \"orifice\", \"diameter\": \"1 mm\", \"discharge coefficient\": 0.8},"));
+        bad(r, "supply-reverse:pump purge", Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void theTurbineIsPurgedFromTheBottlesAndStandsHigherThanThey() {
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"pressure\": \"1.9 MPa\"",
+                "\"pressure\": \"3.8 MPa\"",
+                "\"passages\": [",
+                "\"passages\": [{\"name\": \"turbine purge\", \"from\": \"disc cavity\", \"to\": \"bottle line\","
+                        + " \"type\": \"orifice\", \"diameter\": \"1 mm\", \"discharge coefficient\": 0.8},"));
+        bad(r, "supply-reverse:turbine purge", Verdict.FALLS_SHORT);
+    }
+
+    private static String shut(String from, String to) {
+        return edit(
+                MINIMAL,
+                "\"passages\": [",
+                "\"passages\": [{\"name\": \"crossover\", \"from\": \"" + from + "\", \"to\": \"" + to
+                        + "\", \"closed\": true,"
+                        + " \"type\": \"orifice\", \"diameter\": \"3 mm\", \"discharge coefficient\": 0.8},");
+    }
+
+    @Test
+    void oneShutValveLeadsAroundTheBarrier() {
+        bad(check(shut("oxygen drain", "hot drain")), "barriers:", Verdict.NOT_ESTABLISHED);
+        bad(check(shut("impeller back face", "disc cavity")), "barriers:", Verdict.NOT_ESTABLISHED);
+        // Two shut valves in a row count as a barrier; with a vented space between them all the more.
+        CheckResult two = check(
+                edit(
+                        shut("oxygen drain", "between"),
+                        "\"passages\": [",
+                        "\"passages\": [{\"name\": \"second\", \"from\": \"between\", \"to\": \"hot drain\", \"closed\": true,"
+                                + " \"type\": \"orifice\", \"diameter\": \"3 mm\", \"discharge coefficient\": 0.8},"
+                                + " {\"name\": \"bleed\", \"from\": \"between\", \"to\": \"bleed vent\","
+                                + " \"type\": \"orifice\", \"diameter\": \"3 mm\", \"discharge coefficient\": 0.8},",
+                        "\"cavities\": [",
+                        "\"cavities\": [{\"name\": \"between\", \"role\": \"other\"},"
+                                + " {\"name\": \"bleed vent\", \"role\": \"vent\", \"pressure\": \"101.325 kPa\", \"temperature\": \"288 K\"},"));
+        assertThat(finding(two, "barriers:"))
+                .hasValueSatisfying(f -> assertThat(f.verdict()).isEqualTo(Verdict.HOLDS));
+    }
+
+    private static final String HYDROGEN_TO_THE_ROOM = """
+            {"purgewright": 1, "surroundings": {"pressure": "101.325 kPa", "temperature": "15 degC"}, "rotor": {"speed": "20000 rpm"},
+             "streams": {"gas": {"fluid": "hydrogen"}},
+             "cavities": [
+               {"name": "casing", "role": "fuel", "stream": "gas", "pressure": "0.5 MPa", "temperature": "300 K"},
+               {"name": "housing", "role": "bearing"},
+               {"name": "room", "role": "vent", "pressure": "101.325 kPa", "temperature": "288 K"}],
+             "passages": [
+               {"name": "seal", "from": "casing", "to": "housing", "type": "labyrinth", "radius": "26 mm", "clearance": "0.09 mm",
+                "teeth": 6, "pitch": "2.5 mm", "tip": "0.25 mm", "arrangement": "straight"},
+               {"name": "breather", "from": "housing", "to": "room", "type": "line", "diameter": "20 mm", "length": "1 m"}]}
+            """;
+
+    @Test
+    void aFuelLeaksToTheRoomAndNoBarrierIsInTheCase() {
+        bad(check(HYDROGEN_TO_THE_ROOM), "barriers:gas:air", Verdict.NOT_ESTABLISHED);
+    }
+
+    @Test
+    void airInsideTheMachineIsTheOtherFluid() {
+        // Equal pressures: nothing flows, so that no rule about flow can speak for the count.
+        CheckResult r = check(edit(
+                HYDROGEN_TO_THE_ROOM,
+                "\"role\": \"bearing\"}",
+                "\"role\": \"bearing\", \"stream\": \"air\", \"pressure\": \"0.5 MPa\", \"temperature\": \"300 K\"}"));
+        bad(r, "barriers:gas:air", Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void theFuelCavityHoldsPurgeGas() {
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"role\": \"hot gas\", \"stream\": \"drive gas\"",
+                "\"role\": \"fuel\", \"stream\": \"barrier gas\""));
+        bad(r, "role-stream:disc cavity", Verdict.NOT_ESTABLISHED);
+    }
+
+    @Test
+    void steamDrivesThePumpAndTheBarrierIsLost() {
+        String steam = edit(
+                MINIMAL,
+                "{\"burn\": {\"fuel\": \"methane\", \"oxidizer\": \"oxygen\", \"mixture ratio\": 0.4, \"pressure\": \"6 MPa\",\n"
+                        + "                             \"fuel temperature\": \"120 K\", \"oxidizer temperature\": \"95 K\"}}",
+                "{\"fluid\": \"water\"}",
+                "\"pressure\": \"1.9 MPa\", \"temperature\": \"960 K\"",
+                "\"pressure\": \"1.2 MPa\", \"temperature\": \"700 K\"");
+        assertThat(finding(check(steam), "barriers:feed oxygen:drive gas"))
+                .hasValueSatisfying(f -> assertThat(f.verdict()).isEqualTo(Verdict.HOLDS));
+        bad(
+                check(edit(steam, "\"pressure\": \"3.5 MPa\"", "\"pressure\": \"0.15 MPa\"")),
+                "barriers:feed oxygen:drive gas",
+                Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void thePurgeHoldsFuelAndOxygenInBalance() {
+        // Net it takes no oxygen, and burns by itself if there is more of it.
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"barrier gas\": {\"fluid\": \"helium\"}",
+                "\"barrier gas\": {\"mix\": {\"mole\": {\"helium\": 0.994, \"hydrogen\": 0.004, \"oxygen\": 0.002}}}"));
+        bad(r, "judging:barrier gas", Verdict.NOT_ESTABLISHED);
+        bad(r, "barriers:", Verdict.FALLS_SHORT);
+    }
 }
