@@ -15,7 +15,9 @@ import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
 import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.FailSettings;
+import purgewright.hazard.service.MapSettings;
 import purgewright.hazard.service.Progress;
+import purgewright.hazard.service.SizeSettings;
 import purgewright.hazard.service.SpreadService;
 import purgewright.hazard.studies.SpreadSettings;
 import purgewright.hazard.studies.SpreadSettings.Studies;
@@ -45,6 +47,15 @@ class ThreadsTest {
                 all.add(FailJson.write(
                         service.fail(document, FailSettings.DEFAULT, Progress.NONE), "t", "h", "1", "e"));
             }
+            // Wear limits, releases and worn seals are more of the same searches; the full count has them.
+            SizeSettings size = SHARE == 1
+                    ? SizeSettings.DEFAULT
+                    : SizeSettings.DEFAULT.withWear(false).withReleases(false);
+            all.add(SizeJson.size(service.size(document, size, Progress.NONE), "t", "h", "1", "e"));
+            MapSettings map = MapSettings.usual(document.toCase())
+                    .withResolution(SHARE == 1 ? MapSettings.FINE : 1 / 8.0)
+                    .withScenarios(SHARE == 1, SHARE == 1);
+            all.add(SizeJson.map(service.map(document, map, Progress.NONE), "t", "h", "1", "e"));
             all.add(SpreadJson.result(
                     new SpreadService(service)
                             .run(

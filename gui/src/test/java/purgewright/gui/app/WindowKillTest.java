@@ -43,8 +43,10 @@ class WindowKillTest {
     private static final int KILLS = (int) Math.max(2, Math.round(200 * SHARE));
     private static final boolean DISPLAY = Boolean.getBoolean("purgewright.display");
 
-    /** Kept two seconds after the first edit that is not kept; the rest is for a busy machine. Less than any window lives. */
-    private static final long MOST_LOST = 4_500;
+    /** Edits, one in 150 ms, before a window may be killed; of them at most {@link #MOST_LOST} may be lost: two seconds' and some for a busy machine. */
+    private static final int MADE = 60;
+
+    private static final int MOST_LOST = 40;
 
     @TempDir
     Path folder;
@@ -94,12 +96,12 @@ class WindowKillTest {
             }
         }
 
-        void awaitFirstEdit() throws InterruptedException {
+        void awaitEdits(int number) throws InterruptedException {
             long until = System.nanoTime() + TimeUnit.SECONDS.toNanos(120);
-            while (edits.isEmpty() && process.isAlive() && System.nanoTime() < until) {
+            while (edits.size() < number && process.isAlive() && System.nanoTime() < until) {
                 TimeUnit.MILLISECONDS.sleep(20);
             }
-            assertThat(edits).as("the window came up; it said " + other).isNotEmpty();
+            assertThat(edits).as("the window came up; it said " + other).hasSizeGreaterThanOrEqualTo(number);
         }
     }
 
@@ -107,33 +109,31 @@ class WindowKillTest {
     void whateverTheMoment() throws Exception {
         SplittableRandom random = new SplittableRandom(20260101 + Long.getLong("purgewright.from", 0));
         Path settings = folder.resolve("settings");
-        long worst = 0;
+        int worst = 0;
         Running before = null;
-        long killed = 0;
         for (int kill = 0; kill <= KILLS; kill++) {
             Running window = new Running(settings);
             try {
-                window.awaitFirstEdit();
+                window.awaitEdits(1);
                 if (before == null) {
                     assertThat(window.found).as("a first window finds nothing").isZero();
                 } else {
+                    // The last edit may have been made without having been told.
                     TreeMap<Integer, Long> made = new TreeMap<>(before.edits);
-                    assertThat(window.found).as("kill " + kill).isBetween(made.firstKey() - 1, made.lastKey() + 1);
-                    Map.Entry<Integer, Long> lost = made.higherEntry(window.found);
-                    long since = lost == null ? 0 : TimeUnit.NANOSECONDS.toMillis(killed - lost.getValue());
-                    assertThat(since).as("kill " + kill + ": ms of work lost").isLessThan(MOST_LOST);
-                    worst = Math.max(worst, since);
+                    int lost = made.lastKey() - window.found;
+                    assertThat(lost).as("kill " + kill + ": edits lost").isBetween(-1, MOST_LOST);
+                    worst = Math.max(worst, lost);
                 }
                 if (kill < KILLS) {
-                    TimeUnit.MILLISECONDS.sleep(5_000 + random.nextInt(4_000));
+                    window.awaitEdits(MADE);
+                    TimeUnit.MILLISECONDS.sleep(random.nextInt(3_000));
                 }
             } finally {
-                killed = System.nanoTime();
                 window.process.destroyForcibly().waitFor();
             }
             before = window;
         }
-        System.out.println("killed " + KILLS + " windows; at most " + worst + " ms of work lost");
+        System.out.println("killed " + KILLS + " windows; at most " + worst + " edits of the last seconds lost");
         try (var kept = Files.list(settings)) {
             // of one window only: what was taken up is taken away
             assertThat(kept.filter(f -> f.toString().endsWith(".json")).toList())
@@ -160,7 +160,14 @@ class WindowKillTest {
                 }
                 System.out.println("found " + found);
                 int[] number = {found};
+                long[] last = {0};
                 Timeline edits = new Timeline(new KeyFrame(Duration.millis(150), e -> {
+                    // After a pause of the machine the toolkit makes up for missed cycles in one go: no hand edits like
+                    // that.
+                    if (System.nanoTime() - last[0] < 100_000_000) {
+                        return;
+                    }
+                    last[0] = System.nanoTime();
                     int n = ++number[0];
                     bench.history()
                             .apply(
