@@ -63,6 +63,21 @@ public final class FitService {
 
     private static final double COUPLED = 0.9;
 
+    /** Readings of one passage that are computed each; more are put together where they are alike. */
+    private static final int MOST_READINGS = 2000;
+
+    /** Test points of a network that are solved each. */
+    private static final int MOST_POINTS = 40;
+
+    /** Boundaries alike within less than this make a test point [invented]. */
+    private static final double COARSE = 0.05;
+
+    /** Outlying lines of a long table that are named. */
+    private static final int NAMED_LINES = 5;
+
+    /** Relative step of a slope. */
+    private static final double STEP = 1e-3;
+
     private final PropertyEngine engine;
     private final NetworkSolver solver;
 
@@ -81,7 +96,7 @@ public final class FitService {
         Case whole = document.toCase(engine);
         FitResult fitted = settings.passage().isEmpty()
                 ? network(document, whole, data, settings, progress)
-                : passage(whole, data, settings);
+                : passage(whole, data, settings, progress);
         if (!fitted.complete()) {
             return fitted;
         }
@@ -130,7 +145,7 @@ public final class FitService {
     // --- one passage
     // ------------------------------------------------------------------------------------------------
 
-    private FitResult passage(Case whole, DataTable data, FitSettings settings) {
+    private FitResult passage(Case whole, DataTable data, FitSettings settings, Progress progress) {
         PassageSpec spec = whole.passage(settings.passage());
         if (spec == null) {
             List<String> known =
@@ -146,7 +161,9 @@ public final class FitService {
         double share = Double.isNaN(settings.flowUncertainty())
                 ? Criteria.of(whole.criteria()).get(Limit.FLOW_UNCERTAINTY)
                 : settings.flowUncertainty();
-        List<PassageFit.Reading> readings = readings(whole, data, settings, share);
+        requireReadings(data);
+        LongTable table = alike(data, null);
+        List<PassageFit.Reading> readings = readings(whole, table.table(), settings, share);
         boolean clearance = settings.what() != FitSettings.What.FACTOR;
         boolean factor = settings.what() != FitSettings.What.CLEARANCE;
         int parameters = (clearance ? 1 : 0) + (factor ? 1 : 0);
@@ -157,16 +174,21 @@ public final class FitService {
                     readings.size() + " readings cannot tell " + parameters + " values",
                     "more points, or fit one value");
         }
+        progress.at(0.1, "fit");
         PassageFit.Result r;
         try {
             r = PassageFit.fit(spec, whole.rotor(), readings, clearance, factor);
         } catch (IllegalArgumentException e) {
             throw problem("CANNOT_FIT", "/passages/" + spec.name(), e.getMessage(), "--what factor");
         }
+        progress.at(0.6, "fit");
         int degrees = readings.size() - parameters;
         // Scatter beyond the stated uncertainty widens the interval; scatter below it does not narrow it: a meter may
         // be wrong alike.
-        double scatter = degrees > 0 ? Math.max(1, r.chiSquare() / degrees) : 1;
+        Rows rows =
+                table.shortened() ? rows(whole, spec, data, table, readings, r, testGas(whole, settings), share) : null;
+        double left = rows == null ? r.chiSquare() / degrees : rows.meanSquare();
+        double scatter = degrees > 0 ? Math.max(1, left) : 1;
         double t = degrees > 0
                 ? TDistribution.of(degrees).inverseCumulativeProbability((1 + CONFIDENCE) / 2)
                 : NormalDistribution.of(0, 1).inverseCumulativeProbability((1 + CONFIDENCE) / 2);
@@ -202,7 +224,7 @@ public final class FitService {
         if (!r.settled()) {
             notes.add("The search stopped at its limit of iterations: the values are the best found.");
         }
-        if (degrees > 0 && r.chiSquare() / degrees > 4) {
+        if (degrees > 0 && left > 4) {
             notes.add(
                     "The readings scatter more than twice their stated uncertainty about the model: either the uncertainty is larger, or"
                             + " the model's shape is not that of the passage. The interval is widened by it.");
@@ -216,7 +238,7 @@ public final class FitService {
             PassageFit.Reading m = readings.get(i);
             points.add(new Point(
                     i + 1,
-                    data.lines()[i],
+                    table.table().lines()[i],
                     "flow",
                     "kg/s",
                     m.flow(),
@@ -225,9 +247,25 @@ public final class FitService {
                     m.sigma(),
                     (m.flow() - r.fitted()[i]) / m.sigma(),
                     outlier[i]));
-            if (outlier[i]) {
+            if (outlier[i] && rows == null) {
                 notes.add("Line " + data.lines()[i] + " lies far from what the other readings agree on"
                         + without(spec, whole, readings, i, clearance, factor, r) + ".");
+            }
+        }
+        if (rows != null) {
+            notes.addAll(longNotes(data, table, rows));
+            if (rows.outliers() > 0) {
+                boolean[] use = new boolean[data.rows()];
+                for (int i = 0; i < use.length; i++) {
+                    use[i] = !rows.outlier()[i];
+                }
+                List<PassageFit.Reading> rest = readings(whole, alike(data, use).table(), settings, share);
+                notes.add(moved(
+                                "Without these lines",
+                                PassageFit.fit(spec, whole.rotor(), rest, clearance, factor),
+                                clearance,
+                                r)
+                        + ".");
             }
         }
         return new FitResult(
@@ -258,12 +296,108 @@ public final class FitService {
         List<PassageFit.Reading> rest = new ArrayList<>(readings);
         rest.remove(left);
         PassageFit.Result r = PassageFit.fit(spec, whole.rotor(), rest, clearance, factor);
+        return moved("; without it", r, clearance, all);
+    }
+
+    private static String moved(String without, PassageFit.Result r, boolean clearance, PassageFit.Result all) {
         double moved = clearance ? r.clearanceRatio() / all.clearanceRatio() : r.factorRatio() / all.factorRatio();
         return String.format(
                 Locale.ROOT,
-                "; without it the %s would be %+.1f %% from the value fitted",
+                "%s the %s would be %+.1f %% from the value fitted",
+                without,
                 clearance ? "clearance" : "flow factor",
                 100 * (moved - 1));
+    }
+
+    // --- more rows than can be computed one by one
+    // ------------------------------------------------------------------------------------------------
+
+    /** Rows of one operating point put together. */
+    private static LongTable alike(DataTable data, boolean[] use) {
+        List<Column> by = new ArrayList<>();
+        for (String name : List.of("upstream pressure", "downstream pressure", "temperature", "speed")) {
+            if (data.column(name) != null) {
+                by.add(data.column(name));
+            }
+        }
+        return LongTable.of(data, by, null, use, MOST_READINGS);
+    }
+
+    /**
+     * The single rows against the fit.
+     *
+     * @param meanSquare of residual over uncertainty
+     * @param outlier far from what the others agree on
+     */
+    private record Rows(double meanSquare, boolean[] outlier, int outliers) {}
+
+    /** Each row against its group's computed flow, carried to the row's own state by the model's slopes there. */
+    private Rows rows(
+            Case whole,
+            PassageSpec spec,
+            DataTable data,
+            LongTable table,
+            List<PassageFit.Reading> readings,
+            PassageFit.Result r,
+            PureFluid gas,
+            double share) {
+        Column up = data.column("upstream pressure");
+        Column down = data.column("downstream pressure");
+        Column temperature = data.column("temperature");
+        Column flow = data.column("flow");
+        Column sigma = data.column("flow uncertainty");
+        double[] slopeUp = PassageFit.slope(spec, whole.rotor(), gas, readings, r, 1 + STEP, 1, 1);
+        double[] slopeDown = PassageFit.slope(spec, whole.rotor(), gas, readings, r, 1, 1 - STEP, 1);
+        double[] slopeHot = PassageFit.slope(spec, whole.rotor(), gas, readings, r, 1, 1, 1 + STEP);
+        double[] off = new double[data.rows()];
+        double sum = 0;
+        for (int i = 0; i < off.length; i++) {
+            int g = table.group()[i];
+            PassageFit.Reading mean = readings.get(g);
+            double m = flow.values()[i];
+            double expected = Math.log(r.fitted()[g])
+                    + slopeUp[g] * Math.log(up.values()[i] / mean.up().pressure())
+                    + slopeDown[g] * Math.log(down.values()[i] / mean.down().pressure())
+                    + slopeHot[g] * Math.log(temperature.values()[i] / mean.up().temperature());
+            off[i] = Math.log(m) - expected;
+            double s = sigma == null || Double.isNaN(sigma.values()[i]) ? share : sigma.values()[i] / m;
+            sum += off[i] * off[i] / (s * s);
+        }
+        boolean[] outlier = outliers(off, 1e-3);
+        int outliers = 0;
+        for (boolean each : outlier) {
+            outliers += each ? 1 : 0;
+        }
+        return new Rows(sum / off.length, outlier, outliers);
+    }
+
+    private static List<String> longNotes(DataTable data, LongTable table, Rows rows) {
+        List<String> out = new ArrayList<>();
+        out.add(String.format(
+                Locale.ROOT,
+                "%d rows were put together into %d groups with pressures, temperature and speed alike within %.2g %%; a group's mean"
+                        + " keeps the uncertainty of one reading, since a meter may be wrong alike in all of them. The scatter of the single"
+                        + " rows about the fit is %.3g times their uncertainty.",
+                data.rows(),
+                table.count().length,
+                100 * table.within(),
+                Math.sqrt(rows.meanSquare())));
+        if (rows.outliers() > 0) {
+            List<String> first = new ArrayList<>();
+            for (int i = 0; i < data.rows() && first.size() < NAMED_LINES; i++) {
+                if (rows.outlier()[i]) {
+                    first.add(Integer.toString(data.lines()[i]));
+                }
+            }
+            out.add(String.format(
+                    Locale.ROOT,
+                    "%d of the rows lie far from what the others agree on, line%s %s%s.",
+                    rows.outliers(),
+                    first.size() > 1 ? "s" : "",
+                    String.join(", ", first),
+                    rows.outliers() > first.size() ? " first" : ""));
+        }
+        return out;
     }
 
     private static Parameter parameter(
@@ -281,23 +415,10 @@ public final class FitService {
     }
 
     private List<PassageFit.Reading> readings(Case whole, DataTable data, FitSettings settings, double share) {
-        Column up = need(data, "upstream pressure", Dimension.PRESSURE);
-        Column down = need(data, "downstream pressure", Dimension.PRESSURE);
-        Column temperature = need(data, "temperature", Dimension.TEMPERATURE);
+        Column up = data.column("upstream pressure");
+        Column down = data.column("downstream pressure");
+        Column temperature = data.column("temperature");
         Column flow = data.column("flow");
-        if (flow == null) {
-            throw DataTable.problem("MISSING_COLUMN", data.name(), 1, "there is no column \"flow\"", "flow [g/s]");
-        }
-        boolean volume = flow.dimension() == Dimension.VOLUME_FLOW;
-        if (volume) {
-            throw DataTable.problem(
-                    "NEEDS_REFERENCE_STATE",
-                    data.name(),
-                    1,
-                    "column \"flow\" is a volume flow, and nobody can say at which pressure and temperature",
-                    "mass flow, for instance [g/s]");
-        }
-        Channels.requireDimension(data, flow, Dimension.MASS_FLOW);
         Column speed = data.column("speed");
         if (speed != null) {
             Channels.requireDimension(data, speed, Dimension.ANGULAR_SPEED);
@@ -309,26 +430,6 @@ public final class FitService {
         PureFluid gas = testGas(whole, settings);
         List<PassageFit.Reading> out = new ArrayList<>();
         for (int i = 0; i < data.rows(); i++) {
-            for (Column c : List.of(up, down, temperature, flow)) {
-                if (Double.isNaN(c.values()[i])) {
-                    throw DataTable.problem(
-                            "MISSING_VALUE",
-                            data.name(),
-                            data.lines()[i],
-                            "column \"" + c.name() + "\" is empty",
-                            "leave the row out");
-                }
-            }
-            if (down.values()[i] >= up.values()[i] || !(flow.values()[i] > 0)) {
-                throw DataTable.problem(
-                        "OUT_OF_RANGE",
-                        data.name(),
-                        data.lines()[i],
-                        down.values()[i] >= up.values()[i]
-                                ? "the downstream pressure is not below the upstream pressure"
-                                : "the flow must be above 0",
-                        "one row for each reading with flow");
-            }
             try {
                 FluidState a =
                         gas.atPressureTemperature(up.values()[i], temperature.values()[i]);
@@ -355,6 +456,48 @@ public final class FitService {
             }
         }
         return out;
+    }
+
+    /** Every row is looked at, also of a table whose rows are put together. */
+    private static void requireReadings(DataTable data) {
+        Column up = need(data, "upstream pressure", Dimension.PRESSURE);
+        Column down = need(data, "downstream pressure", Dimension.PRESSURE);
+        Column temperature = need(data, "temperature", Dimension.TEMPERATURE);
+        Column flow = data.column("flow");
+        if (flow == null) {
+            throw DataTable.problem("MISSING_COLUMN", data.name(), 1, "there is no column \"flow\"", "flow [g/s]");
+        }
+        if (flow.dimension() == Dimension.VOLUME_FLOW) {
+            throw DataTable.problem(
+                    "NEEDS_REFERENCE_STATE",
+                    data.name(),
+                    1,
+                    "column \"flow\" is a volume flow, and nobody can say at which pressure and temperature",
+                    "mass flow, for instance [g/s]");
+        }
+        Channels.requireDimension(data, flow, Dimension.MASS_FLOW);
+        for (int i = 0; i < data.rows(); i++) {
+            for (Column c : List.of(up, down, temperature, flow)) {
+                if (Double.isNaN(c.values()[i])) {
+                    throw DataTable.problem(
+                            "MISSING_VALUE",
+                            data.name(),
+                            data.lines()[i],
+                            "column \"" + c.name() + "\" is empty",
+                            "leave the row out");
+                }
+            }
+            if (down.values()[i] >= up.values()[i] || !(flow.values()[i] > 0)) {
+                throw DataTable.problem(
+                        "OUT_OF_RANGE",
+                        data.name(),
+                        data.lines()[i],
+                        down.values()[i] >= up.values()[i]
+                                ? "the downstream pressure is not below the upstream pressure"
+                                : "the flow must be above 0",
+                        "one row for each reading with flow");
+            }
+        }
     }
 
     private static Column need(DataTable data, String name, Dimension dimension) {
@@ -435,12 +578,15 @@ public final class FitService {
     // ------------------------------------------------------------------------------------------------
 
     private FitResult network(
-            CaseDocument document, Case whole, DataTable data, FitSettings settings, Progress progress) {
+            CaseDocument document, Case whole, DataTable measured, FitSettings settings, Progress progress) {
         List<String> seals = seals(whole);
         if (seals.isEmpty()) {
             throw problem("CANNOT_FIT", "/passages", "the case has no seal with a clearance", "");
         }
         List<int[]> origin = new ArrayList<>();
+        LongTable table =
+                LongTable.of(measured, boundaries(whole, measured), measured.column("phase"), null, MOST_POINTS);
+        DataTable data = table.table();
         List<NetworkFit.TestPoint> points = points(document, whole, data, settings, origin);
         NetworkFit.Result r;
         try {
@@ -474,6 +620,18 @@ public final class FitService {
                 blind.add(p.name());
             }
         }
+        if (table.shortened()) {
+            notes.add(String.format(
+                    Locale.ROOT,
+                    "%d rows were put together into %d test points with boundaries alike within %.2g %%; a mean keeps the uncertainty of"
+                            + " one reading, since a gauge may be off alike in all of them.%s",
+                    measured.rows(),
+                    data.rows(),
+                    100 * table.within(),
+                    table.within() > COARSE
+                            ? " That is coarse: the boundaries move too much; stretches of steady running tell more."
+                            : ""));
+        }
         if (!blind.isEmpty()) {
             notes.add("Not observable from these readings, left at the drawing: " + String.join(", ", blind) + ".");
         }
@@ -502,10 +660,17 @@ public final class FitService {
                     "Even the best clearances leave the readings further off than their uncertainty: a reading is wrong, or something"
                             + " other than a clearance has changed.");
         }
-        out.stream()
-                .filter(Point::outlier)
+        List<Point> far = out.stream().filter(Point::outlier).toList();
+        far.stream()
+                .limit(NAMED_LINES)
                 .forEach(p -> notes.add("Line " + p.line() + ", " + p.channel()
                         + ": far from what the fitted network gives; look at the instrument."));
+        if (far.size() > NAMED_LINES) {
+            notes.add(far.size() - NAMED_LINES + " more readings lie as far: of "
+                    + String.join(
+                            ", ", far.stream().map(Point::channel).distinct().toList())
+                    + ".");
+        }
         List<Suspect> worn = r.alone().stream()
                 .map(a -> new Suspect(a.seal(), a.ratio(), a.chiSquare(), a.probability()))
                 .toList();
@@ -523,6 +688,19 @@ public final class FitService {
                 "",
                 List.copyOf(edits),
                 List.copyOf(notes));
+    }
+
+    /** Columns that set the machine rather than tell what it did. */
+    private static List<Column> boundaries(Case whole, DataTable data) {
+        List<Column> out = new ArrayList<>();
+        for (Column c : data.columns()) {
+            String place = c.dimension() == null ? null : Channels.place(c, whole);
+            CaseValue value = place == null ? null : CaseValue.find(whole, place);
+            if (value != null && !"passages".equals(value.section())) {
+                out.add(c);
+            }
+        }
+        return out;
     }
 
     private static List<Point> networkPoints(

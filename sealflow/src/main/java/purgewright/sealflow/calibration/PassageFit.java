@@ -1,6 +1,8 @@
 package purgewright.sealflow.calibration;
 
+import java.util.ArrayList;
 import java.util.List;
+import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyException;
 import purgewright.sealflow.gap.GapModel;
@@ -95,6 +97,38 @@ public final class PassageFit {
                 flows(spec, rotor, readings, c, f),
                 s.chiSquare(),
                 s.settled());
+    }
+
+    /**
+     * Slopes of the fitted flow's logarithm by the logarithm of the one value that is moved; the others stay at 1.
+     *
+     * @param fluid of the readings
+     * @param up factor on the upstream pressure
+     * @param down factor on the downstream pressure
+     * @param temperature factor on the upstream temperature
+     * @return one a reading; NaN where there is none
+     */
+    public static double[] slope(
+            PassageSpec spec,
+            Rotor rotor,
+            Fluid fluid,
+            List<Reading> readings,
+            Result fitted,
+            double up,
+            double down,
+            double temperature) {
+        List<Reading> moved = new ArrayList<>();
+        for (Reading r : readings) {
+            FluidState a = fluid.atPressureTemperature(r.up().pressure() * up, r.up().temperature() * temperature);
+            FluidState b = fluid.atPressureEnthalpy(r.down().pressure() * down, a.enthalpy());
+            moved.add(new Reading(a, b, r.speed(), r.flow(), r.sigma()));
+        }
+        double step = Math.log(up) + Math.log(down) + Math.log(temperature);
+        double[] flows = flows(spec, rotor, moved, fitted.clearanceRatio(), fitted.factorRatio());
+        for (int i = 0; i < flows.length; i++) {
+            flows[i] = Math.log(flows[i] / fitted.fitted()[i]) / step;
+        }
+        return flows;
     }
 
     private static double ratio(double[] x, int at, boolean used) {
