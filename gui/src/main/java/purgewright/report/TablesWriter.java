@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Set;
 import org.dhatim.fastexcel.Workbook;
 import org.dhatim.fastexcel.Worksheet;
+import purgewright.result.CsvText;
 
 /**
  * The report's tables for a spreadsheet: one CSV file with a heading line before each table, or one workbook with a sheet for each. A cell
@@ -22,8 +23,8 @@ final class TablesWriter {
 
     static String csv(HtmlWriter.Head head, List<Block> blocks) {
         StringBuilder text = new StringBuilder();
-        text.append("# ").append(oneLine(head.title())).append('\n');
-        text.append("# ").append(oneLine(head.foot())).append('\n');
+        text.append("# ").append(CsvText.line(head.title())).append('\n');
+        text.append("# ").append(CsvText.line(head.foot())).append('\n');
         String heading = "Summary";
         String section = "Summary";
         for (Block block : blocks) {
@@ -31,9 +32,9 @@ final class TablesWriter {
                 section = h.level() <= 2 ? h.text() : section;
                 heading = h.level() <= 2 || section.isEmpty() ? h.text() : section + ": " + h.text();
             } else if (block instanceof Block.Banner b) {
-                text.append("# verdict: ").append(oneLine(b.line())).append('\n');
+                text.append("# verdict: ").append(CsvText.line(b.line())).append('\n');
             } else if (block instanceof Block.Grid g) {
-                text.append("\n# ").append(oneLine(heading)).append('\n');
+                text.append("\n# ").append(CsvText.line(heading)).append('\n');
                 row(text, g.heads());
                 g.rows().forEach(cells -> row(text, cells));
             }
@@ -43,28 +44,13 @@ final class TablesWriter {
 
     private static void row(StringBuilder text, List<String> cells) {
         for (int i = 0; i < cells.size(); i++) {
-            text.append(i == 0 ? "" : ",").append(cell(cells.get(i)));
+            text.append(i == 0 ? "" : ",").append(CsvText.cell(cells.get(i)));
         }
         text.append('\n');
     }
 
-    /** Quoted where it must be; after a quote mark where a spreadsheet would compute it. Numbers stay numbers. */
-    static String cell(String text) {
-        String safe = text.matches("[+-]?\\d+(\\.\\d+)? %")
-                        || isNumber(text)
-                        || text.isEmpty()
-                        || "=+-@\t\r".indexOf(text.charAt(0)) < 0
-                ? text
-                : "'" + text;
-        return safe.matches("(?s).*[\",\\r\\n].*") ? "\"" + safe.replace("\"", "\"\"") + "\"" : safe;
-    }
-
     private static boolean isNumber(String text) {
         return text.matches("[+-]?\\d+(\\.\\d+)?([eE][+-]?\\d+)?");
-    }
-
-    private static String oneLine(String words) {
-        return words.replaceAll("\\p{Cntrl}+", " ");
     }
 
     static void workbook(HtmlWriter.Head head, List<Block> blocks, OutputStream out) throws IOException {

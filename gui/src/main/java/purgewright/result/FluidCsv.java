@@ -57,11 +57,13 @@ public final class FluidCsv {
     public static String write(List<Line> lines, Origin origin, String version, UnitSystem units) {
         boolean us = units == UnitSystem.US;
         StringBuilder text = new StringBuilder();
-        text.append("# purgewright fluid, version ").append(oneLine(version)).append('\n');
-        text.append("# fluid ").append(oneLine(origin.fluid())).append('\n');
-        text.append("# properties ").append(oneLine(origin.engine())).append('\n');
+        text.append("# purgewright fluid, version ")
+                .append(CsvText.line(version))
+                .append('\n');
+        text.append("# fluid ").append(CsvText.line(origin.fluid())).append('\n');
+        text.append("# properties ").append(CsvText.line(origin.engine())).append('\n');
         text.append("# enthalpy and entropy: ")
-                .append(oneLine(origin.referenceState()))
+                .append(CsvText.line(origin.referenceState()))
                 .append('\n');
         text.append(us ? "temperature_degF,pressure_psi,phase" : "temperature_K,pressure_Pa,phase");
         for (Column column : COLUMNS) {
@@ -74,7 +76,8 @@ public final class FluidCsv {
             number(text, Units.in(line.pressure(), Dimension.PRESSURE, us ? "psi" : "Pa"));
             text.append(',');
             Row row = line.row();
-            text.append(row == null ? "" : cell(CheckJson.phase(row.state().phase())));
+            text.append(
+                    row == null ? "" : CsvText.cell(CheckJson.phase(row.state().phase())));
             for (Column column : COLUMNS) {
                 text.append(',');
                 if (row != null) {
@@ -92,7 +95,7 @@ public final class FluidCsv {
             }
             text.append(',')
                     .append(row == null ? "" : String.valueOf(row.state().extrapolated()));
-            text.append(',').append(cell(line.problem())).append('\n');
+            text.append(',').append(CsvText.cell(line.problem())).append('\n');
         }
         return text.toString();
     }
@@ -101,18 +104,5 @@ public final class FluidCsv {
         if (Double.isFinite(value)) {
             text.append(String.format(Locale.ROOT, "%.9g", value));
         }
-    }
-
-    /** A word as a cell: quoted where it must be, and with an apostrophe where a spreadsheet would compute it. */
-    static String cell(String word) {
-        String plain = oneLine(word);
-        if (!plain.isEmpty() && "=+-@".indexOf(plain.charAt(0)) >= 0) {
-            plain = "'" + plain;
-        }
-        return plain.matches("[^\",]*") ? plain : '"' + plain.replace("\"", "\"\"") + '"';
-    }
-
-    private static String oneLine(String words) {
-        return words.replaceAll("\\p{Cntrl}+", " ").strip();
     }
 }

@@ -25,7 +25,7 @@ public final class PlanCsv {
         text.append('\n');
         for (PlanEvent e : plan.events()) {
             text.append(e.day()).append(',').append(e.attempt()).append(',').append(e.what());
-            text.append(',').append(RunCsv.quoted(e.detail()));
+            text.append(',').append(CsvText.cell(e.detail()));
             text.append(',').append(RunCsv.number(e.gas())).append(',').append(RunCsv.number(e.left()));
             text.append(',').append(e.bottles());
             for (double p : e.pressures()) {

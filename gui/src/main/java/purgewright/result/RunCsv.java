@@ -21,7 +21,7 @@ public final class RunCsv {
         text.append("# properties ").append(engine).append('\n');
         text.append("time [s]");
         for (Channel c : run.channels()) {
-            text.append(',').append(quoted(title(c) + " [" + c.unit() + "]"));
+            text.append(',').append(CsvText.cell(title(c) + " [" + c.unit() + "]"));
         }
         text.append('\n');
         int rows = run.channels().isEmpty() ? 0 : run.channels().get(0).size();
@@ -42,15 +42,6 @@ public final class RunCsv {
                 || c.kind() == Channel.Kind.FLOW
                 || c.kind() == Channel.Kind.SPEED;
         return placed ? c.place() : c.kind() == Channel.Kind.MARGIN ? "margin " + c.name() : c.name();
-    }
-
-    static String quoted(String cell) {
-        String plain = cell.replaceAll("\\p{Cntrl}+", " ");
-        // A spreadsheet computes what begins with one of these.
-        plain = !plain.isEmpty() && "=+-@".indexOf(plain.charAt(0)) >= 0 ? " " + plain : plain;
-        return plain.indexOf(',') >= 0 || plain.indexOf('"') >= 0 || plain.indexOf(';') >= 0
-                ? '"' + plain.replace("\"", "\"\"") + '"'
-                : plain;
     }
 
     static String number(double value) {

@@ -24,8 +24,8 @@ public final class SpreadCsv {
         text.append(", ").append(settings.samples()).append(" samples planned, part ");
         text.append(settings.part().number()).append('/').append(settings.part().of());
         text.append("\nsample,verdict,margin,governing");
-        inputs.forEach(i -> text.append(',').append(cell("in " + i)));
-        outputs.forEach(o -> text.append(',').append(cell("out " + o)));
+        inputs.forEach(i -> text.append(',').append(CsvText.cell("in " + i)));
+        outputs.forEach(o -> text.append(',').append(CsvText.cell("out " + o)));
         return text.append('\n').toString();
     }
 
@@ -37,7 +37,7 @@ public final class SpreadCsv {
                 .append(s.verdict().word())
                 .append(',')
                 .append(number(s.margin()));
-        text.append(',').append(cell(s.governing()));
+        text.append(',').append(CsvText.cell(s.governing()));
         for (double x : s.inputs()) {
             text.append(',').append(number(x));
         }
@@ -52,18 +52,19 @@ public final class SpreadCsv {
         StringBuilder text = new StringBuilder();
         head(text, "sweep", r.identity(), version);
         text.append("# seed none: nothing is drawn\n");
-        r.axes().forEach(a -> text.append(cell("at " + a.place() + " [" + a.unit() + "]"))
+        r.axes().forEach(a -> text.append(CsvText.cell("at " + a.place() + " [" + a.unit() + "]"))
                 .append(','));
         text.append("verdict,margin,governing");
         for (int i = 0; i < r.outputs().size(); i++) {
             text.append(',')
-                    .append(cell("out " + r.outputs().get(i) + " [" + r.units().get(i) + "]"));
+                    .append(CsvText.cell(
+                            "out " + r.outputs().get(i) + " [" + r.units().get(i) + "]"));
         }
         text.append('\n');
         for (SweepResult.Point p : r.points()) {
             p.at().forEach(x -> text.append(number(x)).append(','));
             text.append(p.verdict().word()).append(',').append(number(p.margin()));
-            text.append(',').append(cell(p.governing()));
+            text.append(',').append(CsvText.cell(p.governing()));
             p.outputs().forEach(x -> text.append(',').append(number(x)));
             text.append('\n');
         }
@@ -73,17 +74,8 @@ public final class SpreadCsv {
     private static void head(StringBuilder text, String kind, Identity identity, String version) {
         text.append("# purgewright ").append(kind).append(", version ").append(version);
         text.append("\n# case ").append(identity.hash());
-        text.append("\n# title ").append(identity.title().replaceAll("\\p{Cntrl}+", " "));
+        text.append("\n# title ").append(CsvText.line(identity.title()));
         text.append("\n# properties ").append(identity.engine()).append('\n');
-    }
-
-    /** Quoted where it must be; a name that looks like a formula gets an apostrophe before it. */
-    static String cell(String words) {
-        String line = words.replaceAll("\\p{Cntrl}+", " ");
-        if (!line.isEmpty() && "=+-@".indexOf(line.charAt(0)) >= 0) {
-            line = "'" + line;
-        }
-        return line.matches(".*[\",;].*") ? "\"" + line.replace("\"", "\"\"") + "\"" : line;
     }
 
     private static String number(double value) {

@@ -15,6 +15,7 @@ import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
+import org.apache.pdfbox.pdmodel.PDDocumentInformation;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.DisplayName;
@@ -137,6 +138,68 @@ class ReportTest {
         assertThat(csv.lines()).noneMatch(line -> line.matches("^[=@].*|.*,[=@].*"));
     }
 
+    /** Under a user with a name and a home that stand out: neither may be in what is handed on, nor the folder it was made in. */
+    @Test
+    void nothingSaysWhoMadeItOrWhere() throws IOException {
+        String name = System.getProperty("user.name");
+        String home = System.getProperty("user.home");
+        StringBuilder all = new StringBuilder();
+        try {
+            System.setProperty("user.name", "u5er-n4me");
+            System.setProperty("user.home", "/h0me/u5er-n4me");
+            for (Report.Form form : Report.Form.values()) {
+                byte[] bytes = written(form);
+                all.append(new String(bytes, StandardCharsets.ISO_8859_1));
+                if (form == Report.Form.PDF) {
+                    try (PDDocument pdf = Loader.loadPDF(bytes)) {
+                        PDDocumentInformation info = pdf.getDocumentInformation();
+                        assertThat(info.getMetadataKeys())
+                                .isSubsetOf(
+                                        "Title",
+                                        "Subject",
+                                        "Author",
+                                        "description",
+                                        "Producer",
+                                        "CreationDate",
+                                        "ModDate");
+                        assertThat(info.getAuthor())
+                                .as("who the case names, nobody else")
+                                .isEqualTo(
+                                        check.document().text("/about/author").orElse(""));
+                        assertThat(info.getProducer()).isEqualTo("Purgewright");
+                        assertThat(info.getCreationDate().getTimeInMillis()).isZero();
+                        for (String key : info.getMetadataKeys()) {
+                            all.append(info.getPropertyStringValue(key));
+                        }
+                        if (pdf.getDocumentCatalog().getMetadata() != null) {
+                            all.append(new String(
+                                    pdf.getDocumentCatalog().getMetadata().toByteArray(), StandardCharsets.UTF_8));
+                        }
+                    }
+                }
+                if (form == Report.Form.XLSX) {
+                    Path file = Files.write(folder.resolve("who.xlsx"), bytes);
+                    try (ZipFile zip = new ZipFile(file.toFile())) {
+                        for (ZipEntry entry : Collections.list(zip.entries())) {
+                            String text = new String(zip.getInputStream(entry).readAllBytes(), StandardCharsets.UTF_8);
+                            all.append(text);
+                            if (entry.getName().startsWith("docProps")) {
+                                assertThat(text).as(entry.getName()).doesNotContain("lastModifiedBy");
+                            }
+                        }
+                    }
+                }
+            }
+        } finally {
+            System.setProperty("user.name", name);
+            System.setProperty("user.home", home);
+        }
+        assertThat(all.toString())
+                .doesNotContain("u5er-n4me")
+                .doesNotContain(folder.toString())
+                .doesNotContain(System.getProperty("user.dir"));
+    }
+
     @Test
     void workbookHasASheetForEachTable() throws IOException {
         int sheets = 0;
@@ -170,16 +233,6 @@ class ReportTest {
         assertThat(same.inputs()).isEmpty();
         assertThat(same.results()).isEmpty();
         assertThat(same.findings()).isEmpty();
-    }
-
-    @Test
-    void formulaSignsBecomeTextAndNumbersStayNumbers() {
-        assertThat(TablesWriter.cell("=1+1")).isEqualTo("'=1+1");
-        assertThat(TablesWriter.cell("@x")).isEqualTo("'@x");
-        assertThat(TablesWriter.cell("-1.5e-3")).isEqualTo("-1.5e-3");
-        assertThat(TablesWriter.cell("+12 %")).isEqualTo("+12 %");
-        assertThat(TablesWriter.cell("-1+cmd")).isEqualTo("'-1+cmd");
-        assertThat(TablesWriter.cell("a,\"b\"\nc")).isEqualTo("\"a,\"\"b\"\"\nc\"");
     }
 
     @Test

@@ -3,6 +3,7 @@ package purgewright.gui.views;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import purgewright.result.CsvText;
 import purgewright.sealflow.casefile.CaseDocument;
 
 /** Comma-separated values (RFC 4180): SI numbers, an empty cell where nothing is known; lines of the heading begin with #. */
@@ -11,9 +12,7 @@ final class Csv {
 
     /** A table about a case: its hash stands in the heading, so that a file tells which case it is of. */
     Csv(String what, CaseDocument document) {
-        text.append("# purgewright ")
-                .append(what.replaceAll("\\p{Cntrl}+", " "))
-                .append(", SI units\n");
+        text.append("# purgewright ").append(CsvText.line(what)).append(", SI units\n");
         if (document != null) {
             text.append("# case ").append(document.hash()).append('\n');
         }
@@ -26,9 +25,7 @@ final class Csv {
             if (cell instanceof Double number) {
                 out.add(Double.isFinite(number) ? String.format(Locale.ROOT, "%.9g", number) : "");
             } else {
-                String word = cell == null ? "" : cell.toString();
-                boolean quoted = word.contains(",") || word.contains("\"") || word.contains("\n");
-                out.add(quoted ? "\"" + word.replace("\"", "\"\"") + "\"" : word);
+                out.add(CsvText.cell(cell == null ? "" : cell.toString()));
             }
         }
         text.append(String.join(",", out)).append('\n');
