@@ -133,6 +133,10 @@ final class FaceType implements PassageType {
         private final boolean fromOuter;
         private final double contact;
         private final Throttle.Flashing flashing;
+        /** Of a face whose gap is stated; null where the gap is found. */
+        private final Gap fixed;
+
+        private final FrictionSlot fixedSlot;
 
         FaceSeal(PassageSpec spec, Conditions conditions, boolean grooved) {
             super(spec);
@@ -178,6 +182,8 @@ final class FaceType implements PassageType {
                     : conditions.bound() == Conditions.Bound.HIGH ? 2 : 1;
             contact = bare * band;
             flashing = Fields.slot(conditions.bound());
+            fixed = Double.isNaN(balance) ? new Gap(stated, How.FIXED, 0) : null;
+            fixedSlot = fixed == null ? null : film(equivalent(stated));
         }
 
         /** How the gap was found. */
@@ -200,13 +206,13 @@ final class FaceType implements PassageType {
         }
 
         private Gap gap(FluidState up, double down, boolean forward) {
+            if (fixed != null) {
+                return fixed;
+            }
             boolean outerIsHigh = forward == fromOuter;
             double po = outerIsHigh ? up.pressure() : down;
             double pi = outerIsHigh ? down : up.pressure();
             boolean gas = up.phase() != Phase.TWO_PHASE && !Throttle.dense(up);
-            if (Double.isNaN(balance)) {
-                return new Gap(stated, How.FIXED, 0);
-            }
             double closing =
                     Math.PI * (po * (outer * outer - balance * balance) + pi * (balance * balance - inner * inner))
                             + spring;
@@ -298,7 +304,11 @@ final class FaceType implements PassageType {
             return most > 0 ? po + rise / (1 + rise / most) : po;
         }
 
-        private FrictionSlot slot(double h, double slip) {
+        private FrictionSlot slot(double h) {
+            return fixedSlot != null ? fixedSlot : film(h);
+        }
+
+        private FrictionSlot film(double h) {
             double mean = 0.5 * (inner + outer);
             return new FrictionSlot(
                     2 * h,
@@ -308,7 +318,7 @@ final class FaceType implements PassageType {
                     inletLoss,
                     0,
                     Math.abs(speed) * mean,
-                    slip,
+                    1,
                     1);
         }
 
@@ -326,9 +336,9 @@ final class FaceType implements PassageType {
             double slip =
                     gas ? FilmLaws.slipFactor(FilmLaws.knudsen(up, 0.5 * (up.pressure() + down), viscosity, h)) : 1;
             FilmLaws.slip(notices, up, down, viscosity, h);
-            FrictionSlot.Result r = slot(h, slip).solve(up, down, flashing);
-            notices.extrapolated(r.extrapolated(), up);
-            double mass = r.flux() * perimeter * h;
+            FrictionSlot.Solver r = slot(h).flow(up, down, flashing, slip);
+            notices.extrapolated(r.extrapolated, up);
+            double mass = r.flux * perimeter * h;
             if (grooved) {
                 double po = forward == fromOuter ? up.pressure() : down;
                 mass *= grooveEnd(found.atInner, po, up, gas) / po;
@@ -361,18 +371,8 @@ final class FaceType implements PassageType {
                 default:
                     break;
             }
-            double heat = FilmLaws.faceDrag(r.meanDensity(), r.meanViscosity(), speed, inner, outer, h);
-            return answer(
-                    up,
-                    forward,
-                    mass,
-                    perimeter * h,
-                    r.choked(),
-                    r.exitPressure(),
-                    r.reynolds(),
-                    heat,
-                    NO_STAGES,
-                    notices);
+            double heat = FilmLaws.faceDrag(r.meanDensity, r.meanViscosity, speed, inner, outer, h);
+            return answer(up, forward, mass, perimeter * h, r.choked, r.exit, r.reynolds, heat, NO_STAGES, notices);
         }
 
         /** The turning face drives outwards: 3/20 w^2 (ro^2 - ri^2) of head against inward flow. */
@@ -390,7 +390,7 @@ final class FaceType implements PassageType {
                     ? FilmLaws.slipFactor(
                             FilmLaws.knudsen(up, up.pressure(), up.fluid().viscosity(up), h))
                     : 1;
-            return perimeter * h * slot(h, slip).slopeAtRest(up);
+            return slip * perimeter * h * slot(h).slopeAtRest(up);
         }
 
         @Override

@@ -53,8 +53,13 @@ public record FrictionSlot(
     private static final double[] WEIGHT = {0.4679139345726910, 0.3607615730481386, 0.1713244923791704};
     private static final double[] POINT_SHORT = {0.3399810435848563, 0.8611363115940526};
     private static final double[] WEIGHT_SHORT = {0.6521451548625461, 0.3478548451374539};
+    private static final double[] POINT_ROUGH = {0.5773502691896258};
+    private static final double[] WEIGHT_ROUGH = {1};
     /** Half the logarithm of the pressure ratio below which four points do: 1e-10 of the integral of a smooth friction. */
     private static final double SHORT = 0.25;
+
+    /** Step of ln q below which a solution by fewer points, which is off by more than that, is left for all points. */
+    private static final double ROUGH = 3e-3;
 
     /** Expected error of ln q at which the last step is taken unseen. */
     private static final double UNSEEN = 1e-9;
@@ -145,13 +150,18 @@ public record FrictionSlot(
 
     /** As {@link #solve}; the answer is in the fields of the thread's workspace until its next flow. */
     Solver flow(FluidState up, double down, Throttle.Flashing flashing) {
+        return flow(up, down, flashing, 1);
+    }
+
+    /** As above, laminar flow multiplied by a factor of slip. */
+    Solver flow(FluidState up, double down, Throttle.Flashing flashing, double slip) {
         Solver s = SOLVER.get();
-        s.begin(this, up);
+        s.begin(this, up, slip);
         double p0 = up.pressure();
         double dp = p0 - down;
         if (!(dp >= 1e-7 * p0)) {
             double mu = up.fluid().viscosity(up);
-            double flux = dp > 0 ? slopeAtRest(up) * dp : 0;
+            double flux = dp > 0 ? slip * slopeAtRest(up) * dp : 0;
             s.simple(flux, p0, Math.min(p0, down), mu);
             return s;
         }
@@ -191,6 +201,9 @@ public record FrictionSlot(
         private double hydraulicDiameter;
         private double length;
         private double inletLoss;
+        /** With the factor of slip. */
+        private double laminarEccentricity;
+
         private double relativeRoughness;
         private double p0;
         private double rho0;
@@ -210,6 +223,12 @@ public record FrictionSlot(
         private double byFlux;
 
         private double atInlet;
+        /** Whether trials use fewer points: two or four, instead of four or six. */
+        private boolean rough;
+
+        /** d(slope)/d ln q of the curve that {@link #quick} looks for the zero of, from its last two trials. */
+        private double bend;
+
         /** Exit pressure over flux of the last choked trial; 0 before one. */
         private double sonicRatio;
 
@@ -228,11 +247,12 @@ public record FrictionSlot(
         boolean flashed;
         boolean extrapolated;
 
-        private void begin(FrictionSlot of, FluidState from) {
+        private void begin(FrictionSlot of, FluidState from, double slip) {
             up = from;
             p0 = up.pressure();
             rho0 = up.density();
             exponent = rho0 * up.soundSpeed() * up.soundSpeed() / p0;
+            laminarEccentricity = of.laminarEccentricity * slip;
             if (slot == of) {
                 return;
             }
@@ -297,7 +317,7 @@ public record FrictionSlot(
 
         /** q of a flux from mean density and friction, the exit held at or above where it would choke: good to some per cent. */
         private double guess(double dp, double mu) {
-            double g = slot.laminarEccentricity
+            double g = laminarEccentricity
                     * 2
                     * hydraulicDiameter
                     * hydraulicDiameter
@@ -363,42 +383,53 @@ public record FrictionSlot(
 
         /**
          * Newton on ln(driving / needed) against ln q, which is nearly straight (slope -1 laminar, -2 turbulent); NaN where it leaves the
-         * range in which the inlet is far from its own choke. From the second trial on the slope is mended by what the last step showed, and
-         * the last step is taken unseen once it is known to be right to 1e-9.
+         * range in which the inlet is far from its own choke. It goes by few points until steps are short, then by all of them: their
+         * difference hardly changes with q, so that as a rule one trial of all is enough. The slope is exact; what it changes by is known from
+         * the trials before, and the last step is taken unseen once what it may miss is below 1e-9.
          */
         private double quick(double guess, double high) {
+            rough = !path.uneven() && Double.isNaN(path.edge());
+            double answer = newton(guess, high);
+            rough = false;
+            return answer;
+        }
+
+        private double newton(double guess, double high) {
             double limit = Math.log(high);
             double x = Math.log(guess);
             double q = guess;
             double lastX = Double.NaN;
-            double lastR = 0;
-            double lastSteepness = 0;
-            for (int i = 0; i < 14; i++) {
+            double lastSlope = 0;
+            bend = 1;
+            for (int i = 0; i < 16; i++) {
                 balance(q);
                 if (!(driving > 0)) {
                     return Double.NaN;
                 }
                 double r = Math.log(driving / needed);
-                double slope = Math.min(-0.4, steepness);
-                double doubt = 0;
-                double span = x - lastX;
-                if (Math.abs(r) < 1e-13) {
+                if (Math.abs(r) < 1e-13 && !rough) {
                     return q;
                 }
-                if (i > 0 && span != 0) {
-                    double secant = (r - lastR) / span;
-                    double mended = slope * secant / (0.5 * (slope + lastSteepness));
-                    doubt = Math.abs(mended / slope - 1);
-                    slope = doubt < 0.5 ? mended : Math.min(-0.4, secant);
+                double slope = Math.min(-0.4, steepness);
+                double span = x - lastX;
+                if (i > 0 && Math.abs(span) > 1e-6) {
+                    bend = (slope - lastSlope) / span;
                 }
                 double step = -r / slope;
-                double miss = Math.abs(step * span) * (doubt + 0.05 * Math.abs(span));
-                if (i > 0 && Math.abs(step) < 1e-3 && miss < UNSEEN) {
+                // The parabola's zero, to second order.
+                double turn = -0.5 * bend / slope * step;
+                step *= 1 + Math.max(-0.3, Math.min(0.3, turn));
+                double size = Math.abs(step);
+                // What is not known of the bend, and what comes after it.
+                double miss = size * size * (0.2 * Math.abs(bend) + size);
+                if (!rough && i > 0 && size < 1e-3 && miss < UNSEEN) {
                     return Math.exp(x + step);
                 }
+                if (size < ROUGH) {
+                    rough = false;
+                }
                 lastX = x;
-                lastR = r;
-                lastSteepness = slope;
+                lastSlope = slope;
                 x += Math.max(-1.5, Math.min(1.5, step));
                 if (!(x < limit)) {
                     return Double.NaN;
@@ -512,7 +543,7 @@ public record FrictionSlot(
             double fb = fTo;
             // The integrand is 0 there: the integral does not feel a miss of 1e-9, and what is reported as pressure
             // need not.
-            double close = 1e-9;
+            double close = rough ? 1e-4 : 1e-9;
             double c = sonicRatio * flux;
             // p* of a perfect gas is linear in G: the function is nearly 1 - (p*/p)^2, so work with that.
             int side = 0;
@@ -606,8 +637,9 @@ public record FrictionSlot(
                 return 0;
             }
             double middle = Math.sqrt(from * to);
-            double[] points = half < SHORT ? POINT_SHORT : POINT;
-            double[] weights = half < SHORT ? WEIGHT_SHORT : WEIGHT;
+            boolean few = half < SHORT;
+            double[] points = few && rough ? POINT_ROUGH : few || rough ? POINT_SHORT : POINT;
+            double[] weights = few && rough ? WEIGHT_ROUGH : few || rough ? WEIGHT_SHORT : WEIGHT;
             double sum = 0;
             double slope = 0;
             for (int i = 0; i < points.length; i++) {
@@ -650,16 +682,16 @@ public record FrictionSlot(
             double v = path.volume;
             double growth = 1 + 2 * g * g * path.volumeByFlux2 / v;
             factor.rotating(re, g * v, growth, slot.surfaceSpeed, relativeRoughness, slot.laminar);
-            if (slot.laminarEccentricity != 1) {
+            if (laminarEccentricity != 1) {
                 double eccentric;
                 if (re <= 1000) {
-                    eccentric = slot.laminarEccentricity;
+                    eccentric = laminarEccentricity;
                 } else if (re >= 4000) {
                     eccentric = turbulentPower;
                 } else {
                     double t = Math.log(re / 1000) / LOG_4;
-                    double range = turbulentPower - slot.laminarEccentricity;
-                    eccentric = slot.laminarEccentricity + t * t * (3 - 2 * t) * range;
+                    double range = turbulentPower - laminarEccentricity;
+                    eccentric = laminarEccentricity + t * t * (3 - 2 * t) * range;
                     factor.exponent -= 6 * t * (1 - t) / LOG_4 * range / eccentric;
                 }
                 factor.value /= eccentric;
