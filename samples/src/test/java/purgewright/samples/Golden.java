@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.regex.MatchResult;
 import java.util.regex.Pattern;
@@ -56,5 +57,53 @@ final class Golden {
                 .as("%s exists; make it with -Dpurgewright.update=true and look at it", file)
                 .isTrue();
         assertThat(fresh).isEqualTo(Files.readString(file));
+    }
+
+    private static final Pattern NUMBER =
+            Pattern.compile("(?<![\\w.])[-+]?\\d+(?:\\.\\d+)?(?:[eE][-+]?\\d+)?(?![\\w.]*\\w)");
+
+    /** How often something was looked at, and rounding errors. */
+    private static final Pattern COUNTS = Pattern.compile(
+            "\\d+(?= designs looked at| points looked at)|(?m)^Balances: .*$|(?m)(?<=^Phase [\\w -]{1,40}: ).*$");
+
+    /**
+     * Compares words exactly and numbers within a share of them or of one, in a text of which the blanks do not count; or writes the file
+     * with {@code -Dpurgewright.update=true}.
+     */
+    static void compareWithin(String name, String text, double share) throws IOException {
+        Path file = ChildJvm.root().resolve("samples/src/test/resources/golden").resolve(name);
+        String fresh = BORDER_OF_CHOKING
+                .matcher(COUNTS.matcher(text).replaceAll("(some)"))
+                .replaceAll("$1");
+        fresh = VERSION.matcher(fresh).replaceAll("$1");
+        if (Boolean.getBoolean("purgewright.update")) {
+            Files.createDirectories(file.getParent());
+            Files.writeString(file, fresh);
+        }
+        assertThat(Files.exists(file))
+                .as("%s exists; make it with -Dpurgewright.update=true and look at it", file)
+                .isTrue();
+        String kept = Files.readString(file);
+        assertThat(skeleton(fresh)).isEqualTo(skeleton(kept));
+        List<Double> now = numbers(fresh);
+        List<Double> then = numbers(kept);
+        for (int i = 0; i < then.size(); i++) {
+            double a = then.get(i);
+            double b = now.get(i);
+            assertThat(Math.abs(a - b))
+                    .as("number %d of %s: kept %s, now %s", i + 1, name, a, b)
+                    .isLessThanOrEqualTo(share * Math.max(Math.abs(a), Math.abs(b)) + 1e-12);
+        }
+    }
+
+    private static String skeleton(String text) {
+        return NUMBER.matcher(text).replaceAll("#").replaceAll("[ \\n]+", " ");
+    }
+
+    private static List<Double> numbers(String text) {
+        return NUMBER.matcher(text)
+                .results()
+                .map(m -> Double.valueOf(m.group()))
+                .toList();
     }
 }

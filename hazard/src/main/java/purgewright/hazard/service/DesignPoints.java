@@ -114,6 +114,9 @@ final class DesignPoints {
 
     private final Map<String, Tried> solutions = new LinkedHashMap<>();
 
+    /** Phases whose purge flow and set pressure count as the design's; empty for all. */
+    private Set<String> counted = Set.of();
+
     DesignPoints(PhaseSolve points, ExecutorService pool, Case whole, Map<String, Case> models) {
         this.points = points;
         this.pool = pool;
@@ -223,6 +226,19 @@ final class DesignPoints {
     boolean applies(Parameter p, String phase) {
         boolean any = models.keySet().stream().anyMatch(each -> p.applies(whole, duty.get(each)));
         return p.applies(whole, duty.get(phase)) || (!any && p.phase().isEmpty());
+    }
+
+    /**
+     * Lets flow and set pressure be those of some phases alone: one that states its own pressure would hide what a design does in the
+     * others. The gas of a run is that of all phases.
+     */
+    void count(Set<String> phases) {
+        counted = Set.copyOf(phases);
+    }
+
+    private boolean counts(Outcome o) {
+        return Scene.AS_STATED.equals(o.cell().scenario())
+                && (counted.isEmpty() || counted.contains(o.cell().phase()));
     }
 
     /** Forgets every known solution: the next answers owe nothing to those before. */
@@ -342,9 +358,12 @@ final class DesignPoints {
         for (Outcome o : outcomes) {
             if (Scene.AS_STATED.equals(o.cell().scenario())) {
                 double flow = o.solve() == null ? Double.NaN : flow(o);
-                purge = Double.isNaN(purge) ? flow : Double.isNaN(flow) ? purge : Math.max(purge, flow);
                 DutyPhase phase = duty.get(o.cell().phase());
                 perRun += flow * (phase == null ? Double.NaN : phase.duration());
+            }
+            if (counts(o)) {
+                double flow = o.solve() == null ? Double.NaN : flow(o);
+                purge = Double.isNaN(purge) ? flow : Double.isNaN(flow) ? purge : Math.max(purge, flow);
                 for (String source : layout.sources()) {
                     Cavity c = o.model().cavity(source);
                     set = c == null || !c.fixed()
@@ -381,7 +400,7 @@ final class DesignPoints {
         }
         least.values().forEach(m -> out.add(m.phase() + "|" + m.scenario()));
         for (Outcome o : outcomes) {
-            if (Scene.AS_STATED.equals(o.cell().scenario()) && o.solve() != null && flow(o) == at.purge()) {
+            if (counts(o) && o.solve() != null && flow(o) == at.purge()) {
                 out.add(o.cell().key());
             }
         }

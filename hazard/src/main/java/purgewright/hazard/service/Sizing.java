@@ -209,6 +209,9 @@ final class Sizing {
             }
         }
         Edit edit = edit(parameters);
+        Set<String> touched = new LinkedHashSet<>(points.models.keySet());
+        touched.removeIf(phase -> parameters.stream().noneMatch(p -> points.applies(p, phase)));
+        points.count(touched);
         List<Cell> cells = points.cells(settings.worn(), settings.extremes(), faults(settings.faults()), rebuild);
         List<Double> stated = parameters.stream().map(p -> p.get(whole)).toList();
         double[] asStated = stated.stream().mapToDouble(Double::doubleValue).toArray();
@@ -499,7 +502,14 @@ final class Sizing {
                         + (at.feasible() ? "see the check" : at.words());
             }
             String start = verdict.word() + ": least " + settings.objective().words();
-            return search.result.below() == null && search.variables.size() == 1
+            boolean bound = search.result.below() == null
+                    && search.variables.size() == 1
+                    && new Chosen(
+                                    search.variables.get(0),
+                                    search.result.values().get(0),
+                                    stated.get(0))
+                            .atBound();
+            return bound
                     ? verdict.word() + ": even the bound of " + free + " meets every criterion"
                     : start + " is governed by " + governs.words();
         }
@@ -525,7 +535,7 @@ final class Sizing {
                 }
                 if (!own.isEmpty()) {
                     out.add(p.pointer() + " was not changed in " + String.join(", ", own)
-                            + ", which state their own value.");
+                            + ", which state their own value; least flow and set pressure are of the other phases.");
                 }
             }
             return out;
