@@ -110,7 +110,7 @@ final class Alternation {
             }
             x.adopt(trial);
         }
-        return Descent.End.LIMIT;
+        return descent.closedToPromise(x) ? Descent.ended(x) : Descent.End.LIMIT;
     }
 
     /** Newton on the pressures alone. */

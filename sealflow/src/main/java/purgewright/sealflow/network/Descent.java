@@ -26,6 +26,9 @@ final class Descent {
     /** With remembered slopes an iteration costs a quarter of one with differences. */
     private static final double FAIR_CONTRACTION = 0.3;
 
+    /** Norm of the balances below which an iteration that gains nothing more has met rounding. */
+    private static final double ROUNDING = 1e-4;
+
     private static final int HALVINGS = 9;
 
     private final Network net;
@@ -52,7 +55,7 @@ final class Descent {
     }
 
     /** At the rounding of the property equations no step helps any more; what is promised may be met all the same. */
-    private boolean closedToPromise(Iterate x) {
+    boolean closedToPromise(Iterate x) {
         return closed(x, 8e-10, 1e-4);
     }
 
@@ -60,8 +63,9 @@ final class Descent {
         double flowLimit = tolerance * Math.max(x.largestFlow, NO_FLOW);
         double energyLimit = tolerance * Math.max(x.largestEnthalpyFlow, Math.max(x.largestFlow, NO_FLOW) * 1e5);
         for (int i : net.cavityOf) {
+            // Beside its own through-flow, too, unless what is left over would be called no flow at all.
             double own = x.through[i] > Math.max(1e-9 * x.largestFlow, NO_FLOW)
-                    ? local * x.through[i]
+                    ? Math.max(local * x.through[i], NO_FLOW)
                     : Double.POSITIVE_INFINITY;
             if (!(Math.abs(x.mass[i]) <= Math.min(flowLimit, own))
                     || !(x.held(i) || Math.abs(x.energy[i]) <= Math.min(energyLimit, own * Linearized.ENTHALPY_UNIT))) {
@@ -101,6 +105,11 @@ final class Descent {
             history.add(norm);
             if (closed(x)) {
                 return ended(x);
+            }
+            // At the rounding of the passages' laws Newton only treads on the spot.
+            if (n >= 6 && treading(norm)) {
+                linear.differentiate(x);
+                return reconciled(x, trial) ? ended(x) : End.STALLED;
             }
             iterations++;
             // While Newton runs well its slopes are kept and only corrected by what the passages did.
@@ -143,10 +152,15 @@ final class Descent {
         }
         x.refreshLagged();
         linear.setScales(x);
-        return closed(x) ? ended(x) : End.LIMIT;
+        return closed(x) || closedToPromise(x) ? ended(x) : End.LIMIT;
     }
 
-    private static End ended(Iterate x) {
+    /** True where the balances are nearly closed and the last four iterations have not halved what is left. */
+    private boolean treading(double norm) {
+        return norm < ROUNDING && norm > 0.5 * history.get(history.size() - 5);
+    }
+
+    static End ended(Iterate x) {
         return x.anyHeld() ? End.HELD : End.CLOSED;
     }
 
@@ -296,6 +310,9 @@ final class Descent {
             if (closed(x)) {
                 return ended(x);
             }
+            if (n >= 6 && treading(norm) && closedToPromise(x)) {
+                return ended(x);
+            }
             iterations++;
             linear.differentiate(x);
             boolean accepted = false;
@@ -324,6 +341,6 @@ final class Descent {
                 damping = 0;
             }
         }
-        return End.LIMIT;
+        return closedToPromise(x) ? ended(x) : End.LIMIT;
     }
 }

@@ -229,6 +229,9 @@ public record FrictionSlot(
         /** d(slope)/d ln q of the curve that {@link #quick} looks for the zero of, from its last two trials. */
         private double bend;
 
+        /** Whether the inlet chokes before the duct does. */
+        private boolean inletLimits;
+
         /** Exit pressure over flux of the last choked trial; 0 before one. */
         private double sonicRatio;
 
@@ -285,7 +288,7 @@ public record FrictionSlot(
             sonicRatio = 0;
             double dp = p0 - back;
             double end = Math.sqrt(dp / p0);
-            boolean inletLimits = false;
+            inletLimits = false;
             double mu = path.viscosity(p0);
             // Up to here the inlet is far from its own choke: a gas by its pressure ratio, a liquid until it flashes, a
             // wet start hardly at all.
@@ -298,7 +301,7 @@ public record FrictionSlot(
             double root = guess < most ? quick(guess, most) : Double.NaN;
             if (Double.isNaN(root)) {
                 root = bracket(guess, end, flat);
-                inletLimits = balance(root) > 0 && root < end * (1 - 1e-6);
+                balance(root);
             } else {
                 flux = inletFlux(root);
                 locateExit();
@@ -367,7 +370,8 @@ public record FrictionSlot(
                     fUpper = balance(upper);
                 }
                 if (fUpper > 0) {
-                    // The inlet itself passes no more.
+                    // The inlet itself passes no more: choked where that is not for want of pressure difference.
+                    inletLimits = high < end * (1 - 1e-6);
                     return high;
                 }
             } else {

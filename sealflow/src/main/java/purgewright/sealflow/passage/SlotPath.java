@@ -46,6 +46,8 @@ final class SlotPath {
     private static final int SLOW = 5;
     /** Relative pressure range in which the upstream compressibility serves for the whole path. */
     private static final double HAIR = 1e-5;
+    /** The same for a start in the dome, whose states are less precise. */
+    private static final double WET_HAIR = 3e-5;
     /** Largest last term of the dome's polynomial, over its least value. */
     private static final double FIT = 1e-6;
 
@@ -121,6 +123,12 @@ final class SlotPath {
         extrapolated = false;
         double dp = up.pressure() - lowest;
         if (up.phase() == Phase.TWO_PHASE) {
+            if (dp < WET_HAIR * up.pressure()) {
+                // The sound speed says how the volume grows better than differences of nearly equal volumes do.
+                dense = true;
+                frozen(dp);
+                return;
+            }
             dome(up.pressure(), true);
             return;
         }
