@@ -297,6 +297,7 @@ public final class CheckText {
                     .forEach(s -> states.add(
                             Words.place(s.place()) + " " + s.quantity() + " " + figures.quantity(s.value(), s.unit())));
             labelled("states", String.join("; ", states));
+            labelled("model", String.join("; ", e.models()));
             labelled("at the adverse ends of the seal models", ends(f, e.adverse()));
             labelled("at the favourable ends", ends(f, e.favourable()));
             List<String> flips = new ArrayList<>();

@@ -328,7 +328,9 @@ final class ReportContent {
                             + " " + String.format(Locale.ROOT, "%+.0f %%", 100 * x.share())));
             rows.add(List.of(
                     Words.place(f.where()) + ", " + CheckText.criterion(f) + ", " + f.phase(),
-                    f.how() + (e.closure().isEmpty() ? "" : ". " + e.closure()),
+                    f.how()
+                            + (e.models().isEmpty() ? "" : ". Model: " + String.join("; ", e.models()))
+                            + (e.closure().isEmpty() ? "" : ". " + e.closure()),
                     String.join("; ", states),
                     ends(e),
                     flips.isEmpty() ? "-" : String.join("; ", flips)));
@@ -337,7 +339,7 @@ final class ReportContent {
                 "lllll",
                 List.of(
                         "finding",
-                        "how",
+                        "how, by what model",
                         "states",
                         "margin with the seal models at their ends",
                         "alone brings it to 0"),

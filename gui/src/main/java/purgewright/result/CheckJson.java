@@ -289,6 +289,7 @@ public final class CheckJson {
                     .field("quantity", state.quantity())
                     .field("value", state.value())
                     .field("unit", state.unit()));
+            json.strings("models", e.models());
             json.field("properties", e.properties()).field("closure", e.closure());
             ends(json, "adverse", e.adverse());
             ends(json, "favourable", e.favourable());

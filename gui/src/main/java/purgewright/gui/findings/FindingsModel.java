@@ -123,6 +123,9 @@ public final class FindingsModel {
             lines.add(
                     Texts.of("finding.evidence.state", name(s.place()), s.quantity(), r.quantity(s.value(), s.unit())));
         }
+        if (!e.models().isEmpty()) {
+            lines.add(Texts.of("finding.evidence.model", String.join("; ", e.models())));
+        }
         ends(lines, "finding.evidence.adverse", f, e.adverse(), r);
         ends(lines, "finding.evidence.favourable", f, e.favourable(), r);
         for (Evidence.Flip flip : e.flips()) {

@@ -85,8 +85,7 @@ public final class Criteria {
     /** The value in force, SI: the case's own, else the preset's, else the default. */
     public double get(Limit limit) {
         Double stated = own.get(limit);
-        Double usual = stated == null && preset != null ? preset.values().get(limit) : stated;
-        return usual == null ? limit.fallback() : usual;
+        return stated == null ? usual(limit) : stated;
     }
 
     /** Where the value in force comes from. */
@@ -108,6 +107,23 @@ public final class Criteria {
     /** True when the case states this limit. */
     public boolean stated(Limit limit) {
         return own.containsKey(limit);
+    }
+
+    /** What the limit would be if the case did not state its own, SI: the preset's value, else the default. */
+    public double usual(Limit limit) {
+        return preset != null && preset.values().containsKey(limit)
+                ? preset.values().get(limit)
+                : limit.fallback();
+    }
+
+    /** Limits that the case makes easier to meet than they are by the preset or the default, in their order. */
+    public List<Limit> loosened() {
+        return own.keySet().stream().filter(k -> k.looser(own.get(k), usual(k))).toList();
+    }
+
+    /** The case's own words for where a limit of its own comes from; empty when it has none. */
+    public String statedOrigin(Limit limit) {
+        return origins.getOrDefault(limit, "");
     }
 
     /** True when oxygen is measured continuously. */

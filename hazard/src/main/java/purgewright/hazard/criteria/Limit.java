@@ -1,5 +1,7 @@
 package purgewright.hazard.criteria;
 
+import java.util.EnumSet;
+import java.util.Set;
 import purgewright.fluids.unit.Dimension;
 
 /** Every limit a case may set in its {@code criteria} section: key, dimension, default and where the default comes from. */
@@ -268,5 +270,54 @@ public enum Limit {
     /** Where the default comes from, with its label. */
     public String origin() {
         return origin;
+    }
+
+    /** Limits that a greater value makes easier to meet; of all others it is a smaller one. */
+    private static final Set<Limit> LOOSER_ABOVE = EnumSet.of(
+            OXYGEN_LIMIT_SHARE,
+            OXYGEN_LIMIT_SHARE_LOW,
+            OXYGEN_LIMIT_SHARE_LOW_MONITORED,
+            FUEL_LIMIT_SHARE,
+            INGRESS_TEMPERATURE_RISE,
+            TRACE_LIMIT,
+            LIQUID_OXYGEN_TRACE,
+            MIST,
+            RUBBING_SPEED,
+            OXYGEN_RUBBING_SPEED,
+            SEGMENTED_PRESSURE,
+            DEAD_END_TEMPERATURE,
+            PURGE_IN_LIQUID,
+            DRAIN_CAPACITY);
+
+    /** Factors on what is stated, and what there must be one of. */
+    private static final Set<Limit> AT_LEAST_ONE =
+            EnumSet.of(BARRIER_RATIO, CLEARANCE_FACTOR, FAILED_OPEN_FACTOR, BARRIERS_REACTIVE);
+
+    /** Shares of a whole. */
+    private static final Set<Limit> AT_MOST_ONE = EnumSet.of(
+            OXYGEN_LIMIT_SHARE,
+            OXYGEN_LIMIT_SHARE_LOW,
+            OXYGEN_LIMIT_SHARE_LOW_MONITORED,
+            OXYGEN_DISTANCE_MONITORED,
+            FUEL_LIMIT_SHARE,
+            LIQUID_OXYGEN_TRACE,
+            PURGE_IN_LIQUID,
+            SUPPLY_LOW,
+            DRAIN_CAPACITY,
+            CHECK_VALVE_LEAK);
+
+    /** Whether a value is easier to meet than another; false for a limit that has no default. */
+    public boolean looser(double value, double than) {
+        return LOOSER_ABOVE.contains(this) ? value > than : value < than;
+    }
+
+    /** Least value that means something, SI. */
+    public double lowest() {
+        return AT_LEAST_ONE.contains(this) ? 1 : 0;
+    }
+
+    /** Greatest value that means something, SI: a share is at most the whole; what counts as absent is at most one part in a hundred [invented]. */
+    public double highest() {
+        return this == TRACE_LIMIT ? 0.01 : AT_MOST_ONE.contains(this) ? 1 : Double.POSITIVE_INFINITY;
     }
 }

@@ -6,6 +6,7 @@ import java.util.List;
  * What a finding rests on: the way from a verdict to its numbers. Immutable.
  *
  * @param states solved quantities at the finding's place and its ends
+ * @param models what computed them, a sentence each: the model with its band and its range, or how a cavity is taken
  * @param properties property engine
  * @param closure how far the balances close, in words
  * @param adverse the same criterion with every seal model and swirl at the end of its band that hurts; null when it was not looked at
@@ -13,13 +14,20 @@ import java.util.List;
  * @param flips inputs whose change, alone, brings the margin to 0, nearest first
  */
 public record Evidence(
-        List<State> states, String properties, String closure, Ends adverse, Ends favourable, List<Flip> flips) {
+        List<State> states,
+        List<String> models,
+        String properties,
+        String closure,
+        Ends adverse,
+        Ends favourable,
+        List<Flip> flips) {
     /** Nothing collected. */
-    public static final Evidence NONE = new Evidence(List.of(), "", "", null, null, List.of());
+    public static final Evidence NONE = new Evidence(List.of(), List.of(), "", "", null, null, List.of());
 
     /** Copies. */
     public Evidence {
         states = List.copyOf(states);
+        models = List.copyOf(models);
         flips = List.copyOf(flips);
     }
 
@@ -53,11 +61,11 @@ public record Evidence(
 
     /** The same with the ends. */
     public Evidence withEnds(Ends hurt, Ends help) {
-        return new Evidence(states, properties, closure, hurt, help, flips);
+        return new Evidence(states, models, properties, closure, hurt, help, flips);
     }
 
     /** The same with what flips it. */
     public Evidence withFlips(List<Flip> inputs) {
-        return new Evidence(states, properties, closure, adverse, favourable, inputs);
+        return new Evidence(states, models, properties, closure, adverse, favourable, inputs);
     }
 }

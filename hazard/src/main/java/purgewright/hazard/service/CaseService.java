@@ -4,8 +4,12 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.atomic.AtomicInteger;
@@ -13,6 +17,9 @@ import java.util.function.UnaryOperator;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.fluids.unit.DidYouMean;
+import purgewright.fluids.unit.UnitException;
+import purgewright.fluids.unit.UnitSystem;
+import purgewright.fluids.unit.Units;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.CountRules;
 import purgewright.hazard.criteria.Criteria;
@@ -179,7 +186,19 @@ public final class CaseService implements AutoCloseable {
             models.put(STEADY, whole);
         }
         for (DutyPhase phase : whole.duty()) {
-            models.put(phase.name(), document.toCase(phase));
+            Case model = document.toCase(phase);
+            if (!model.criteria().equals(whole.criteria())) {
+                String place = "/duty/" + phase.name() + "/set";
+                throw new CaseException(List.of(new CaseProblem(
+                        "OUT_OF_RANGE",
+                        place,
+                        document.line(place),
+                        0,
+                        "the phase " + phase.name()
+                                + " changes criteria; what separation needs is the same in every phase",
+                        "state the criteria once, under \"criteria\"")));
+            }
+            models.put(phase.name(), model);
         }
         if (!settings.phases().isEmpty()) {
             models.keySet().retainAll(settings.phases());
@@ -223,9 +242,54 @@ public final class CaseService implements AutoCloseable {
                                     .map(n -> "did you mean \"" + n + "\"?")
                                     .orElse("see the guide's page on criteria")));
         }
+        for (String key : model.criteria().keySet()) {
+            Limit limit = Criteria.find(key);
+            if (limit != null && Criteria.of(model.criteria()).stated(limit)) {
+                wrongValue(document, limit, Criteria.of(model.criteria()).get(limit))
+                        .ifPresent(problems::add);
+            }
+        }
         if (!problems.isEmpty()) {
             throw new CaseException(problems);
         }
+    }
+
+    /** A limit in a unit of something else, or beyond what means something: it would be met by anything. */
+    private static Optional<CaseProblem> wrongValue(CaseDocument document, Limit limit, double read) {
+        String place = "/criteria/" + limit.key();
+        String typed =
+                document.text(place).or(() -> document.text(place + "/value")).orElse("");
+        double value;
+        try {
+            // A number without a unit would be taken for pascals or seconds.
+            value = Units.parse(typed, limit.dimension());
+        } catch (UnitException e) {
+            return Optional.of(
+                    new CaseProblem(e.key().name(), place, document.line(place), 0, e.getMessage(), e.suggestion()));
+        }
+        if (!(Math.abs(value - read) <= 1e-9 * Math.abs(value))) {
+            return Optional.of(new CaseProblem(
+                    "WRONG_DIMENSION",
+                    place,
+                    document.line(place),
+                    0,
+                    "\"" + typed + "\" reads in two ways here, where " + Units.describe(limit.dimension())
+                            + " is expected",
+                    "write it like \"" + Units.example(limit.dimension()) + "\""));
+        }
+        if (!(value >= limit.lowest() && value <= limit.highest())) {
+            boolean low = !(value >= limit.lowest());
+            return Optional.of(new CaseProblem(
+                    "OUT_OF_RANGE",
+                    place,
+                    document.line(place),
+                    0,
+                    "\"" + typed + "\" is " + (low ? "below " : "above ")
+                            + Units.format(low ? limit.lowest() : limit.highest(), limit.dimension(), UnitSystem.SI, 3)
+                            + ": as " + limit.key() + " it would mean nothing",
+                    limit.description()));
+        }
+        return Optional.empty();
     }
 
     /** The same for models at hand: for tests and for cases that were never text. */
@@ -300,7 +364,9 @@ public final class CaseService implements AutoCloseable {
         String swirl = bounds ? SwirlNeglected.line(points, engine.name(), whole, solved) : null;
         progress.at(1, "done");
         List<Finding> findings = Verdicts.sorted(all);
-        List<String> cautions = joined(cautions(whole, notices), Waivers.idle(whole, models.keySet(), findings));
+        List<String> cautions = joined(
+                joined(notLookedAt(whole, models.keySet()), cautions(whole, notices)),
+                Waivers.idle(whole, models.keySet(), findings));
         CheckResult result = new CheckResult(
                 document,
                 whole,
@@ -373,8 +439,36 @@ public final class CaseService implements AutoCloseable {
                         rebuild,
                         which.apply(Scenario.of(faults, settings.pairs() || Faults.pairs(whole))),
                         settings,
-                        joined(stated.result().cautions(), assumedInstruments(whole)),
+                        joined(
+                                joined(
+                                        stated.result().cautions(),
+                                        leftOut(
+                                                Faults.automatic(whole, layout, Criteria.of(whole.criteria())),
+                                                faults)),
+                                assumedInstruments(whole)),
                         progress);
+    }
+
+    /** Phases of the duty that were left out; one line, or none. */
+    private static List<String> notLookedAt(Case whole, Set<String> phases) {
+        List<String> left = whole.duty().stream()
+                .map(DutyPhase::name)
+                .filter(p -> !phases.contains(p))
+                .toList();
+        return left.isEmpty()
+                ? List.of()
+                : List.of("Only some phases were looked at; nothing is said of " + String.join(", ", left) + ".");
+    }
+
+    /** Automatic faults that the case keeps out of the sweep; one line, or none. */
+    private static List<String> leftOut(List<Fault> all, List<Fault> wanted) {
+        Set<String> names = new LinkedHashSet<>();
+        all.forEach(f -> names.add(f.name()));
+        wanted.forEach(f -> names.remove(f.name()));
+        return names.isEmpty()
+                ? List.of()
+                : List.of("The case keeps " + names.size() + " automatic fault" + (names.size() == 1 ? "" : "s")
+                        + " out of the sweep: " + String.join(", ", names) + ".");
     }
 
     /** What "seen by" rests on where the case is silent. */
@@ -544,8 +638,43 @@ public final class CaseService implements AutoCloseable {
                                 + " is an equilibrium computed for the burner and frozen afterwards; very fuel-rich gas is far from it.");
             }
         }
+        cautions.addAll(loosened(Criteria.of(model.criteria())));
         cautions.addAll(NoticeRules.cautions(notices));
         return List.copyOf(cautions);
+    }
+
+    /** What the case makes easier to meet than it is by default, each with where its value comes from; one line, or none. */
+    static List<String> loosened(Criteria criteria) {
+        List<String> parts = new ArrayList<>();
+        for (Limit limit : criteria.loosened()) {
+            String why = criteria.statedOrigin(limit);
+            parts.add(String.format(
+                    Locale.ROOT,
+                    "%s %s instead of %s (%s)",
+                    limit.key(),
+                    Units.format(criteria.get(limit), limit.dimension(), UnitSystem.SI, 3),
+                    Units.format(criteria.usual(limit), limit.dimension(), UnitSystem.SI, 3),
+                    why.isEmpty() ? "no origin stated" : why));
+        }
+        if (criteria.preset() != null) {
+            criteria.preset().values().forEach((limit, value) -> {
+                if (!criteria.stated(limit) && limit.looser(value, limit.fallback())) {
+                    parts.add(String.format(
+                            Locale.ROOT,
+                            "%s %s instead of %s (preset \"%s\")",
+                            limit.key(),
+                            Units.format(value, limit.dimension(), UnitSystem.SI, 3),
+                            Units.format(limit.fallback(), limit.dimension(), UnitSystem.SI, 3),
+                            criteria.preset().name()));
+                }
+            });
+        }
+        if (criteria.monitored()) {
+            parts.add("oxygen is taken as monitored continuously, with the limits for that");
+        }
+        return parts.isEmpty()
+                ? List.of()
+                : List.of("The case asks less than the defaults do: " + String.join("; ", parts) + ".");
     }
 
     @Override

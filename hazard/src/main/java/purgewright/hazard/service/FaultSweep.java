@@ -511,7 +511,7 @@ final class FaultSweep {
                 verdict = r.verdict().compareTo(verdict) < 0 ? r.verdict() : verdict;
             }
         }
-        if (stopped && Verdict.NOT_ESTABLISHED.compareTo(verdict) < 0) {
+        if ((stopped || counted.isEmpty()) && Verdict.NOT_ESTABLISHED.compareTo(verdict) < 0) {
             // What was not looked at may be lost.
             verdict = Verdict.NOT_ESTABLISHED;
         }
@@ -523,7 +523,7 @@ final class FaultSweep {
         line.append(" single faults ");
         List<String> parts = new ArrayList<>();
         kinds.forEach((v, n) -> parts.add(n + " " + v.word()));
-        line.append(String.join(", ", parts));
+        line.append(parts.isEmpty() ? "none was looked at" : String.join(", ", parts));
         String incomplete = !stopped
                 ? ""
                 : left.isEmpty()

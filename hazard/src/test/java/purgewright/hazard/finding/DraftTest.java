@@ -131,7 +131,7 @@ class DraftTest {
         assertThat(word.caution()).isEqualTo("caution; why");
         assertThat(word.margin()).isEqualTo(f.margin());
         Evidence.State state = new Evidence.State("/cavities/x", "pressure", 1, "Pa");
-        Evidence e = new Evidence(List.of(state), "engine", "closed", null, null, List.of());
+        Evidence e = new Evidence(List.of(state), List.of("model"), "engine", "closed", null, null, List.of());
         assertThat(f.evidence()).isSameAs(Evidence.NONE);
         assertThat(f.withEvidence(e).evidence()).isSameAs(e);
         assertThat(f.withEvidence(e).withCaution("x").evidence()).isSameAs(e);
@@ -141,7 +141,7 @@ class DraftTest {
     void evidenceIsCopiedAndChangesOneThingAtATime() {
         List<Evidence.State> states = new ArrayList<>(List.of(new Evidence.State("/cavities/x", "pressure", 1, "Pa")));
         List<Evidence.Flip> flips = new ArrayList<>(List.of(new Evidence.Flip("/rotor/speed", 1, 0.1)));
-        Evidence e = new Evidence(states, "engine", "closed", null, null, flips);
+        Evidence e = new Evidence(states, List.of("model"), "engine", "closed", null, null, flips);
         states.clear();
         flips.clear();
         assertThat(e.states()).hasSize(1);
@@ -149,7 +149,7 @@ class DraftTest {
         Evidence.Ends hurt = new Evidence.Ends(1, -1, Verdict.FALLS_SHORT);
         Evidence.Ends help = new Evidence.Ends(2, 1, Verdict.HOLDS);
         assertThat(e.withEnds(hurt, help))
-                .isEqualTo(new Evidence(e.states(), "engine", "closed", hurt, help, e.flips()));
+                .isEqualTo(new Evidence(e.states(), List.of("model"), "engine", "closed", hurt, help, e.flips()));
         assertThat(e.withFlips(List.of()).flips()).isEmpty();
         assertThat(e.withEnds(hurt, help).withFlips(List.of()).adverse()).isSameAs(hurt);
     }

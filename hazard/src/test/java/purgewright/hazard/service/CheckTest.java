@@ -17,11 +17,13 @@ import purgewright.hazard.criteria.BarrierRules;
 import purgewright.hazard.criteria.CountRules;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
+import purgewright.sealflow.Notice;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
 import purgewright.sealflow.network.SolveResult;
+import purgewright.sealflow.network.SolveResult.Converged;
 
 class CheckTest {
     private static CheckResult check(Case model, SolveResult answer) {
@@ -215,5 +217,33 @@ class CheckTest {
                 p -> answer.solved().passages().get(p.name()).kind());
         assertThat(layout.units()).hasSize(2);
         assertThat(layout.supply()).containsExactlyInAnyOrder("bottle", "inlet");
+    }
+
+    @Test
+    void aSealWhoseModelIsOutsideItsRangeIsThin() {
+        Case model = Fakes.pump();
+        Converged sound = Fakes.atWork(model).solved();
+        Converged outside = new Converged(
+                sound.convergence(),
+                sound.cavities(),
+                sound.passages(),
+                List.of(new Notice(
+                        Notice.Key.OUT_OF_RANGE,
+                        "/passages/ring A",
+                        Map.of("model", "some law", "quantity", "Re", "value", 9.0, "minimum", 1.0, "maximum", 5.0))));
+        try (CaseService service = new CaseService(new Fakes.Engine(), 1, (c, g) -> outside)) {
+            CheckResult r = service.check(null, model, Map.of(CaseService.STEADY, model), Progress.NONE);
+            Finding a = of(r, "barrier-pressure:ring A");
+            assertThat(a.verdict()).isEqualTo(Verdict.THIN);
+            assertThat(a.evidence().models()).contains("outside the range of some law (Re 9.00, known 1.00 to 5.00)");
+            assertThat(of(r, "barrier-pressure:ring B").verdict()).isEqualTo(Verdict.HOLDS);
+        }
+    }
+
+    private static Finding of(CheckResult r, String id) {
+        return r.findings().stream()
+                .filter(f -> f.id().startsWith(id))
+                .findFirst()
+                .orElseThrow();
     }
 }

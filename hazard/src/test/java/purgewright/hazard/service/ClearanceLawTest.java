@@ -114,6 +114,8 @@ class ClearanceLawTest {
             assertThat(f.verdict()).isEqualTo(Verdict.THIN);
             assertThat(f.caution()).contains("adverse ends");
             assertThat(e.flips()).isNotEmpty();
+            assertThat(e.models())
+                    .anySatisfy(m -> assertThat(m).startsWith("floating ring").contains("band of its flow"));
             assertThat(r.findings())
                     .filteredOn(x -> x.id().startsWith("barriers:"))
                     .allSatisfy(x -> assertThat(x.verdict()).isEqualTo(Verdict.THIN));

@@ -1,6 +1,7 @@
 package purgewright.hazard.service;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -11,10 +12,14 @@ import java.util.Optional;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import purgewright.fluids.Engines;
+import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.casefile.CaseException;
 
 /** Deliberately wrong cases, made from the minimal one by an edit of its text: none may read "holds". */
 @DisplayName("A wrong case never reads \"holds\":")
@@ -346,5 +351,72 @@ class WrongCasesTest {
                 "\"barrier gas\": {\"mix\": {\"mole\": {\"helium\": 0.994, \"hydrogen\": 0.004, \"oxygen\": 0.002}}}"));
         bad(r, "judging:barrier gas", Verdict.NOT_ESTABLISHED);
         bad(r, "barriers:", Verdict.FALLS_SHORT);
+    }
+
+    private static String criteria(String text) {
+        return edit(MINIMAL, "\"cavities\": [", "\"criteria\": {" + text + "}, \"cavities\": [");
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            "barrier excess": "200 mm"           | WRONG_DIMENSION
+            "gap velocity": 5                    | MISSING_UNIT
+            "trace limit": "5 kPa"               | WRONG_DIMENSION
+            "ingress temperature rise": "50 degC"| WRONG_DIMENSION
+            "barrier excess": "20 psi gauge"     | GAUGE_NOT_ALLOWED
+            "instrument uncertainty": "-35 kPa"  | OUT_OF_RANGE
+            "barrier excess": "-1 kPa"           | OUT_OF_RANGE
+            "contact limit": "-1 mm"             | OUT_OF_RANGE
+            "barrier ratio": 0.5                 | OUT_OF_RANGE
+            "barriers": 0                        | OUT_OF_RANGE
+            "trace limit": 1                     | OUT_OF_RANGE
+            "fuel limit share": 2                | OUT_OF_RANGE
+            "clearance factor": 0                | OUT_OF_RANGE
+            """)
+    void aLimitThatAnythingWouldMeetIsRefused(String text, String key) {
+        assertThatThrownBy(() -> check(criteria(text)))
+                .isInstanceOfSatisfying(
+                        CaseException.class,
+                        e -> assertThat(e.problems()).singleElement().satisfies(p -> {
+                            assertThat(p.key()).isEqualTo(key);
+                            assertThat(p.place()).startsWith("/criteria/");
+                            assertThat(p.message()).doesNotContain("absolute zero");
+                        }));
+    }
+
+    @Test
+    void aPhaseCannotAskLessThanTheCase() {
+        String text = edit(
+                criteria("\"barrier excess\": \"0.2 MPa\""),
+                "\"passages\": [",
+                "\"duty\": [{\"name\": \"start\", \"duration\": \"5 s\", \"set\": {\"/criteria/barrier excess\": \"1 Pa\"}}], \"passages\": [");
+        assertThatThrownBy(() -> check(text))
+                .isInstanceOf(CaseException.class)
+                .hasMessageContaining("changes criteria");
+    }
+
+    @Test
+    void whatTheCaseLoosensIsSaidOnceWithItsOrigin() {
+        CheckResult r = check(
+                criteria("\"preset\": \"process compressor\", \"trace limit\": 0.001, \"gap velocity\": \"6 m/s\","
+                        + " \"dead end temperature\": {\"value\": \"200 degC\", \"origin\": \"works standard 14\"}"));
+        assertThat(r.cautions().stream().filter(c -> c.startsWith("The case asks less")))
+                .singleElement()
+                .satisfies(c -> assertThat(c)
+                        .contains("trace limit 0.001 instead of 1.0e-6 (no origin stated)")
+                        .contains("dead end temperature 473 K instead of 450 K (works standard 14)")
+                        .contains("barrier excess 35 kPa instead of 140 kPa (preset \"process compressor\")")
+                        .doesNotContain("gap velocity"));
+        assertThat(check(MINIMAL).cautions()).noneMatch(c -> c.startsWith("The case asks less"));
+    }
+
+    @Test
+    void aSweepThatLooksAtNothingEstablishesNothing() {
+        String none = edit(MINIMAL, "\"cavities\": [", "\"faults\": {\"automatic\": false}, \"cavities\": [");
+        FaultResult r = SERVICE.fail(CaseDocument.parse(none), FailSettings.DEFAULT.withTimes(false), Progress.NONE);
+        assertThat(r.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(r.verdictLine()).contains("none was looked at");
+        assertThat(r.cautions())
+                .anyMatch(c -> c.contains("out of the sweep") && c.contains("plugged or shut: metering"));
     }
 }

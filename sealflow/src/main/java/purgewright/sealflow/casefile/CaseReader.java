@@ -389,7 +389,15 @@ final class CaseReader {
             }
             return Units.parseAny(text, surroundings).si();
         } catch (UnitException wrong) {
-            report(wrong.key().name(), place, wrong.getMessage(), wrong.suggestion());
+            boolean limit = place.toString().startsWith("/criteria/");
+            if (limit
+                    && (wrong.key() == UnitException.Key.BELOW_ABSOLUTE_ZERO
+                            || wrong.key() == UnitException.Key.BELOW_ZERO_KELVIN)) {
+                // Most limits are differences, of which no zero is absolute.
+                report("OUT_OF_RANGE", place, quote(text) + " is below 0: no limit can be", "");
+            } else {
+                report(wrong.key().name(), place, wrong.getMessage(), wrong.suggestion());
+            }
             return null;
         }
     }
