@@ -301,6 +301,63 @@ class RulesAtTheirLimitsTest {
         assertThat(f.source()).contains("/criteria/barriers contamination");
     }
 
+    @Test
+    void aShutPassageThatAloneKeepsAPairApartIsNoBarrier() {
+        Case bypass = Pumps.passage(Fakes.pump(), Pumps.closed(Fakes.passage("bypass", "pump", "turbine", "orifice")));
+        Finding f = count(Pumps.setting(bypass, Fakes.atWork(bypass).solved()));
+        assertThat(f.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(f.what())
+                .isEqualTo("Only the shut passage bypass keeps apart the reactive pair feed oxygen | drive gas");
+        assertThat(f.value()).as("what is left when it opens").isZero();
+        assertThat(f.limit()).isEqualTo(1);
+        assertThat(f.margin()).isNaN();
+        assertThat(f.caution()).contains("one shut valve is no barrier");
+        assertThat(f.mend()).contains("a second shut valve");
+        // Around the barrier's own seal it takes nothing away: the hot drain's side of it still stands.
+        Case harmless =
+                Pumps.passage(Fakes.pump(), Pumps.closed(Fakes.passage("bypass", "pump", "oxygen drain", "orifice")));
+        assertThat(count(Pumps.setting(harmless, Fakes.atWork(harmless).solved()))
+                        .verdict())
+                .isEqualTo(Verdict.HOLDS);
+        // Where the barrier itself fails, that is what is said.
+        Finding fails = count(
+                Pumps.setting(bypass, Fakes.atWork(bypass).solved()),
+                judged("flow-direction", "/passages/ring A", Verdict.FALLS_SHORT));
+        assertThat(fails.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        // A pair that only contaminates is thin.
+        Case mild = Pumps.stream(bypass, new StreamDefinition.Single("feed oxygen", "hydrogen"));
+        assertThat(count(Pumps.setting(mild, Fakes.atWork(mild).solved())).verdict())
+                .isEqualTo(Verdict.THIN);
+    }
+
+    /** A fuel alone: the machine's other end holds helium. */
+    private static Case fuelAlone() {
+        return Pumps.stream(Fakes.pump(), new StreamDefinition.Single("feed oxygen", "methane"));
+    }
+
+    @Test
+    void aFuelAloneIsHeldAgainstTheAirAndWhereNoPathIsThatIsThinOrNotEstablished() {
+        List<Finding> behind = CountRules.count(
+                Pumps.setting(fuelAlone(), Fakes.atWork(fuelAlone()).solved()), List.of());
+        assertThat(behind)
+                .extracting(Finding::what)
+                .containsExactly(
+                        "Independent barriers between the reactive pair feed oxygen | air",
+                        "Independent barriers between the reactive pair drive gas | air");
+        assertThat(behind).extracting(Finding::value).containsExactly(1.0, 1.0);
+        Case m = fuelAlone();
+        for (String line : List.of("oxygen line", "fuel line")) {
+            m = Pumps.passage(m, Pumps.closed(m.passage(line)));
+        }
+        m = Pumps.passage(m, Pumps.closed(m.passage("ring A")));
+        m = Pumps.passage(m, Pumps.closed(m.passage("ring B")));
+        List<Finding> parted = CountRules.count(Pumps.setting(m, Fakes.atWork(m).solved()), List.of());
+        assertThat(parted).isNotEmpty().allSatisfy(f -> {
+            assertThat(f.verdict()).isIn(Verdict.THIN, Verdict.NOT_ESTABLISHED);
+            assertThat(f.caution()).isNotBlank();
+        });
+    }
+
     // --- vents and ingestion
 
     @Test
@@ -544,6 +601,22 @@ class RulesAtTheirLimitsTest {
                         .limit())
                 .isEqualTo(10e-6);
         assertThat(ClearanceRules.clearance(gap(Double.NaN, 50e-6, 10e-6))).isEmpty();
+        // On the limit it does not rub; a share equal to the contact limit is that limit; away from oxygen it is a rub
+        // and no more.
+        assertThat(at(ClearanceRules.clearance(gap(10e-6, 50e-6, 10e-6)), "ring A")
+                        .what())
+                .isEqualTo("Least running clearance of ring A");
+        Case m = Fakes.pump();
+        Converged hot =
+                Pumps.passage(Fakes.atWork(m).solved(), "ring B", p -> Pumps.gap(p, new RunningGap(1e-6, 1e-6, 10e-6)));
+        Finding dry = at(ClearanceRules.clearance(Pumps.setting(m, hot)), "ring B");
+        assertThat(dry.what()).isEqualTo("ring B rubs");
+        assertThat(dry.caution()).doesNotContain("oxygen");
+        Converged from = Pumps.passage(
+                Fakes.atWork(m).solved(), "oxygen seal", p -> Pumps.gap(p, new RunningGap(1e-6, 1e-6, 10e-6)));
+        assertThat(at(ClearanceRules.clearance(Pumps.setting(m, from)), "oxygen seal")
+                        .what())
+                .isEqualTo("oxygen seal rubs in oxygen");
         assertThat(ClearanceRules.clearance(pump(atWork()))).isEmpty();
         assertThat(at(ClearanceRules.clearance(gap(10e-6, 50e-6, 10e-6)), "ring A")
                         .verdict())
@@ -599,6 +672,39 @@ class RulesAtTheirLimitsTest {
                 .isEqualTo(Verdict.NOT_ESTABLISHED);
     }
 
+    /** 1 psi ft/s is 2101.5 Pa m/s. */
+    @ParameterizedTest
+    @CsvSource({
+        "oxygen, 0.91, LIQUID, 52.5e6",
+        "oxygen, 0.9, LIQUID, NaN",
+        "oxygen, 0.91, GAS, NaN",
+        "n-dodecane, 0.91, LIQUID, 52.5e6",
+        "n-dodecane, 0.9, LIQUID, NaN",
+        "n-dodecane, 0.91, GAS, NaN",
+        "hydrogen, 0.96, LIQUID, 105.1e6",
+        "hydrogen, 0.96, GAS, 42.0e6",
+        "hydrogen, 0.95, GAS, NaN",
+        "methane, 0.96, LIQUID, NaN"
+    })
+    void theContactLimitIsThatOfTheFluidInTheSource(String species, double share, Phase phase, double limit) {
+        Map<String, Double> x = Map.of(species, share, "nitrogen", 1 - share);
+        double found = ClearanceRules.contactLimit(x, phase);
+        if (Double.isNaN(limit)) {
+            assertThat(found).isNaN();
+        } else {
+            assertThat(found).isCloseTo(limit, within(0.1e6));
+        }
+    }
+
+    @Test
+    void hydrogenAndSteamTogetherAreTheHotGasOfTheSource() {
+        Map<String, Double> gas = Map.of("hydrogen", 0.5, "water", 0.46, "nitrogen", 0.04);
+        assertThat(ClearanceRules.contactLimit(gas, Phase.GAS)).isCloseTo(21.0e6, within(0.1e6));
+        assertThat(ClearanceRules.contactLimit(gas, Phase.LIQUID)).isNaN();
+        assertThat(ClearanceRules.contactLimit(Map.of("hydrogen", 0.5, "water", 0.45, "nitrogen", 0.05), Phase.GAS))
+                .isNaN();
+    }
+
     @Test
     void aRubThatTheSolverReportsFallsShortOnceOnly() {
         Notice rub = notice(Notice.Key.RUB, "/passages/ring A", Map.of("least", -1e-6, "limit", 10e-6));
@@ -608,6 +714,13 @@ class RulesAtTheirLimitsTest {
         assertThat(f.verdict()).isEqualTo(Verdict.FALLS_SHORT);
         assertThat(f.value()).isEqualTo(-1e-6);
         assertThat(f.limit()).isEqualTo(10e-6);
+        assertThat(f.what()).isEqualTo("Rub at ring A");
+        assertThat(ClearanceRules.rubNotices(
+                        Pumps.setting(m, Pumps.notices(r, notice(Notice.Key.CHOKED, "/passages/ring A", Map.of())))))
+                .isEmpty();
+        assertThat(ClearanceRules.rubNotices(Pumps.setting(m, Pumps.without(r, "ring A"))))
+                .as("a passage without a state")
+                .hasSize(1);
         Converged withGap = Pumps.passage(r, "ring A", p -> Pumps.gap(p, new RunningGap(1e-6, -1e-6, 10e-6)));
         assertThat(ClearanceRules.rubNotices(Pumps.setting(m, withGap)))
                 .as("the clearance rule has it")
