@@ -24,6 +24,7 @@ import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.CountRules;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Limit;
+import purgewright.hazard.criteria.MaterialRules;
 import purgewright.hazard.criteria.NoticeRules;
 import purgewright.hazard.criteria.Preset;
 import purgewright.hazard.deficiency.Release;
@@ -352,6 +353,9 @@ public final class CaseService implements AutoCloseable {
                 found.addAll(Release.judge(e.getValue(), vented, duration, Scene.of(e.getKey()), oxygen));
                 oxygen = Release.after(e.getValue(), vented, duration, oxygen);
             }
+            if (point.setting() != null) {
+                found.addAll(MaterialRules.hydrogen(point.setting(), materials(document)));
+            }
             boolean everyPhase = solved.size() == models.size();
             if (everyPhase && nothingToKeepApart(solved.values())) {
                 found.add(CountRules.nothingToKeepApart(Scene.of(e.getKey())));
@@ -447,6 +451,21 @@ public final class CaseService implements AutoCloseable {
                                                 faults)),
                                 assumedInstruments(whole)),
                         progress);
+    }
+
+    /** What the rotor's segments are made of, by name, where the case says it. */
+    private static Map<String, String> materials(CaseDocument documentOrNull) {
+        Map<String, String> out = new LinkedHashMap<>();
+        if (documentOrNull == null) {
+            return out;
+        }
+        for (String at : documentOrNull.children("/rotor/segments")) {
+            String place = "/rotor/segments/" + at;
+            documentOrNull
+                    .text(place + "/material")
+                    .ifPresent(m -> out.put(documentOrNull.text(place + "/name").orElse(at), m));
+        }
+        return out;
     }
 
     /** Phases of the duty that were left out; one line, or none. */

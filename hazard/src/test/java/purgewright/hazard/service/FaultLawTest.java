@@ -7,6 +7,9 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.concurrent.CancellationException;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.atomic.AtomicInteger;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import org.junit.jupiter.api.Test;
@@ -18,6 +21,7 @@ import purgewright.hazard.fault.Fault;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.Faults;
 import purgewright.hazard.fault.Scenario;
+import purgewright.hazard.finding.Verdict;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
@@ -119,5 +123,53 @@ class FaultLawTest {
                 .findFirst()
                 .orElseThrow();
         assertThat(worn.pairsLost()).isEmpty();
+    }
+
+    @Test
+    void aCancelledSweepGivesWhatIsDoneAndSaysWhatIsNot() {
+        Case model = Fakes.pump();
+        Thread caller = Thread.currentThread();
+        AtomicInteger calls = new AtomicInteger();
+        CaseSolver stopsAfterFive = (c, g) -> {
+            if (Thread.currentThread() != caller && calls.incrementAndGet() > 5) {
+                caller.interrupt();
+                try {
+                    new CountDownLatch(1).await(); // until the sweep takes its work back
+                } catch (InterruptedException e) {
+                    throw new CancellationException("taken back");
+                }
+            }
+            return answer(c);
+        };
+        FaultResult whole = sweep(2);
+        FaultResult part;
+        try (CaseService service = new CaseService(new Fakes.Engine(), 1, stopsAfterFive)) {
+            part = service.fail(
+                    model,
+                    Map.of(CaseService.STEADY, model),
+                    (p, s) -> model,
+                    FailSettings.DEFAULT.withPairs(true),
+                    Progress.NONE);
+        } finally {
+            Thread.interrupted();
+        }
+        assertThat(part.rows()).hasSize(5);
+        theSameButForTimes(whole, part);
+        assertThat(part.notExamined()).hasSize(whole.rows().size() - 5).isNotEmpty();
+        assertThat(part.verdictLine()).contains("INCOMPLETE").contains("were not examined");
+        assertThat(part.verdict()).isNotIn(Verdict.HOLDS, Verdict.THIN);
+    }
+
+    /** What was examined says the same as in the whole sweep; only why a time is a bound differs. */
+    private static void theSameButForTimes(FaultResult whole, FaultResult part) {
+        for (FaultResult.Row row : part.rows()) {
+            FaultResult.Row same = whole.rows().stream()
+                    .filter(r -> r.scenario().equals(row.scenario()))
+                    .findFirst()
+                    .orElseThrow();
+            assertThat(row.verdicts()).isEqualTo(same.verdicts());
+            assertThat(row.margins()).isEqualTo(same.margins());
+            assertThat(row.lost()).isEqualTo(same.lost());
+        }
     }
 }

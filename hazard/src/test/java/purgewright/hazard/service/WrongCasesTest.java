@@ -419,4 +419,22 @@ class WrongCasesTest {
         assertThat(r.cautions())
                 .anyMatch(c -> c.contains("out of the sweep") && c.contains("plugged or shut: metering"));
     }
+
+    private static String rotorOf(String material) {
+        return edit(
+                HYDROGEN_TO_THE_ROOM,
+                "{\"speed\": \"20000 rpm\"}",
+                "{\"speed\": \"20000 rpm\", \"segments\": [{\"name\": \"shaft\", \"material\": \"" + material
+                        + "\", \"outer radius\": \"20 mm\", \"temperature\": \"300 K\", \"E\": \"200 GPa\","
+                        + " \"density\": \"8200 kg/m3\", \"expansion\": \"13e-6 1/K\"}]}");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"Inconel 718, THIN", "alloy 718 forging, THIN", "unobtainium, THIN", "A-286, HOLDS", "316L, HOLDS"})
+    void aRotorThatHydrogenEmbrittlesIsNoted(String material, Verdict verdict) {
+        assertThat(finding(check(rotorOf(material)), "hydrogen-material:shaft"))
+                .hasValueSatisfying(f -> assertThat(f.verdict()).isEqualTo(verdict));
+        assertThat(finding(check(edit(rotorOf(material), "\"hydrogen\"", "\"methane\"")), "hydrogen-material"))
+                .isEmpty();
+    }
 }

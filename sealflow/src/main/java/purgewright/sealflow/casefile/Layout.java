@@ -190,7 +190,7 @@ final class Layout {
                 "segment",
                 List.of(
                         need("name", new Shape.Name(), "Unique name."),
-                        field("material", new Shape.Text(), "What it is made of; a label only."),
+                        field("material", new Shape.Text(), "What it is made of: a label; hydrogen asks for it."),
                         fallback(
                                 "bore radius",
                                 atLeastZero(LENGTH, LONGEST),
