@@ -1,5 +1,6 @@
 package purgewright.sealflow.casefile;
 
+import java.lang.ref.SoftReference;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.security.MessageDigest;
@@ -28,7 +29,16 @@ public final class CaseDocument {
     /** Derived, computed once when first asked for; every thread would compute the same. */
     private volatile Derived derived;
 
-    private record Derived(PropertyEngine engine, Case model) {}
+    /**
+     * @param phases as far as the reader looked at them already; each takes as long to read as the case itself. Softly held: a long history
+     *     of edits must not keep a case for every phase of every step
+     */
+    private record Derived(PropertyEngine engine, Case model, SoftReference<Map<DutyPhase, Case>> phases) {
+        Case phase(DutyPhase phase, PropertyEngine wanted) {
+            Map<DutyPhase, Case> held = engine == wanted ? phases.get() : null;
+            return held == null ? null : held.get(phase);
+        }
+    }
 
     /** Where the file lies that it was read from; null for a text. Tables are looked for there. */
     private final Path folder;
@@ -94,7 +104,9 @@ public final class CaseDocument {
     public Case toCase(PropertyEngine engine) {
         Derived known = derived;
         if (known == null || known.engine() != engine) {
-            known = new Derived(engine, new CaseReader(this, engine).read(true));
+            CaseReader reader = new CaseReader(this, engine);
+            Case model = reader.read(true);
+            known = new Derived(engine, model, new SoftReference<>(reader.phases()));
             derived = known;
         }
         return known.model();
@@ -107,7 +119,9 @@ public final class CaseDocument {
 
     /** The SI model with a duty phase's values set; @throws CaseException. */
     public Case toCase(DutyPhase phase, PropertyEngine engine) {
-        return new CaseReader(with(phase), engine).read(false);
+        Derived known = derived;
+        Case read = known == null ? null : known.phase(phase, engine);
+        return read != null ? read : new CaseReader(with(phase), engine).read(false);
     }
 
     /** The document with a phase's values set and its valves shut. @throws CaseException for a place that is none */

@@ -62,6 +62,7 @@ final class CaseReader {
     private final Node.Obj root;
     private final Layout layout;
     private final FluidNames fluids;
+    private final Map<DutyPhase, Case> phases = new LinkedHashMap<>();
     private final List<CaseProblem> problems = new ArrayList<>();
     private final Map<Target, Set<String>> names = new HashMap<>();
     /** Gas of the objects being read, innermost last, for standard volume flows. */
@@ -121,13 +122,18 @@ final class CaseReader {
         }
     }
 
+    /** The cases of the duty's phases, as far as they were read to be checked. */
+    Map<DutyPhase, Case> phases() {
+        return Map.copyOf(phases);
+    }
+
     private void checkPhases(List<DutyPhase> duty) {
         if ((long) duty.size() * (sizeOf("cavities") + sizeOf("passages")) > PHASE_BUDGET) {
             return;
         }
         for (DutyPhase phase : duty) {
             try {
-                new CaseReader(document.with(phase), fluids.engine(), layout).read(false);
+                phases.put(phase, new CaseReader(document.with(phase), fluids.engine(), layout).read(false));
             } catch (CaseException wrong) {
                 for (CaseProblem problem : wrong.problems()) {
                     report(
