@@ -1,6 +1,8 @@
 package purgewright.sealflow.network;
 
 import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.Map;
 import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
@@ -314,8 +316,12 @@ final class Iterate {
                         endTo[l] = endState(b, l, state[b]);
                     }
                     at = pressure[a] >= pressure[b] ? a : b;
-                    flow[l] = net.passage[l].flow(endFrom[l], endTo[l]);
-                    massFlow[l] = flow[l].massFlow();
+                    PassageFlow there = net.passage[l].flow(endFrom[l], endTo[l]);
+                    if (!Double.isFinite(there.massFlow()) || !Double.isFinite(there.heat())) {
+                        throw noFlow(l);
+                    }
+                    flow[l] = there;
+                    massFlow[l] = there.massFlow();
                 }
             }
         } catch (PropertyException e) {
@@ -325,6 +331,19 @@ final class Iterate {
         }
         Arrays.fill(stale, false);
         balances();
+    }
+
+    /** A flow that is no number would spread through every balance unseen. */
+    private PropertyException noFlow(int l) {
+        Map<String, Object> values = new LinkedHashMap<>();
+        values.put(
+                "fluid",
+                "what flows through '" + net.model.passages().get(net.specOf[l]).name() + "'");
+        values.put("from pressure", endFrom[l].pressure());
+        values.put("from temperature", endFrom[l].temperature());
+        values.put("to pressure", endTo[l].pressure());
+        values.put("to temperature", endTo[l].temperature());
+        return new PropertyException(PropertyException.Key.NO_CONVERGENCE, values);
     }
 
     /**

@@ -219,7 +219,11 @@ public final class TransientSolver {
                 double size = network.errorSize(error, share);
                 // What crossed the boundary by the same formula, for the account of mass.
                 double crossed = (own * share) * (out0 + outg) + share * network.outflow();
-                return new Trial(inside, network.point(), size, crossed);
+                // An error that is no number is no error estimate: accepted, it would make the next step no number
+                // either.
+                return Double.isFinite(size) && Double.isFinite(crossed)
+                        ? new Trial(inside, network.point(), size, crossed)
+                        : null;
             } catch (PropertyException e) {
                 return null;
             }

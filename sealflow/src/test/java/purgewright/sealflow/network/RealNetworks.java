@@ -44,6 +44,8 @@ final class RealNetworks {
     static boolean discs = !Boolean.getBoolean("noDiscs");
     static boolean valves = !Boolean.getBoolean("noValves");
     static boolean gases = Boolean.getBoolean("gases");
+    /** No rotor turns. */
+    static boolean still = Boolean.getBoolean("noSpin");
 
     private RealNetworks() {}
 
@@ -56,7 +58,7 @@ final class RealNetworks {
         Random r = new Random(seed);
         int free = 2 + r.nextInt(29);
         int bounds = 2 + r.nextInt(3);
-        Rotor rotor = rotor(r.nextInt(4) == 0 || Boolean.getBoolean("noSpin") ? 0 : 200 + 3800 * r.nextDouble());
+        Rotor rotor = rotor(r.nextInt(4) == 0 || still ? 0 : 200 + 3800 * r.nextDouble());
         List<StreamDefinition> streams = new ArrayList<>();
         List<Cavity> cavities = new ArrayList<>();
         for (int b = 0; b < bounds; b++) {
