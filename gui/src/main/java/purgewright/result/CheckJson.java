@@ -188,6 +188,10 @@ public final class CheckJson {
                                 .field("mean_pressure_Pa", face.getValue().meanPressure()));
                     }
                 });
+                double thrust = AxialForces.thrust(faces);
+                if (!Double.isNaN(thrust)) {
+                    json.field("axial_thrust_aft_N", thrust);
+                }
             }
         }
         Collection<PassageState> passageStates = passages;

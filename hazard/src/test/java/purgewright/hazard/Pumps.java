@@ -108,6 +108,11 @@ public final class Pumps {
 
     /** A cavity with a disc. */
     public static Cavity disc(Cavity c, double inner, double outer) {
+        return disc(c, inner, outer, Cavity.Looks.UNSTATED);
+    }
+
+    /** A cavity with a disc whose face looks one way. */
+    public static Cavity disc(Cavity c, double inner, double outer, Cavity.Looks looks) {
         return new Cavity(
                 c.name(),
                 c.role(),
@@ -117,7 +122,7 @@ public final class Pumps {
                 c.volume(),
                 c.radius(),
                 c.swirlRatio(),
-                new Cavity.Disc(inner, outer, 1e-3),
+                new Cavity.Disc(inner, outer, 1e-3, false, looks),
                 c.wall(),
                 c.circumferentialVariation());
     }

@@ -12,11 +12,11 @@ import purgewright.sealflow.network.SolveResult.Converged;
 /**
  * What a fault changes of the axial force on the disc faces, against a stated capacity of the bearing.
  *
- * <pre>{@code |dF| <= sum_i pi (ro_i^2 - ri_i^2) |dp_i|}</pre>
+ * <pre>{@code |dF| <= |sum_j s_j pi (ro_j^2 - ri_j^2) dp_j| + sum_i pi (ro_i^2 - ri_i^2) |dp_i|}</pre>
  *
- * <p>over the cavities with a disc. A case does not say which way a face looks, so that the changes are added with the signs that hurt: a
- * bound from above. With one disc face it is the change itself; with more the bound from below is the largest less the rest. The radial
- * pressure gradient is taken as unchanged.
+ * <p>over the cavities with a disc, j those whose case says which way the face looks (s = +1 or -1), i the others, whose changes are added
+ * with the signs that hurt: a bound from above. With one disc face, or where all say it, it is the change itself; else the bound from below is the
+ * largest term less the rest. The radial pressure gradient is taken as unchanged.
  */
 public final class AxialForce {
     /** Key of the change of axial force. */
@@ -37,6 +37,9 @@ public final class AxialForce {
         }
         double most = 0;
         double largest = 0;
+        double stated = 0;
+        double single = 0;
+        boolean unstated = false;
         String worst = "";
         for (Cavity c : base.model().cavities()) {
             CavityState before = base.cavity(c.name());
@@ -47,14 +50,22 @@ public final class AxialForce {
             double area = Math.PI
                     * (c.disc().outerRadius() * c.disc().outerRadius()
                             - c.disc().innerRadius() * c.disc().innerRadius());
-            double change =
-                    area * Math.abs(now.state().pressure() - before.state().pressure());
-            most += change;
-            if (change > largest) {
-                largest = change;
+            double change = area * (now.state().pressure() - before.state().pressure());
+            double size = Math.abs(change);
+            if (c.disc().aft() == 0) {
+                unstated = true;
+                most += size;
+                largest = Math.max(largest, size);
+            } else {
+                stated += c.disc().aft() * change;
+            }
+            if (size > single || !Double.isFinite(size)) {
+                single = size;
                 worst = c.name();
             }
         }
+        most += Math.abs(stated);
+        largest = Math.max(largest, Math.abs(stated));
         if (worst.isEmpty()) {
             return List.of();
         }
@@ -62,12 +73,16 @@ public final class AxialForce {
         Draft draft = Draft.of(KEY, "/rotor", scene)
                 .what("Change of the axial force on the disc faces, most of it in " + worst)
                 .unit("N")
-                .how(
-                        "area of each disc face times the change of its cavity's pressure, added with the signs that hurt; at least "
-                                + Math.round(least) + " N")
+                .how("area of each disc face times the change of its cavity's pressure, "
+                        + (unstated
+                                ? "added with the signs that hurt; at least " + Math.round(least) + " N"
+                                : "added with the way each looks"))
                 .source(base.criteria().origin(Limit.AXIAL_FORCE))
                 .mend("a balance piston, a bearing with more capacity, or a drain that cannot be blocked")
-                .caution("a case does not say which way a disc face looks");
+                .caution(
+                        unstated
+                                ? "the case does not say of each disc face which way it looks"
+                                : "the disc faces alone: not the ends of the shaft, its steps, nor an impeller's inlet");
         return List.of(
                 most > capacity && least <= capacity
                         ? draft.as(Verdict.NOT_ESTABLISHED, most, capacity, Double.NaN)

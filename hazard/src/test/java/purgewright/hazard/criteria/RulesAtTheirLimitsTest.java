@@ -21,6 +21,7 @@ import purgewright.hazard.finding.Verdict;
 import purgewright.sealflow.Notice;
 import purgewright.sealflow.gap.RunningGap;
 import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
 import purgewright.sealflow.network.SolveResult;
@@ -920,6 +921,40 @@ class RulesAtTheirLimitsTest {
                         Scene.of("p")))
                 .as("no disc")
                 .isEmpty();
+    }
+
+    /** The drain's pressure rises by 0.5 MPa, the barrier's falls by 0.1. */
+    @Test
+    void facesThatSayWhichWayTheyLookAddUpExactly() {
+        double a = Math.PI * (0.0025 - 0.0009) * 0.5e6;
+        double b = Math.PI * 1e-4 * 0.1e6;
+        Finding same = looking(Cavity.Looks.FORWARD, Cavity.Looks.FORWARD, 1e6);
+        assertThat(same.value()).isCloseTo(a - b, within(1e-9));
+        assertThat(same.how()).endsWith("added with the way each looks");
+        assertThat(looking(Cavity.Looks.FORWARD, Cavity.Looks.AFT, 1e6).value()).isCloseTo(a + b, within(1e-9));
+        // One that does not say counts with the sign that hurts.
+        assertThat(looking(Cavity.Looks.FORWARD, Cavity.Looks.UNSTATED, 1e6).value())
+                .isCloseTo(a + b, within(1e-9));
+        assertThat(looking(Cavity.Looks.FORWARD, Cavity.Looks.UNSTATED, a).verdict())
+                .isEqualTo(Verdict.NOT_ESTABLISHED);
+        // No doubt is left between the bounds.
+        assertThat(looking(Cavity.Looks.AFT, Cavity.Looks.AFT, a - b - 1).verdict())
+                .isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(looking(Cavity.Looks.AFT, Cavity.Looks.AFT, a - b + 1).verdict())
+                .isEqualTo(Verdict.THIN);
+        assertThat(looking(Cavity.Looks.FORWARD, Cavity.Looks.AFT, a + b - 1).verdict())
+                .isEqualTo(Verdict.FALLS_SHORT);
+    }
+
+    private static Finding looking(Cavity.Looks drain, Cavity.Looks barrier, double capacity) {
+        Case m = Fakes.pump();
+        m = Pumps.cavity(m, Pumps.disc(m.cavity("hot drain"), 0.03, 0.05, drain));
+        m = Pumps.cavity(m, Pumps.disc(m.cavity("barrier"), 0, 0.01, barrier));
+        Converged after = Fakes.atWork(m)
+                .cavity("hot drain", 0.7e6, 700, METHANE)
+                .cavity("barrier", 1.6e6, 288, HELIUM)
+                .solved();
+        return axial(m, after, capacity);
     }
 
     private static Finding axial(Case m, Converged after, double capacity) {

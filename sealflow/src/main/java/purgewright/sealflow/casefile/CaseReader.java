@@ -1125,7 +1125,8 @@ final class CaseReader {
                     number(read, "inner radius", Double.NaN),
                     number(read, "outer radius", Double.NaN),
                     number(read, "gap", Double.NaN),
-                    "through-flow".equals(read.get("core swirl")));
+                    "through-flow".equals(read.get("core swirl")),
+                    looks(read.get("looks")));
             if (disc.swirlFromFlow()) {
                 if (fields.get("swirl ratio") != null) {
                     report(
@@ -1162,6 +1163,12 @@ final class CaseReader {
                 disc,
                 fields.get("wall") == null ? null : wall(map(fields.get("wall")), name, place.child("wall")),
                 number(fields, "circumferential variation", Double.NaN));
+    }
+
+    private static Cavity.Looks looks(Object word) {
+        return "forward".equals(word)
+                ? Cavity.Looks.FORWARD
+                : "aft".equals(word) ? Cavity.Looks.AFT : Cavity.Looks.UNSTATED;
     }
 
     private boolean burnt(String stream) {

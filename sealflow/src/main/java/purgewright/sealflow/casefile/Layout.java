@@ -281,7 +281,13 @@ final class Layout {
                                 new Shape.Word(List.of("stated", "through-flow")),
                                 "stated",
                                 "Whether the core turns at the cavity's `swirl ratio` (0.45 where none is given), or at what the "
-                                        + "radial through-flow makes of it by a published correlation.")));
+                                        + "radial through-flow makes of it by a published correlation."),
+                        fallback(
+                                "looks",
+                                new Shape.Word(List.of("unstated", "forward", "aft")),
+                                "unstated",
+                                "Which way along the shaft the face looks, towards this cavity; which end is forward is yours to choose. "
+                                        + "Once every disc face says so, their forces add up to an axial thrust.")));
         Shape.Fields wall = new Shape.Fields(
                 "wall",
                 List.of(

@@ -40,12 +40,25 @@ public record Cavity(
      * @param outerRadius m
      * @param gap axial distance to the casing, m
      * @param swirlFromFlow true: the core swirl follows from the radial through-flow, where the cavity states none
+     * @param looks which way the face looks along the shaft
      */
-    public record Disc(double innerRadius, double outerRadius, double gap, boolean swirlFromFlow) {
+    public record Disc(double innerRadius, double outerRadius, double gap, boolean swirlFromFlow, Looks looks) {
         /** Beside which the core turns at the stated or the default share of the speed. */
         public Disc(double innerRadius, double outerRadius, double gap) {
-            this(innerRadius, outerRadius, gap, false);
+            this(innerRadius, outerRadius, gap, false, Looks.UNSTATED);
         }
+
+        /** +1 for a face that looks forward, so that its cavity pushes the rotor aft; -1 for one that looks aft; 0 where that is not stated. */
+        public int aft() {
+            return looks == Looks.FORWARD ? 1 : looks == Looks.AFT ? -1 : 0;
+        }
+    }
+
+    /** Way that a disc face looks: towards the cavity in front of it. Which end of the shaft is forward is the user's to choose. */
+    public enum Looks {
+        UNSTATED,
+        FORWARD,
+        AFT
     }
 
     /**

@@ -11,8 +11,8 @@ import purgewright.sealflow.rotating.AxialForce;
 /**
  * Forces of the cavities' pressures on the disc faces of a solved case.
  *
- * <p>Each face is pushed away from its cavity. The thrust on the rotor is the difference of the faces that look one way and of those that
- * look the other; which look where the case does not say, so no sum is made.
+ * <p>Each face is pushed away from its cavity. The thrust on the rotor is the difference of the faces that look forward and of those that
+ * look aft; it is added up where every disc of the case says which way it looks.
  */
 public final class AxialForces {
     private AxialForces() {}
@@ -20,8 +20,9 @@ public final class AxialForces {
     /**
      * @param force N, away from the cavity; NaN where the swirl would pull a liquid below zero pressure
      * @param area m2
+     * @param aft +1 for a face that is pushed aft, -1 for one that is pushed forward, 0 where the case does not say
      */
-    public record Face(double force, double area) {
+    public record Face(double force, double area, int aft) {
         /** Mean pressure on the face, Pa. */
         public double meanPressure() {
             return force / area;
@@ -51,9 +52,22 @@ public final class AxialForces {
                     new Face(
                             AxialForce.force(
                                     state.state(), swirl, cavity.radius(), disc.innerRadius(), disc.outerRadius()),
-                            AxialForce.area(disc.innerRadius(), disc.outerRadius())));
+                            AxialForce.area(disc.innerRadius(), disc.outerRadius()),
+                            disc.aft()));
         }
         return faces;
+    }
+
+    /**
+     * Thrust of the faces on the rotor, N, positive aft; NaN without a face, or where one does not say which way it looks. Of the faces alone:
+     * what acts on the ends of the shaft, on steps and on impellers' inlets is not in it.
+     */
+    public static double thrust(Map<String, Face> faces) {
+        double sum = faces.isEmpty() ? Double.NaN : 0;
+        for (Face face : faces.values()) {
+            sum += face.aft() == 0 ? Double.NaN : face.aft() * face.force();
+        }
+        return sum;
     }
 
     /** The swirl that the solver found from the through-flow, which it says with the cavity; else the default. */
