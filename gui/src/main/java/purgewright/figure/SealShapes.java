@@ -59,14 +59,22 @@ final class SealShapes {
             case "labyrinth" -> labyrinth(seal, f, hw);
             case "floating ring" -> ring(f, hw, false);
             case "segmented ring" -> ring(f, hw, true);
-            case "face" -> face(f);
+            case "face" -> face(f, false);
+            case "hydrodynamic face" -> face(f, true);
+            case "bushing" -> bushing(f, hw);
             case "rim" -> rim(f, hw);
             case "slinger" -> slinger(f);
             case "brush" -> brush(f);
-            case "measured" -> {
+            case "measured", "static seal" -> {
                 part(f.box(-22, 22, 15, 42), theme.panel());
                 Font font = Lettering.font(Font.ITALIC, 12);
-                b.centred(seal.name() + "#symbol", "f(p)", centre, f.y(28) + 4, font, theme.ink());
+                b.centred(
+                        seal.name() + "#symbol",
+                        seal.type().equals("measured") ? "f(p)" : "static",
+                        centre,
+                        f.y(28) + 4,
+                        font,
+                        theme.ink());
             }
             default -> part(f.box(-hw + 6, hw - 6, 15, 34), theme.panel());
         }
@@ -123,7 +131,14 @@ final class SealShapes {
         }
     }
 
-    private void face(Frame f) {
+    /** A plain sleeve held in the casing. */
+    private void bushing(Frame f, double hw) {
+        double r = Math.min(hw - 6, 30);
+        part(f.box(-r, r, 12, 40), theme.stator());
+        b.segment(f.centre() - r, f.y(30), f.centre() + r, f.y(30), theme.ink(), 0.8);
+    }
+
+    private void face(Frame f, boolean grooved) {
         part(f.box(-26, -4, 0, 48), theme.rotor());
         part(f.polygon(0, 12, 7, 12, 7, 8, 26, 8, 26, 44, 7, 44, 7, 38, 0, 38), theme.panel());
         Path2D spring = new Path2D.Double();
@@ -135,6 +150,12 @@ final class SealShapes {
         b.fill(f.box(26, 44, 14, 38), theme.paper());
         b.line(spring, theme.ink(), 1.1);
         b.fill(f.box(-4, 0, 2, 50), theme.paper());
+        if (grooved) {
+            // Grooves from the outer edge in, as notches of the turning face.
+            for (double d = 26; d <= 42; d += 8) {
+                part(f.box(-10, -4, d, d + 4), theme.paper());
+            }
+        }
         b.segment(f.centre() - 2, f.y(0), f.centre() - 2, f.y(50), theme.quiet(), 0.8);
     }
 
@@ -182,6 +203,49 @@ final class SealShapes {
                 part(body, theme.panel());
                 b.segment(x - s, y + d * s * 0.8, x + s, y + d * s * 0.8, theme.ink(), 2.2);
             }
+            case "nozzle" -> {
+                Path2D throat = new Path2D.Double();
+                double d = towardsTop ? -1 : 1;
+                throat.moveTo(x - s, y - d * s);
+                throat.quadTo(x - 3, y - d * 2, x - 3, y + d * s);
+                throat.lineTo(x + 3, y + d * s);
+                throat.quadTo(x + 3, y - d * 2, x + s, y - d * s);
+                throat.closePath();
+                part(throat, theme.panel());
+            }
+            case "bend" -> {
+                Path2D turn = new Path2D.Double();
+                turn.moveTo(x, y - s);
+                turn.quadTo(x, y, x + s, y);
+                part(new Ellipse2D.Double(x - s, y - s, 2 * s, 2 * s), theme.panel());
+                b.line(turn, theme.ink(), 2);
+            }
+            case "holes" -> {
+                double w = Math.max(pipe / 2 + 5, s);
+                part(new Rectangle2D.Double(x - w, y - 4, 2 * w, 8), theme.panel());
+                for (int i = -1; i <= 1; i++) {
+                    b.fill(new Ellipse2D.Double(x + i * w * 0.6 - 2, y - 2, 4, 4), theme.ink());
+                }
+            }
+            case "valve" -> part(bow(x, y, s), theme.panel());
+            case "relief valve" -> {
+                part(bow(x, y, s), theme.panel());
+                Path2D spring = new Path2D.Double();
+                spring.moveTo(x, y);
+                for (int i = 1; i <= 4; i++) {
+                    spring.lineTo(x + 3 * i, y + (i % 2 == 0 ? 3 : -3));
+                }
+                b.line(spring, theme.ink(), 1.2);
+            }
+            case "filter" -> {
+                Rectangle2D body = new Rectangle2D.Double(x - s, y - s * 0.8, 2 * s, 1.6 * s);
+                part(body, theme.panel());
+                b.dashed(new java.awt.geom.Line2D.Double(x - s, y, x + s, y), theme.ink(), 1.4, 3, 2);
+            }
+            case "static seal" -> {
+                part(new Rectangle2D.Double(x - s, y - s, 2 * s, 2 * s), theme.panel());
+                part(new Ellipse2D.Double(x - 4, y - 4, 8, 8), theme.ink());
+            }
             case "measured" -> {
                 part(new Ellipse2D.Double(x - s, y - s, 2 * s, 2 * s), theme.panel());
                 b.centred(passage.name() + "#symbol", "f", x, y + 4, Lettering.font(Font.ITALIC, 12), theme.ink());
@@ -194,13 +258,17 @@ final class SealShapes {
             }
         }
         if (passage.closed()) {
-            Path2D bow = new Path2D.Double();
-            bow.moveTo(x - s, y - s);
-            bow.lineTo(x + s, y + s);
-            bow.lineTo(x + s, y - s);
-            bow.lineTo(x - s, y + s);
-            bow.closePath();
-            part(bow, theme.ink());
+            part(bow(x, y, s), theme.ink());
         }
+    }
+
+    private static Path2D bow(double x, double y, double s) {
+        Path2D bow = new Path2D.Double();
+        bow.moveTo(x - s, y - s);
+        bow.lineTo(x + s, y + s);
+        bow.lineTo(x + s, y - s);
+        bow.lineTo(x - s, y + s);
+        bow.closePath();
+        return bow;
     }
 }

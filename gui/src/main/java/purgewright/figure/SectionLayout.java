@@ -12,10 +12,13 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
+import purgewright.sealflow.passage.PassageType;
+import purgewright.sealflow.passage.PassageTypes;
 
 /**
  * Where everything of a barrier section stands. It follows from names, roles, types and who is joined to whom alone, so that a
@@ -26,8 +29,14 @@ import purgewright.sealflow.model.Role;
  * mirrored about the disc. Everything else hangs on pipes outside the casing.
  */
 final class SectionLayout {
-    static final Set<String> SHAFT_TYPES =
-            Set.of("labyrinth", "bushing", "floating ring", "face", "rim", "slinger", "segmented ring", "brush");
+    /** Types that cannot do without a radius on the shaft. */
+    static final Set<String> SHAFT_TYPES = PassageTypes.all().stream()
+            .filter(t -> t.kind() != PassageType.SealKind.DUCT
+                    && t.fields().stream()
+                            .anyMatch(f -> f.required()
+                                    && (f.name().equals("radius") || f.name().equals("inner radius"))))
+            .map(PassageType::key)
+            .collect(Collectors.toUnmodifiableSet());
 
     static final double CHAMBER = 134;
     static final double GAP = 104;

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import purgewright.gui.edit.Resources;
+import purgewright.sealflow.passage.PassageTypes;
 
 /** Pages of the guide and of the theory, by names such as {@code guide/window} and {@code theory/labyrinth}. */
 public final class Guide {
@@ -26,19 +27,6 @@ public final class Guide {
             "plan", "guide/planner",
             "spread", "guide/spread",
             "validation", "theory/validation");
-
-    /** The page about a type of passage. */
-    private static final Map<String, String> LAWS = Map.of(
-            "labyrinth", "theory/labyrinth",
-            "bushing", "theory/bushing-and-ring",
-            "floating ring", "theory/bushing-and-ring",
-            "face", "theory/face",
-            "rim", "theory/rim",
-            "slinger", "theory/slinger",
-            "segmented ring", "theory/segmented-ring",
-            "brush", "theory/brush",
-            "orifice", "theory/passages",
-            "line", "theory/passages");
 
     private Guide() {}
 
@@ -68,7 +56,7 @@ public final class Guide {
 
     /** The page about a type of passage; empty for one without. */
     public static String lawOf(String type) {
-        String page = LAWS.getOrDefault(type, "");
+        String page = PassageTypes.find(type).map(t -> "theory/" + t.page()).orElse("");
         return has(page) ? page : "";
     }
 

@@ -12,6 +12,7 @@ import purgewright.fluids.validation.Check.Label;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.network.SolveResult.Converged;
+import purgewright.sealflow.passage.FilmLaws;
 import purgewright.sealflow.rotating.CoreSwirl;
 import purgewright.sealflow.rotating.DiscFriction;
 import purgewright.sealflow.rotating.DiscFriction.Regime;
@@ -67,7 +68,7 @@ public final class NetworkChecks {
 
     /** K of a laminar ring, m = K (p1^2 - p2^2), kg/(s Pa2). */
     private static double ring(double clearance) {
-        return Math.PI * 0.050 * clearance * clearance * clearance / (24 * 1.99e-5 * 2077.26 * 300 * 0.006);
+        return FilmLaws.annulusGas(0.050, clearance, 0.006, 1.99e-5, 2077.26 * 300, 1, 0, 0);
     }
 
     private static CaseSketch twoRings() {

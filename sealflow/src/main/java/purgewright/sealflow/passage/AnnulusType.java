@@ -53,6 +53,11 @@ final class AnnulusType implements PassageType {
     }
 
     @Override
+    public String page() {
+        return "bushing-and-ring";
+    }
+
+    @Override
     public SealKind kind() {
         return SealKind.CLOSE;
     }

@@ -48,6 +48,11 @@ final class BrushType implements PassageType {
     }
 
     @Override
+    public String page() {
+        return "brush";
+    }
+
+    @Override
     public SealKind kind() {
         return SealKind.CLOSE;
     }

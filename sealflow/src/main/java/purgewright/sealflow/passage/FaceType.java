@@ -19,7 +19,7 @@ import purgewright.sealflow.model.PassageSpec;
  *
  * <p>K by {@link FilmLaws} for the coned film, narrow faces. A hydrodynamic face has spiral grooves from its outer edge in: pressure at their
  * end is raised by {@code 3 mu w g1 (ro^2 - rg^2) / h^2}, g1 after E. A. Muijderman, Spiral Groove Bearings, 1966 [from memory], limited for a
- * gas to the ratio of groove to land gap; leakage passes the dam.
+ * gas to the ratio of groove to land gap; leakage passes the dam, inwards at the pressure that the grooves make.
  *
  * <p>Where no film holds, faces touch: effective gap 1.27 um at rest, 5.08 um turning, a factor 2 either way (R. E. Burcham, NASA SP-8121, 1978,
  * 2.2.5 and 3.2.5, transcription).
@@ -94,6 +94,11 @@ final class FaceType implements PassageType {
         fields.add(Fields.ROUGHNESS);
         fields.add(Fields.INLET_LOSS);
         return List.copyOf(fields);
+    }
+
+    @Override
+    public String page() {
+        return grooved ? "hydrodynamic-face" : "face";
     }
 
     @Override
@@ -304,6 +309,18 @@ final class FaceType implements PassageType {
             return most > 0 ? po + rise / (1 + rise / most) : po;
         }
 
+        /**
+         * What the grooves' pressure makes of the dam's inward flow: {@code (pg/po)^2} for a gas, pg/po for a liquid, exact where the pressure
+         * inside is far below both. Outwards, against the grooves, the flow is left as it is, which is too high.
+         */
+        private double pumped(double h, FluidState up, boolean forward, boolean gas) {
+            if (!grooved || forward != fromOuter) {
+                return 1;
+            }
+            double ratio = grooveEnd(h, up.pressure(), up, gas) / up.pressure();
+            return gas ? ratio * ratio : ratio;
+        }
+
         private FrictionSlot slot(double h) {
             return fixedSlot != null ? fixedSlot : film(h);
         }
@@ -340,8 +357,12 @@ final class FaceType implements PassageType {
             notices.extrapolated(r.extrapolated, up);
             double mass = r.flux * perimeter * h;
             if (grooved) {
+                mass *= pumped(found.atInner, up, forward, gas);
                 double po = forward == fromOuter ? up.pressure() : down;
-                mass *= grooveEnd(found.atInner, po, up, gas) / po;
+                notices.notEstablished(
+                        grooveEnd(found.atInner, po, up, gas) - po > up.pressure() - down,
+                        "hydrodynamic face",
+                        "the grooves add more pressure than there is between the ends: what they pump is not covered");
                 notices.range("hydrodynamic face", "surface speed", surfaceSpeed(), 0, 152);
                 notices.range("hydrodynamic face", "pressure", up.pressure(), 0, 3.45e6);
             }
@@ -384,13 +405,14 @@ final class FaceType implements PassageType {
 
         @Override
         double slopeAtRest(FluidState up, boolean forward) {
-            double h = equivalent(gap(up, up.pressure(), forward).atInner);
+            double atInner = gap(up, up.pressure(), forward).atInner;
+            double h = equivalent(atInner);
             boolean gas = up.phase() != Phase.TWO_PHASE && !Throttle.dense(up);
             double slip = gas
                     ? FilmLaws.slipFactor(
                             FilmLaws.knudsen(up, up.pressure(), up.fluid().viscosity(up), h))
                     : 1;
-            return slip * perimeter * h * slot(h).slopeAtRest(up);
+            return pumped(atInner, up, forward, gas) * slip * perimeter * h * slot(h).slopeAtRest(up);
         }
 
         @Override

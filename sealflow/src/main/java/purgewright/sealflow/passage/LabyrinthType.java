@@ -58,6 +58,11 @@ final class LabyrinthType implements PassageType {
     }
 
     @Override
+    public String page() {
+        return "labyrinth";
+    }
+
+    @Override
     public SealKind kind() {
         return SealKind.OPEN;
     }

@@ -393,7 +393,7 @@ public final class PassageChecks {
     }
 
     /** A duct whose friction is f L/D = K whatever the Reynolds number. */
-    private static FrictionSlot constant(double k) {
+    static FrictionSlot constant(double k) {
         return new FrictionSlot(1e-3, 1e-12, Friction.PIPE, 0, 0, k, 0, 1, 1);
     }
 

@@ -17,6 +17,11 @@ public interface PassageType {
     /** What kind of seal it is for the criteria. */
     SealKind kind();
 
+    /** Page under {@code docs/theory}, without its ending, that tells the type's law; ducts share one. */
+    default String page() {
+        return "passages";
+    }
+
     /**
      * Makes the passage.
      *

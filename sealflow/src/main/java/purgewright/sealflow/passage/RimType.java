@@ -48,6 +48,11 @@ final class RimType implements PassageType {
     }
 
     @Override
+    public String page() {
+        return "rim";
+    }
+
+    @Override
     public SealKind kind() {
         return SealKind.OPEN;
     }

@@ -330,7 +330,7 @@ final class SealRuleChecks {
                 Label.PUBLISHED,
                 0.389699732,
                 () -> {
-                    FrictionSlot.Result r = constant(3.7)
+                    FrictionSlot.Result r = PassageChecks.constant(3.7)
                             .solve(nitrogen.atPressureTemperature(1e6, 300), 1e4, Throttle.Flashing.EQUILIBRIUM);
                     return r.exitPressure() / r.inletPressure();
                 },
@@ -397,10 +397,6 @@ final class SealRuleChecks {
                 .orElse(Double.NaN);
     }
 
-    private static FrictionSlot constant(double k) {
-        return new FrictionSlot(1e-3, 1e-12, Friction.PIPE, 0, 0, k, 0, 1, 1);
-    }
-
     private void isothermal(String id, PerfectGas gas, double k, double expected) {
         checks.add(Check.relative(
                 id,
@@ -427,7 +423,8 @@ final class SealRuleChecks {
     }
 
     private static FrictionSlot.Result inlet(PerfectGas gas, double k, double plenum, double share) {
-        return constant(k).solve(gas.atPressureTemperature(plenum, 300), share * 1e6, Throttle.Flashing.EQUILIBRIUM);
+        return PassageChecks.constant(k)
+                .solve(gas.atPressureTemperature(plenum, 300), share * 1e6, Throttle.Flashing.EQUILIBRIUM);
     }
 
     private void faces() {

@@ -42,6 +42,11 @@ final class SegmentedRingType implements PassageType {
     }
 
     @Override
+    public String page() {
+        return "segmented-ring";
+    }
+
+    @Override
     public SealKind kind() {
         return SealKind.CLOSE;
     }

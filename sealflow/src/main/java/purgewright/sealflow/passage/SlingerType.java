@@ -4,6 +4,7 @@ import java.util.List;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.unit.Dimension;
 import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.rotating.ForcedVortex;
 
 /**
  * A slinger or viscoseal: rotation holds a liquid back.
@@ -59,6 +60,11 @@ final class SlingerType implements PassageType {
     }
 
     @Override
+    public String page() {
+        return "slinger";
+    }
+
+    @Override
     public SealKind kind() {
         return SealKind.OPEN;
     }
@@ -108,8 +114,7 @@ final class SlingerType implements PassageType {
             if (grooved) {
                 return 6 * from.fluid().viscosity(from) * Math.abs(speed) * inner * length / (VISCOSEAL * gap * gap);
             }
-            double w = swirl * speed;
-            return 0.5 * from.density() * w * w * (outer * outer - inner * inner);
+            return from.density() * ForcedVortex.enthalpyStep(swirl * speed, inner, outer);
         }
 
         @Override
@@ -146,10 +151,9 @@ final class SlingerType implements PassageType {
                 notices.estimate("slinger", "swirl ratio", swirl);
             }
             // Drag is charged on the wetted part at full depth: the liquid is on the rotor whether it leaks or not.
-            double heat = forward ? FilmLaws.faceDrag(up.density(), r.meanViscosity(), speed, inner, outer, gap) : 0;
-            if (grooved) {
-                heat = Friction.dragPower(up.density(), r.meanViscosity(), speed, inner, length, gap);
-            }
+            double heat = grooved
+                    ? Friction.dragPower(up.density(), r.meanViscosity(), speed, inner, length, gap)
+                    : forward ? FilmLaws.faceDrag(up.density(), r.meanViscosity(), speed, inner, outer, gap) : 0;
             return answer(
                     up,
                     forward,

@@ -22,6 +22,7 @@ import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolveResult.Convergence;
 import purgewright.sealflow.network.SolveResult.Method;
 import purgewright.sealflow.network.SolverSettings;
+import purgewright.sealflow.passage.FilmLaws;
 
 /** Closed forms of cavities that fill and empty, run with perfect gases. */
 public final class TransientChecks {
@@ -150,7 +151,7 @@ public final class TransientChecks {
     }
 
     private static double ring(double clearance) {
-        return Math.PI * 0.050 * clearance * clearance * clearance / (24 * 1.99e-5 * R * 300 * 0.006);
+        return FilmLaws.annulusGas(0.050, clearance, 0.006, 1.99e-5, R * 300, 1, 0, 0);
     }
 
     private static double lossOfPurge() {

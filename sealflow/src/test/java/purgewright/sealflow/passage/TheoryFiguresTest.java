@@ -17,6 +17,7 @@ import purgewright.fluids.validation.Check;
 import purgewright.sealflow.gap.GapModel;
 import purgewright.sealflow.gap.RunningGap;
 import purgewright.sealflow.model.Rotor;
+import purgewright.sealflow.rotating.ForcedVortex;
 
 /**
  * The figures of the theory pages, drawn from the models themselves. {@code -Dpurgewright.regenerate=true} writes them; otherwise they must
@@ -192,6 +193,67 @@ class TheoryFiguresTest {
         return chart;
     }
 
+    private static final Map<String, Object> GROOVED = Map.of(
+            "inner radius",
+            0.04,
+            "outer radius",
+            0.055,
+            "groove radius",
+            0.047,
+            "balance radius",
+            0.042,
+            "spring force",
+            30.0);
+
+    /** Gap or leak of a grooved face against its speed, at three depths of groove. */
+    private static SvgChart grooved(boolean leak) {
+        double[] x = grid(100, 3000, 30);
+        SvgChart chart = new SvgChart(
+                "Hydrodynamic face 40/55 mm, grooves to 47 mm, nitrogen 2 MPa outside, 0.1 MPa inside",
+                "speed, rad/s",
+                0,
+                3000,
+                leak ? "g/s" : "gap, um",
+                0,
+                leak ? 1 : 8);
+        for (double depth : new double[] {4, 8, 12}) {
+            chart.line(String.format(java.util.Locale.ROOT, "grooves %.0f um deep", depth), x, of(x, speed -> {
+                Map<String, Object> fields = new HashMap<>(GROOVED);
+                fields.put("groove depth", depth * 1e-6);
+                PassageFlow flow = make(
+                                "hydrodynamic face", Double.NaN, Double.NaN, speed, Conditions.Bound.NOMINAL, fields)
+                        .flow(NITROGEN.atPressureTemperature(2e6, 300), NITROGEN.atPressureTemperature(1e5, 300));
+                return leak
+                        ? 1e3 * flow.massFlow()
+                        : 1e6
+                                * flow.notices().stream()
+                                        .filter(n -> "stable gap, m"
+                                                .equals(n.values().get("constant")))
+                                        .mapToDouble(n -> (Double) n.values().get("value"))
+                                        .findFirst()
+                                        .orElse(Double.NaN);
+            }));
+        }
+        return chart;
+    }
+
+    /** Pressure that rotation holds: blades, a smooth disc and a viscoseal. */
+    private static SvgChart held() {
+        double[] x = grid(0, 4000, 41);
+        SvgChart chart = new SvgChart(
+                "Held by rotation: water, 30/40 mm; viscoseal of 30 mm, 30 mm long, gap 0.1 mm",
+                "speed, rad/s",
+                0,
+                4000,
+                "MPa",
+                0,
+                6);
+        chart.line("bladed, k = 0.9", x, of(x, w -> 1e-6 * 998 * ForcedVortex.enthalpyStep(0.9 * w, 0.03, 0.04)));
+        chart.line("smooth, k = 0.5", x, of(x, w -> 1e-6 * 998 * ForcedVortex.enthalpyStep(0.5 * w, 0.03, 0.04)));
+        chart.line("viscoseal, laminar", x, of(x, w -> 1e-6 * 6 * 1e-3 * w * 0.03 * 0.03 / (11 * 1e-8)));
+        return chart;
+    }
+
     private static SvgChart rim() {
         double[] x = grid(0, 1.2, 49);
         SvgChart chart = new SvgChart(
@@ -265,6 +327,82 @@ class TheoryFiguresTest {
                             StiffLiquid.WATER.atPressureTemperature(2e5, 295))
                     .massFlow()));
         }
+        return chart;
+    }
+
+    /** The one measured leak of a segmented ring, and what film would give it. */
+    private static SvgChart film() {
+        double[] x = grid(0.5, 5, 46);
+        SvgChart chart = new SvgChart(
+                "Segmented ring, bore 66.7 mm, air 0.79 to 0.1 MPa, 300 K: flow against film",
+                "film, um",
+                0,
+                5,
+                "mg/s",
+                0,
+                300);
+        for (double dam : new double[] {0.5, 1, 2}) {
+            chart.line(
+                    String.format(java.util.Locale.ROOT, "dam %.1f mm", dam),
+                    x,
+                    of(
+                            x,
+                            h -> 1e6
+                                    * make(
+                                                    "segmented ring",
+                                                    0.03335,
+                                                    Double.NaN,
+                                                    0,
+                                                    Conditions.Bound.NOMINAL,
+                                                    Map.of(
+                                                            "segments",
+                                                            3.0,
+                                                            "pad gap",
+                                                            h * 1e-6,
+                                                            "dam length",
+                                                            dam * 1e-3))
+                                            .flow(
+                                                    AIR.atPressureTemperature(0.7908e6, 300),
+                                                    AIR.atPressureTemperature(101325, 300))
+                                            .massFlow()));
+        }
+        chart.line("measured at an unknown film (abstract)", new double[] {0, 5}, new double[] {22.7, 22.7});
+        return chart;
+    }
+
+    /** A labyrinth's flow over that of a brush in its place. */
+    private static SvgChart besides() {
+        double[] x = grid(0.3, 0.98, 35);
+        SvgChart chart = new SvgChart(
+                "Labyrinth (4 teeth, 0.25 mm) over brush (effective 0.05 mm and by its pack), air 0.4 MPa",
+                "p2 / p1",
+                0.2,
+                1,
+                "ratio of flows",
+                0,
+                8);
+        DoubleUnaryOperator labyrinth = flow(
+                make(
+                        "labyrinth",
+                        0.05,
+                        0.25e-3,
+                        1500,
+                        Conditions.Bound.NOMINAL,
+                        Map.of("teeth", 4.0, "pitch", 4e-3, "tip", 0.3e-3)),
+                AIR,
+                0.4e6,
+                1);
+        Map<String, Map<String, Object>> brushes = new LinkedHashMap<>();
+        brushes.put("effective clearance 0.05 mm", Map.of("effective clearance", 0.05e-3));
+        brushes.put(
+                "pack 0.8 mm of 0.07 mm, fence 1 mm",
+                Map.of("bristle diameter", 0.07e-3, "pack thickness", 0.8e-3, "fence height", 1e-3));
+        brushes.forEach((name, fields) -> {
+            DoubleUnaryOperator brush =
+                    flow(make("brush", 0.05, Double.NaN, 1500, Conditions.Bound.NOMINAL, fields), AIR, 0.4e6, 1);
+            chart.line(name, x, of(x, b -> labyrinth.applyAsDouble(b) / brush.applyAsDouble(b)));
+        });
+        chart.band(x, of(x, b -> 2), of(x, b -> 4));
         return chart;
     }
 
@@ -419,6 +557,11 @@ class TheoryFiguresTest {
                         "g/s",
                         8));
         figures.put("slinger", slinger());
+        figures.put("slinger-held", held());
+        figures.put("hydrodynamic-face", grooved(false));
+        figures.put("hydrodynamic-face-leak", grooved(true));
+        figures.put("segmented-ring-film", film());
+        figures.put("brush-labyrinth", besides());
         figures.put("labyrinth-teeth", teeth());
         figures.put("valves", valves());
         figures.put("running-clearance", runningClearance());
