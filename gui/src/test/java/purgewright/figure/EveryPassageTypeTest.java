@@ -2,9 +2,12 @@ package purgewright.figure;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.awt.Shape;
+import java.awt.geom.PathIterator;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
@@ -41,15 +44,24 @@ class EveryPassageTypeTest {
         StringBuilder outline = new StringBuilder();
         for (Figure.Mark mark : b.build(200, 200, "").marks()) {
             if (mark instanceof Figure.Mark.Fill fill) {
-                outline.append("fill ").append(fill.shape().getBounds2D());
+                outline.append("fill ").append(outline(fill.shape()));
             } else if (mark instanceof Figure.Mark.Line line) {
-                outline.append("line ").append(line.shape().getBounds2D());
+                outline.append("line ").append(outline(line.shape()));
             } else if (mark instanceof Figure.Mark.Text text) {
                 outline.append("text ").append(text.text());
             }
             outline.append('\n');
         }
         return outline.toString();
+    }
+
+    private static String outline(Shape shape) {
+        StringBuilder points = new StringBuilder();
+        double[] at = new double[6];
+        for (PathIterator i = shape.getPathIterator(null); !i.isDone(); i.next()) {
+            points.append(i.currentSegment(at)).append(Arrays.toString(at));
+        }
+        return points.toString();
     }
 
     @Test

@@ -207,7 +207,7 @@ class TheoryFiguresTest {
 
     /** Gap or leak of a grooved face against its speed, at three depths of groove. */
     private static SvgChart grooved(boolean leak) {
-        double[] x = grid(100, 3000, 30);
+        double[] x = grid(300, 3000, 28);
         SvgChart chart = new SvgChart(
                 "Hydrodynamic face 40/55 mm, grooves to 47 mm, nitrogen 2 MPa outside, 0.1 MPa inside",
                 "speed, rad/s",
@@ -215,7 +215,7 @@ class TheoryFiguresTest {
                 3000,
                 leak ? "g/s" : "gap, um",
                 0,
-                leak ? 1 : 8);
+                leak ? 2 : 9);
         for (double depth : new double[] {4, 8, 12}) {
             chart.line(String.format(java.util.Locale.ROOT, "grooves %.0f um deep", depth), x, of(x, speed -> {
                 Map<String, Object> fields = new HashMap<>(GROOVED);
@@ -380,7 +380,7 @@ class TheoryFiguresTest {
                 1,
                 "ratio of flows",
                 0,
-                8);
+                40);
         DoubleUnaryOperator labyrinth = flow(
                 make(
                         "labyrinth",
@@ -555,7 +555,7 @@ class TheoryFiguresTest {
                         0.4e6,
                         1e-3,
                         "g/s",
-                        8));
+                        30));
         figures.put("slinger", slinger());
         figures.put("slinger-held", held());
         figures.put("hydrodynamic-face", grooved(false));
