@@ -1,5 +1,8 @@
 package purgewright.hazard.service;
 
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -220,10 +223,8 @@ public final class RunService {
                     "FILE", at, 0, 0, "the case is no file, so that " + phase.history() + " cannot be found", ""));
             return List.of();
         }
-        // A case may come from anywhere: it may name a file beside it, not one anywhere on the disk.
-        Path base = folder.toAbsolutePath().normalize();
-        Path file = base.resolve(phase.history()).normalize();
-        if (!file.startsWith(base) && !file.startsWith(base.resolveSibling("data"))) {
+        Path file = beside(folder, phase.history());
+        if (file == null) {
             problems.add(new CaseProblem(
                     "FILE",
                     at,
@@ -246,6 +247,29 @@ public final class RunService {
                         p.suggestion()));
             }
             return List.of();
+        }
+    }
+
+    /**
+     * The file that a case names; null when it lies neither in the case's folder nor in the folder data next to it, or is no file name. A case
+     * may come from anywhere: it may name a file beside it, not one anywhere on the disk, neither by dots nor by a link.
+     */
+    private static Path beside(Path folder, String name) {
+        try {
+            Path base = folder.toRealPath();
+            Path data = base.resolveSibling("data");
+            Path file = base.resolve(name.strip()).normalize();
+            if (!file.startsWith(base) && !file.startsWith(data)) {
+                return null;
+            }
+            if (!Files.exists(file)) {
+                return file; // the reader says so
+            }
+            Path real = file.toRealPath();
+            boolean inside = real.startsWith(base) || (Files.isDirectory(data) && real.startsWith(data.toRealPath()));
+            return inside && (Files.isRegularFile(real) || Files.isDirectory(real)) ? real : null;
+        } catch (InvalidPathException | IOException bad) {
+            return null;
         }
     }
 
