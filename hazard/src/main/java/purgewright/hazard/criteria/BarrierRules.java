@@ -213,7 +213,7 @@ public final class BarrierRules {
             if (forward == null) {
                 boolean from = s.layout().supply().contains(spec.from());
                 boolean user = !s.layout().inertFed(from ? spec.to() : spec.from());
-                forward = user && (from || s.layout().supply().contains(spec.to())) ? from : null;
+                forward = (user && (from || s.layout().supply().contains(spec.to()))) ? from : null;
             }
             if (state == null || spec.closed() || forward == null) {
                 continue;
