@@ -9,6 +9,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -128,6 +129,9 @@ class RunPlanFitTest {
                 "upstream pressure [MPa]; downstream pressure [MPa]; temperature [K]; flow [g/s]#0,5;0,1;293;1# | decimal comma",
                 "upstream pressure [MPa], downstream pressure [MPa], flow [g/s]#0.5,0.1,1#                     | temperature",
                 "upstream pressure [K], downstream pressure [MPa], temperature [K], flow [g/s]#293,0.1,293,1#  | upstream pressure",
+                "upstream pressure [MPa], upstream pressure [bar], temperature [K], flow [g/s]#0.5,5,293,1#   | two columns are called",
+                "upstream pressure [MPa], downstream pressure [MPa], temperature [K], flow [g/s]#5 bar,0.1,293,1# | stands in its header alone",
+                "upstream pressure [MPa], downstream pressure [MPa], temperature [K], flow [g/s]#-0.5,0.1,293,1# | absolute zero",
                 "upstream pressure [MPa], downstream pressure [MPa], temperature [K], flow [L/min]#1,0.1,293,1#| volume flow"
             })
     void dataThatCannotBeFittedAreRefusedWithTheirLine(String text, String words) throws IOException {
@@ -138,6 +142,29 @@ class RunPlanFitTest {
         assertThat(outcome.out()).isEmpty();
         assertThat(outcome.err()).contains(words).contains("data.csv");
         assertThat(outcome.hasStackTrace()).isFalse();
+    }
+
+    @Tag("long")
+    @Test
+    void aMillionRowsEndAndOneCommaAmongThemIsFoundWithItsLine() throws IOException {
+        Path data = folder.resolve("million.csv");
+        java.util.Random random = new java.util.Random(5);
+        try (java.io.BufferedWriter out = Files.newBufferedWriter(data)) {
+            out.write("upstream pressure [MPa]; downstream pressure [MPa]; temperature [K]; flow [g/s]\n");
+            for (int i = 0; i < 1_000_000; i++) {
+                double p = 0.4 + random.nextDouble();
+                out.write(String.format(java.util.Locale.ROOT, "%.4f; 0.1; 293; %.4f%n", p, 5.4 * (p - 0.1)));
+            }
+        }
+        ChildJvm.Outcome good = ChildJvm.run(
+                "fit", SPACED, data.toString(), "--passage", "ring A", "--gas", "nitrogen", "--json", "--quiet");
+        assertThat(good.code()).as(good.err()).isZero();
+        assertThat(json(good).path("points").size()).isBetween(50, 2000);
+        assertThat(good.out()).contains("1000000 rows were put together");
+        Files.writeString(data, "0,5; 0.1; 293; 1\n", java.nio.file.StandardOpenOption.APPEND);
+        ChildJvm.Outcome bad = ChildJvm.run("fit", SPACED, data.toString(), "--passage", "ring A");
+        assertThat(bad.code()).isEqualTo(2);
+        assertThat(bad.err()).contains("1000002").contains("decimal comma").hasLineCount(1);
     }
 
     @Test

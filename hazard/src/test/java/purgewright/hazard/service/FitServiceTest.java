@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PureFluid;
+import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.FitResult.Suspect;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseException;
@@ -145,6 +146,25 @@ class FitServiceTest {
         assertThat(r.edits()).noneMatch(e -> e.place().contains("seal"));
         assertThat(r.notes())
                 .anySatisfy(n -> assertThat(n).contains("Not observable").contains("hot seal"));
+    }
+
+    @Test
+    void aCancelLeavesTheClearancesFoundSoFarWithoutAVerdict() throws IOException {
+        FitResult r = SERVICE.fit(
+                minimal(),
+                DataTable.parse("one.csv", "barrier pressure [MPa], purge flow [g/s]\n1.60, 7.0\n", 101325),
+                FitSettings.DEFAULT,
+                (share, what) -> {
+                    if (share > 0.4) {
+                        Thread.currentThread().interrupt();
+                    }
+                });
+        assertThat(Thread.interrupted()).isFalse();
+        assertThat(r.complete()).isFalse();
+        assertThat(r.parameters()).hasSize(4);
+        assertThat(r.worn()).isEmpty();
+        assertThat(r.after()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(r.notes()).anySatisfy(n -> assertThat(n).startsWith("Cancelled"));
     }
 
     private static double noisy(Random random, double value, double share) {

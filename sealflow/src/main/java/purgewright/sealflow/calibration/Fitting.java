@@ -46,12 +46,19 @@ final class Fitting {
      * @param residuals over sigma, the readings alone
      * @param chiSquare of them
      * @param settled false when it stopped at the limit of its rounds
+     * @param cancelled interrupted on the way: the best found until then; the interrupt is taken
      */
-    record Solution(double[] x, double[][] covariance, double[] residuals, double chiSquare, boolean settled) {}
+    record Solution(
+            double[] x,
+            double[][] covariance,
+            double[] residuals,
+            double chiSquare,
+            boolean settled,
+            boolean cancelled) {}
 
     /**
      * @param spread s_j of the prior; infinity for none
-     * @throws CancellationException when interrupted
+     * @throws CancellationException when interrupted before anything was found
      */
     static Solution solve(Model model, double[] start, double[] spread) {
         int n = start.length;
@@ -111,12 +118,18 @@ final class Fitting {
                 settled = optimum.getCost() * optimum.getCost() <= bestCost[0] * (1 + 1e-6);
             } catch (MathIllegalStateException gaveUp) {
                 settled = before - bestCost[0] <= 1e-6 * bestCost[0];
+            } catch (CancellationException stop) {
+                if (best[0] == null) {
+                    throw stop;
+                }
+                Thread.interrupted(); // what is known so far is put together in peace
+                return finish(model, best[0], spread, false, true);
             }
         }
-        return finish(model, best[0], spread, settled);
+        return finish(model, best[0], spread, settled, false);
     }
 
-    private static Solution finish(Model model, double[] x, double[] spread, boolean settled) {
+    private static Solution finish(Model model, double[] x, double[] spread, boolean settled, boolean cancelled) {
         int n = x.length;
         double[] r = finite(model.at(x));
         double[][] information = new double[n][n];
@@ -143,7 +156,7 @@ final class Fitting {
         for (double each : r) {
             chi += each * each;
         }
-        return new Solution(x, inverse(information), r, chi, settled);
+        return new Solution(x, inverse(information), r, chi, settled, cancelled);
     }
 
     /** Inverse; infinity on the diagonal where the data say nothing. */

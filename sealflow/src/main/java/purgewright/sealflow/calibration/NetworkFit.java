@@ -110,13 +110,14 @@ public final class NetworkFit {
         java.util.Arrays.fill(spread, priorSpread);
         progress.accept(0.05);
         Fitting.Solution all = Fitting.solve(predictor::residuals, zero, spread);
-        progress.accept(0.6);
         double chi0 = square(predictor.residuals(zero));
+        progress.accept(0.6);
         List<Alone> alone = new ArrayList<>();
-        boolean complete = true;
+        boolean complete = !all.cancelled();
         try {
-            alone = alone(predictor, seals, priorSpread, chi0, progress);
+            alone = !complete ? alone : alone(predictor, seals, priorSpread, chi0, progress);
         } catch (CancellationException e) {
+            Thread.interrupted(); // what is known so far is put together in peace
             complete = false;
         }
         int n = seals.size();
@@ -169,6 +170,9 @@ public final class NetworkFit {
                     },
                     new double[1],
                     new double[] {priorSpread});
+            if (s.cancelled()) {
+                throw new CancellationException("cancelled");
+            }
             double x = s.x()[0];
             ratio[j] = Math.exp(x);
             chi[j] = s.chiSquare();

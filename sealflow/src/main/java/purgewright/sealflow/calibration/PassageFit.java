@@ -2,6 +2,7 @@ package purgewright.sealflow.calibration;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.CancellationException;
 import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyException;
@@ -84,6 +85,9 @@ public final class PassageFit {
         double[] spread = new double[n];
         java.util.Arrays.fill(spread, Double.POSITIVE_INFINITY);
         Fitting.Solution s = Fitting.solve(model, new double[n], spread);
+        if (s.cancelled()) {
+            throw new CancellationException("cancelled"); // seconds at most: no half answer is worth it
+        }
         double c = ratio(s.x(), 0, clearance);
         double f = ratio(s.x(), n - 1, factor);
         double[][] v = s.covariance();

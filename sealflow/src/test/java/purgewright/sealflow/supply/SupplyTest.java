@@ -61,6 +61,29 @@ class SupplyTest {
                 .isCloseTo(20e6, within(1e3));
     }
 
+    /** Over the emptying of the bottles: the pressure behind the open seat falls with theirs, and the relief valve closes again. */
+    @Test
+    void behindARegulatorThatStaysOpenThePressureFallsWithTheBottlesUntilTheReliefValveShuts() {
+        FailedOpen open = new FailedOpen(0.003, 0.008, 4.6e6);
+        Bottles bank = new Bottles(Engines.embedded().pure("helium"), 0.05, 4, 20e6, 288.15, 0, 30_000, 0);
+        double flow = bank.filling() / 400;
+        Emptying emptying = Emptying.run(bank, t -> flow, 390, 40, 288.15, 0.4e6);
+        double before = Double.POSITIVE_INFINITY;
+        double first = Double.NaN;
+        for (Emptying.Sample s : emptying.samples()) {
+            var gas = Engines.embedded().pure("helium").atPressureTemperature(s.pressure(), s.temperature());
+            double p = open.pressure(gas, 101325, x -> 0.007 * x / 3.5e6);
+            assertThat(p)
+                    .as("at %.0f s, bottles at %.3g Pa", s.time(), s.pressure())
+                    .isLessThanOrEqualTo(before * (1 + 1e-6));
+            assertThat(p).isLessThan(s.pressure());
+            before = p;
+            first = Double.isNaN(first) ? p : first;
+        }
+        assertThat(first).isGreaterThan(4.6e6);
+        assertThat(before).as("the relief valve has shut").isLessThan(4.6e6);
+    }
+
     @Test
     void aLineThatCannotPassTheFlowHasNoEndPressure() {
         GasLine line = new GasLine(0.002, 10, 1.5e-6, 0);
