@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.lang.management.ManagementFactory;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import purgewright.fluids.Engines;
@@ -16,7 +17,8 @@ import purgewright.sealflow.model.Case;
 
 /**
  * Time of a fault sweep: all single faults of a case and as many pairs as make 200 scenarios, in five phases (a duty of fewer gets a
- * phase at nine tenths of the speed), on two threads, in a new process. Arguments: case file, number of scenarios, threads.
+ * phase at nine tenths of the speed), on two threads, in a new process. Arguments: case file, number of scenarios,
+ * threads, "bounds" or "runs", and names of the phases with commas between (all of the duty when left out).
  */
 public final class FaultTime {
     private static final OperatingSystemMXBean SYSTEM =
@@ -35,6 +37,9 @@ public final class FaultTime {
         try (CaseService service = new CaseService(Engines.embedded(), threads)) {
             Case whole = document.toCase();
             Map<String, Case> models = new LinkedHashMap<>(CaseService.models(document, CheckSettings.DEFAULT));
+            if (arguments.length > 4) {
+                models.keySet().retainAll(List.of(arguments[4].split(",")));
+            }
             while (models.size() < 5) {
                 Case steady = models.getOrDefault("steady", models.values().iterator().next());
                 models.put(

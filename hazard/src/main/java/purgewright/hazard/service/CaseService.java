@@ -12,6 +12,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.UnaryOperator;
 import purgewright.fluids.PropertyEngine;
@@ -392,7 +393,7 @@ public final class CaseService implements AutoCloseable {
     public FaultResult fail(CaseDocument document, FailSettings settings, Progress progress) {
         Case whole = document.toCase();
         Map<String, Case> models = models(document, new CheckSettings(settings.phases(), false));
-        return fail(whole, models, rebuild(document, whole), settings, UnaryOperator.identity(), progress);
+        return fail(document, whole, models, rebuild(document, whole), settings, UnaryOperator.identity(), progress);
     }
 
     /** The case of a phase with values of the document replaced. */
@@ -415,7 +416,7 @@ public final class CaseService implements AutoCloseable {
             FaultSweep.Rebuild rebuild,
             FailSettings settings,
             Progress progress) {
-        return fail(whole, models, rebuild, settings, UnaryOperator.identity(), progress);
+        return fail(null, whole, models, rebuild, settings, UnaryOperator.identity(), progress);
     }
 
     /**
@@ -430,25 +431,36 @@ public final class CaseService implements AutoCloseable {
             FailSettings settings,
             UnaryOperator<List<Scenario>> which,
             Progress progress) {
+        return fail(null, whole, models, rebuild, settings, which, progress);
+    }
+
+    private FaultResult fail(
+            CaseDocument documentOrNull,
+            Case whole,
+            Map<String, Case> models,
+            FaultSweep.Rebuild rebuild,
+            FailSettings settings,
+            UnaryOperator<List<Scenario>> which,
+            Progress progress) {
         BarrierLayout layout = BarrierLayout.of(whole, points.streams(whole.streams()), Faults::kind);
         List<Fault> faults = Faults.of(whole, layout, Criteria.of(whole.criteria()));
-        // As stated it is judged like a check: ends of the bands, room, waivers.
-        Checked stated = checked(null, whole, models, Map.of(), true, Progress.NONE);
+        // The points are what every scenario starts from. As stated it is judged like a check (ends of the bands, room,
+        // waivers), which
+        // takes longer than the points do: beside the scenarios.
+        Checked stated = checked(null, whole, models, Map.of(), false, Progress.NONE);
+        Future<CheckResult> check = pool.submit(() ->
+                checked(null, whole, models, Map.of(), true, Progress.NONE).result());
         return new FaultSweep(points, pool)
                 .run(
                         whole,
                         models,
                         stated.points(),
-                        stated.result().findings(),
+                        () -> Pool.answer(check),
                         rebuild,
                         which.apply(Scenario.of(faults, settings.pairs() || Faults.pairs(whole))),
                         settings,
                         joined(
-                                joined(
-                                        stated.result().cautions(),
-                                        leftOut(
-                                                Faults.automatic(whole, layout, Criteria.of(whole.criteria())),
-                                                faults)),
+                                leftOut(Faults.automatic(whole, layout, Criteria.of(whole.criteria())), faults),
                                 assumedInstruments(whole)),
                         progress);
     }

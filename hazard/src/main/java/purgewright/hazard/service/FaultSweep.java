@@ -15,6 +15,7 @@ import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.Supplier;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.AxialForce;
 import purgewright.hazard.criteria.BarrierRules;
@@ -88,18 +89,19 @@ final class FaultSweep {
      * Sweeps. An interrupt of the calling thread ends it early: the scenarios that were done in every phase make a result that says so.
      *
      * @param base each phase as stated, solved and judged
-     * @param asStated all findings of the case as stated, as {@code check} gives them
+     * @param check gives the check of the case as stated; asked for once the scenarios are solved, so that it may run beside them
+     * @param moreCautions beside those of the check
      * @param scenarios in the order of the rows
      */
     FaultResult run(
             Case whole,
             Map<String, Case> models,
             Map<String, Point> base,
-            List<Finding> asStated,
+            Supplier<CheckResult> check,
             Rebuild rebuild,
             List<Scenario> scenarios,
             FailSettings settings,
-            List<String> cautions,
+            List<String> moreCautions,
             Progress progress) {
         List<String> phases = List.copyOf(models.keySet());
         Counter counter = new Counter(progress, scenarios.size() * (phases.size() + 1));
@@ -132,8 +134,16 @@ final class FaultSweep {
                 break;
             }
         }
+        CheckResult stated = check.get();
+        List<String> cautions = new ArrayList<>(stated.cautions());
+        cautions.addAll(moreCautions);
         return rows(
-                new Asked(whole, base, shortKeys(asStated), settings), scenarios, done, asStated, cautions, counter);
+                new Asked(whole, base, shortKeys(stated.findings()), settings),
+                scenarios,
+                done,
+                stated.findings(),
+                List.copyOf(cautions),
+                counter);
     }
 
     /** What is the same for every row. */

@@ -53,6 +53,19 @@ final class Pool {
         return new IllegalStateException(e.getCause());
     }
 
+    /** The answer of one task that was handed in before. */
+    static <T> T answer(Future<T> task) {
+        try {
+            return task.get();
+        } catch (InterruptedException e) {
+            task.cancel(true);
+            Thread.currentThread().interrupt();
+            throw new CancellationException("cancelled");
+        } catch (ExecutionException e) {
+            throw thrown(e);
+        }
+    }
+
     static <T> List<T> all(ExecutorService pool, List<Callable<T>> tasks) {
         List<Future<T>> futures = new ArrayList<>();
         for (Callable<T> task : tasks) {
