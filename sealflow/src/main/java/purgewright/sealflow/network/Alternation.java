@@ -130,27 +130,26 @@ final class Alternation {
             }
             slopes(x);
             scalar.clear();
+            double[] surplus = new double[nodes];
             for (int l = 0; l < net.links; l++) {
                 if (!net.flowing[l]) {
                     continue;
                 }
                 int a = net.unknown[net.from[l]];
                 int b = net.unknown[net.to[l]];
-                if (a >= 0) {
-                    scalar.add(a, a, 0, 0, fromSlope[l]);
-                }
-                if (b >= 0) {
-                    scalar.add(b, b, 0, 0, toSlope[l]);
-                }
                 if (a >= 0 && b >= 0) {
                     scalar.add(a, b, 0, 0, -toSlope[l]);
                     scalar.add(b, a, 0, 0, -fromSlope[l]);
+                } else if (a >= 0) {
+                    surplus[a] += fromSlope[l];
+                } else if (b >= 0) {
+                    surplus[b] += toSlope[l];
                 }
             }
             for (int u = 0; u < nodes; u++) {
                 right[u] = x.mass[net.cavityOf[u]];
             }
-            if (!scalar.factor()) {
+            if (!scalar.factorFlows(surplus)) {
                 return false;
             }
             scalar.solve(right);

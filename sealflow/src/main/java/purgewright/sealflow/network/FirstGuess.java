@@ -18,6 +18,7 @@ final class FirstGuess {
 
     private final Network net;
     private final BlockMatrix scalar;
+    private final double[] surplus;
 
     FirstGuess(Network net) {
         this.net = net;
@@ -28,6 +29,7 @@ final class FirstGuess {
             b[l] = net.unknown[net.to[l]];
         }
         scalar = new BlockMatrix(net.cavityOf.length, 1, a, b);
+        surplus = new double[net.cavityOf.length];
     }
 
     /** An evaluated iterate. */
@@ -94,6 +96,7 @@ final class FirstGuess {
     /** Values in free cavities that balance weight-times-difference over every link. */
     private double[] potentials(double[] weight, Value boundary) {
         scalar.clear();
+        Arrays.fill(surplus, 0);
         double[] right = new double[net.cavityOf.length];
         for (int l = 0; l < net.links; l++) {
             if (!net.flowing[l]) {
@@ -108,6 +111,7 @@ final class FirstGuess {
     /** The same for pressures, with each passage seeing its ends at its own radius. */
     private double[] pressures(double[] weight, Iterate x) {
         scalar.clear();
+        Arrays.fill(surplus, 0);
         double[] right = new double[net.cavityOf.length];
         Value boundary = i -> net.boundaryState[i].pressure();
         for (int l = 0; l < net.links; l++) {
@@ -127,17 +131,17 @@ final class FirstGuess {
         if (row < 0) {
             return;
         }
-        scalar.add(row, row, 0, 0, own);
         if (net.unknown[j] >= 0) {
             scalar.add(row, net.unknown[j], 0, 0, -other);
         } else {
+            surplus[row] += own;
             right[row] += other * boundary.at(j);
         }
     }
 
     private double[] solved(double[] right, Value boundary) {
         double[] result = new double[net.cavities];
-        scalar.factor();
+        scalar.factorFlows(surplus);
         scalar.solve(right);
         for (int i = 0; i < net.cavities; i++) {
             result[i] = net.unknown[i] >= 0 ? right[net.unknown[i]] : net.fixed[i] ? boundary.at(i) : Double.NaN;
