@@ -245,6 +245,7 @@ public final class TimeChart {
         boolean shade = false;
         double[] free = new double[ROWS];
         java.util.Arrays.fill(free, LEFT - 4);
+        List<Runnable> names = new ArrayList<>();
         for (PhaseUse p : run.phases()) {
             double x0 = x(p.start(), end, width);
             double x1 = x(p.end(), end, width);
@@ -269,12 +270,17 @@ public final class TimeChart {
             if (row < ROWS) {
                 double y = TOP - 26 - 13 * row;
                 b.segment(x0, y - 9, x0, TOP, theme.rule(), 1);
-                b.text("/duty/" + p.name(), p.name(), at, y, small, theme.ink());
+                names.add(() -> {
+                    b.fill(new Rectangle2D.Double(at - 1, y - 10, w + 2, 13), theme.paper());
+                    b.text("/duty/" + p.name(), p.name(), at, y, small, theme.ink());
+                });
                 free[row] = at + w;
             } else {
                 b.segment(x0, TOP - 22, x0, TOP, theme.rule(), 1);
             }
         }
+        // Over the lines of the rows above.
+        names.forEach(Runnable::run);
     }
 
     private static void draw(

@@ -53,6 +53,11 @@ final class Sizing {
     /** Margin from which a finding is no longer thin. */
     private static final double NOT_THIN = 0.25;
 
+    /** Steps of 15 % that make threefold, and the most that are taken. */
+    private static final int THREEFOLD = 8;
+
+    private static final int FURTHEST = 24;
+
     /** Margins beyond this are no candidates to govern elsewhere. */
     private static final double FAR = 1.5;
 
@@ -516,6 +521,9 @@ final class Sizing {
 
         private List<String> remarks(Search search, boolean feasible) {
             List<String> out = new ArrayList<>();
+            if (!feasible) {
+                out.add("No design was found: redlines and interlocks are of the case as stated.");
+            }
             if (feasible && settings.margin() < NOT_THIN) {
                 out.add(
                         "Sized to a margin of " + Math.round(100 * settings.margin())
@@ -627,7 +635,7 @@ final class Sizing {
             double last = c.stated();
             double most =
                     "pressure".equals(extra.field()) && !c.bound() ? available(extra.name()) : Double.POSITIVE_INFINITY;
-            for (int k = 1; k <= 8; k++) {
+            for (int k = 1; k <= steps(c, factor); k++) {
                 double next = rounded(c.stated() * Math.pow(factor, k), extra, c.more());
                 if (next == last || next > most) {
                     continue;
@@ -649,6 +657,12 @@ final class Sizing {
                 last = next;
             }
             return null;
+        }
+
+        /** Up to threefold; of a bound as far as the value stated, which may be known to do. */
+        private int steps(Candidate c, double factor) {
+            double beyond = c.bound() ? Math.log(stated.get(c.index()) / c.stated()) / Math.log(factor) : 0;
+            return beyond > THREEFOLD ? (int) Math.min(FURTHEST, Math.ceil(beyond)) : THREEFOLD;
         }
 
         private boolean met(Edit changed, double value) {
