@@ -91,6 +91,18 @@ class PlatformTest {
     }
 
     @Test
+    void withoutADisplayTheWindowSaysSo() {
+        assumeTrue(System.getProperty("os.name").startsWith("Linux"), "elsewhere there is always a display");
+        for (String[] arguments : new String[][] {{}, {"window"}, {"window", MINIMAL}}) {
+            ChildJvm.Outcome outcome = ChildJvm.run(arguments);
+            assertThat(outcome.code()).isEqualTo(2);
+            assertThat(outcome.err()).contains("no display").contains("--help").hasLineCount(1);
+            assertThat(outcome.out()).isEmpty();
+            assertThat(outcome.hasStackTrace()).isFalse();
+        }
+    }
+
+    @Test
     void theNumberOfThreadsChangesNothing() {
         ChildJvm.Outcome one = ChildJvm.run("fail", "--json", "--threads", "1", MINIMAL);
         ChildJvm.Outcome eight = ChildJvm.run("fail", "--json", "--threads", "8", MINIMAL);
