@@ -129,4 +129,56 @@ class ClosedFormsTest {
         double slope = orifice(4e-3).flow(up, near).massFlow() / 1e-4;
         assertThat(slope).isCloseTo(0.81 * area * Throttle.slopeAtRest(up), within(0.01 * slope));
     }
+
+    @Test
+    void theLeastFlowOfARimAndItsEffectivenessThereAndBack() {
+        double circumference = 2 * Math.PI * 0.15 * 0.4e-3;
+        assertThat(RimSealing.minimumFlow(RimSealing.Shape.AXIAL, 3, 0.15, 0.4e-3, -2000))
+                .isCloseTo(0.0838 * circumference * 3 * 2000 * 0.15, within(1e-15));
+        assertThat(RimSealing.minimumFlow(RimSealing.Shape.RADIAL, 3, 0.15, 0.4e-3, 2000))
+                .isCloseTo(0.0317 * circumference * 3 * 2000 * 0.15, within(1e-15));
+        assertThat(RimSealing.minimumFlowExternal(3, 0.15, 0.4e-3, 2000))
+                .isCloseTo(0.6 * circumference * Math.sqrt(2 * 3 * 2000), within(1e-15));
+        for (RimSealing.Shape shape : RimSealing.Shape.values()) {
+            double g = shape.coefficientRatio();
+            for (double e : new double[] {0.1, 0.5, 0.9, 0.999}) {
+                double pumping = e / ((1 + Math.sqrt(1 - e)) * Math.sqrt(1 + (1 - e) / (g * g)));
+                double external = e / Math.pow(1 + Math.pow(g, -2.0 / 3) * Math.pow(1 - e, 2.0 / 3), 1.5);
+                assertThat(RimSealing.effectivenessPumping(shape, pumping)).isCloseTo(e, within(1e-9));
+                assertThat(RimSealing.effectivenessExternal(shape, external)).isCloseTo(e, within(1e-9));
+            }
+            assertThat(RimSealing.effectivenessPumping(shape, 1)).isEqualTo(1);
+            assertThat(RimSealing.effectivenessPumping(shape, 0)).isZero();
+            assertThat(RimSealing.effectivenessExternal(shape, -1)).isZero();
+        }
+        assertThat(RimSealing.Shape.AXIAL.pumpingMinimum()).isEqualTo(0.0838);
+        assertThat(RimSealing.Shape.AXIAL.externalMinimum()).isEqualTo(0.326);
+        assertThat(RimSealing.Shape.RADIAL.coefficientRatio()).isEqualTo(1.32);
+    }
+
+    @Test
+    void dragOfAFaceLaminarAndTurbulent() {
+        // Re = rho w (ri + ro)/2 h / mu
+        double couette = Math.PI * 1e-3 * 1e6 * (Math.pow(0.04, 4) - Math.pow(0.03, 4)) / (2 * 20e-6);
+        assertThat(FilmLaws.faceDrag(1000, 1e-3, 1000, 0.03, 0.04, 20e-6)).isCloseTo(couette, within(1e-9 * couette));
+        double turbulent = couette * Math.pow(2.8, 0.75);
+        assertThat(FilmLaws.faceDrag(4000, 1e-3, -1000, 0.03, 0.04, 20e-6))
+                .isCloseTo(turbulent, within(1e-9 * turbulent));
+    }
+
+    @Test
+    void slipFollowsTheKnudsenNumberAndLevelsOff() {
+        PerfectGas helium = new PerfectGas("helium", 2077.26, 5.0 / 3, 1.99e-5);
+        FluidState up = helium.atPressureTemperature(4e5, 300);
+        double path = 1.99e-5 / 1e5 * Math.sqrt(Math.PI * 2077.26 * 300 / 2);
+        assertThat(FilmLaws.meanFreePath(1.99e-5, 1e5, 2077.26 * 300)).isCloseTo(path, within(1e-18));
+        assertThat(FilmLaws.knudsen(up, 1e5, 1.99e-5, 2e-6)).isCloseTo(path / 2e-6, within(1e-9));
+        assertThat(FilmLaws.knudsen(up, 0, 1.99e-5, 2e-6))
+                .as("a vacuum is held at a thousandth")
+                .isCloseTo(path * 1e5 / 400 / 2e-6, within(1e-6));
+        assertThat(FilmLaws.slipFactor(0)).isEqualTo(1);
+        assertThat(FilmLaws.slipFactor(0.05)).isCloseTo(1.3, within(1e-12));
+        assertThat(FilmLaws.slipFactor(0.1)).isCloseTo(1.6, within(1e-12));
+        assertThat(FilmLaws.slipFactor(0.2)).isCloseTo(1.6 + 0.6 * Math.tanh(1), within(1e-12));
+    }
 }
