@@ -77,6 +77,8 @@ import purgewright.sealflow.network.SolveResult;
 /** The frame: menus, toolbar, verdict banner, drawing, details, findings, status. */
 final class MainWindow {
     private static final double LEAST_DETAILS = 300;
+    /** Share of the width that the drawing takes. */
+    private static final double DRAWING = 0.765;
 
     private final Workbench bench;
     private final Settings settings;
@@ -94,6 +96,7 @@ final class MainWindow {
     private final BorderPane root = new BorderPane();
     private final HBox banner = new HBox();
     private final TabPane views = new TabPane();
+    private final SplitPane sides = new SplitPane();
     private final Timeline play = new Timeline(new KeyFrame(Duration.seconds(1.3), e -> step()));
     private final Menu recent = new Menu(Texts.of("menu.recent"));
 
@@ -186,10 +189,16 @@ final class MainWindow {
 
     /** Size of all text, 100 to 200 %; kept. */
     void textSize(int percent) {
+        boolean other = percent != textSize;
         textSize = percent;
+        root.getStyleClass().removeIf(c -> c.startsWith("text-"));
+        root.getStyleClass().add("text-" + 20 * Math.round(percent / 20.0));
         root.setStyle("-fx-font-size: " + (13.0 * percent / 100) + "px;");
         bench.letteringProperty().set(percent / 100.0);
         details.setMinWidth(LEAST_DETAILS * (0.4 + 0.6 * percent / 100.0));
+        if (other) {
+            sides.setDividerPositions(DRAWING); // back again with smaller text, too
+        }
         if (percent != Integer.parseInt(settings.get("textsize", "100"))) {
             settings.put("textsize", Integer.toString(percent));
         }
@@ -349,9 +358,9 @@ final class MainWindow {
         section.setOnConnect(actions::connect);
         details = new DetailsView(new DetailsModel(bench), new PlaceBar(bench, actions));
         details.setMinWidth(LEAST_DETAILS);
-        SplitPane sides = new SplitPane(drawing, details);
+        sides.getItems().setAll(drawing, details);
         SplitPane.setResizableWithParent(details, false);
-        sides.setDividerPositions(0.765);
+        sides.setDividerPositions(DRAWING);
         findings = new FindingsView(new FindingsModel(bench), desk::mend, actions::waiver);
         findings.setMinHeight(120);
         SplitPane all = new SplitPane(sides, findings);

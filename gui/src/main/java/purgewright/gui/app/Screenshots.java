@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Deque;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import javafx.animation.PauseTransition;
@@ -92,6 +93,10 @@ public final class Screenshots {
         private Stage stage;
         private MainWindow window;
         private Workbench bench;
+        /** The starter case that is open: what was made of it serves all its pictures. */
+        private String open = "";
+
+        private final Set<String> ran = new HashSet<>();
 
         @Override
         public void start(Stage primary) throws IOException {
@@ -126,7 +131,11 @@ public final class Screenshots {
             window.textSize(
                     shot.name().contains("larger150") ? 150 : shot.name().contains("larger200") ? 200 : 100);
             bench.toScaleProperty().set(shot.view().equals("scale"));
-            bench.open(StarterCases.open(shot.starter()), null, true);
+            if (!shot.starter().equals(open)) {
+                open = shot.starter();
+                ran.clear();
+                bench.open(StarterCases.open(open), null, true);
+            }
             window.show(view(shot));
             whenSolved(() -> {
                 String selected = shot.selected().equals("second")
@@ -138,7 +147,7 @@ public final class Screenshots {
                         : shot.selected();
                 bench.selectedProperty().set(selected);
                 boolean study = window.study(view(shot));
-                if (study) {
+                if (study && ran.add(view(shot))) {
                     window.run(view(shot));
                 }
                 PauseTransition settle = new PauseTransition(Duration.millis(700));

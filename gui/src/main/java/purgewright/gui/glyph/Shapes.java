@@ -13,11 +13,14 @@ import javafx.scene.shape.MoveTo;
 import javafx.scene.shape.Path;
 import javafx.scene.shape.PathElement;
 import javafx.scene.shape.QuadCurveTo;
+import javafx.scene.transform.Scale;
 import purgewright.figure.VerdictMark;
 import purgewright.hazard.finding.Verdict;
 
 /** Shapes of the drawings as nodes. */
 public final class Shapes {
+    private static final double LARGE = 15;
+
     private Shapes() {}
 
     /** Elements of a shape, scaled and moved. */
@@ -52,10 +55,20 @@ public final class Shapes {
         outline.getStyleClass().add("mark-line");
         Path solid = new Path(elements(VerdictMark.solid(verdict), size, 0, 0));
         solid.getStyleClass().add("mark-solid");
-        Pane pane = new Pane(solid, outline);
+        // Its size comes from the style sheet, where it is told in letters: a mark grows with the text beside it.
+        Pane pane = new Pane(solid, outline) {
+            @Override
+            protected void layoutChildren() {
+                double now = getWidth() / size;
+                for (Path path : List.of(solid, outline)) {
+                    path.getTransforms().setAll(new Scale(now, now));
+                }
+            }
+        };
         pane.setMinSize(size, size);
         pane.setPrefSize(size, size);
         pane.setMaxSize(size, size);
+        pane.getStyleClass().add(size > LARGE ? "large" : "small");
         pane.getStyleClass().addAll("verdict-mark", styleClass(verdict));
         pane.setAccessibleText(verdict.word());
         return pane;

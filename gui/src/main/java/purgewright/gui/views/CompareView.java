@@ -57,6 +57,7 @@ public final class CompareView extends VBox implements Shown {
     private final List<Side> kept = new ArrayList<>();
     private final Work<CheckResult> work = new Work<>(TaskRunner.background("compare"), Platform::runLater);
     private final ToggleButton drawn = new ToggleButton(Texts.of("view.compare.drawn"));
+    private final Label alone = new Label(Texts.of("view.compare.alone"));
     private final FigureCanvas canvas;
     private final ScrollPane scroll;
     private List<Side> sides = List.of();
@@ -95,6 +96,7 @@ public final class CompareView extends VBox implements Shown {
         top.getStyleClass().add("view-line");
         top.setAlignment(Pos.CENTER_LEFT);
         table.setId("compare");
+        Tables.grow(table, bench.letteringProperty());
         table.setPlaceholder(new Label(Texts.of("view.compare.none")));
         VBox.setVgrow(table, Priority.ALWAYS);
         canvas = new FigureCanvas(bench, this::draw, pointer -> {});
@@ -104,7 +106,12 @@ public final class CompareView extends VBox implements Shown {
         VBox.setVgrow(scroll, Priority.ALWAYS);
         scroll.setVisible(false);
         scroll.setManaged(false);
-        getChildren().addAll(top, table, scroll);
+        alone.getStyleClass().add("view-verdict");
+        alone.setWrapText(true);
+        alone.setMinHeight(USE_PREF_SIZE);
+        alone.setMaxWidth(Double.MAX_VALUE);
+        alone.managedProperty().bind(alone.visibleProperty());
+        getChildren().addAll(top, alone, table, scroll);
         bench.themeProperty().addListener((o, a, b) -> rebuild());
         bench.resultProperty().addListener((o, a, b) -> rebuild());
         bench.referenceProperty().addListener((o, a, b) -> rebuild());
@@ -160,6 +167,7 @@ public final class CompareView extends VBox implements Shown {
             table.getColumns().add(each);
         }
         table.getItems().setAll(lines(now));
+        alone.setVisible(now.size() == 1);
         canvas.shown(shown && drawn.isSelected());
     }
 

@@ -42,6 +42,7 @@ public final class DutyView extends StudyView<RunResult> {
         scroll.setFitToHeight(true);
         scroll.getStyleClass().add("drill-pane");
         phases.setId("duty phases");
+        Tables.grow(phases, bench.letteringProperty());
         phases.setPlaceholder(new Label(Texts.of("view.duty.none")));
         phases.getColumns().add(Tables.verdict(Texts.of("findings.verdict"), PhaseUse::verdict));
         phases.getColumns().add(Tables.text(Texts.of("findings.phase"), PhaseUse::name, 110));
@@ -55,6 +56,7 @@ public final class DutyView extends StudyView<RunResult> {
                 .add(Tables.text(
                         Texts.of("view.duty.criterion"), p -> p.leastCriterion().replace('-', ' '), 150));
         moments.setId("duty moments");
+        Tables.grow(moments, bench.letteringProperty());
         moments.setPlaceholder(new Label(Texts.of("view.duty.quiet")));
         moments.getColumns().add(Tables.number(Texts.of("view.duty.when"), m -> q(m.time(), "s"), 80));
         moments.getColumns().add(Tables.text(Texts.of("findings.what"), RunResult.Moment::what, 320));

@@ -50,6 +50,7 @@ public final class FaultsView extends StudyView<FaultResult> {
         pairs.setTooltip(new Tooltip(Texts.of("view.faults.pairs.tip")));
         control(pairs);
         table.setId("faults");
+        Tables.grow(table, bench.letteringProperty());
         table.setPlaceholder(new Label(Texts.of("view.faults.none")));
         table.getSelectionModel().selectedItemProperty().addListener((o, a, row) -> drill(row));
         table.setOnMouseClicked(e -> {

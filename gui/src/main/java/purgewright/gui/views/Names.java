@@ -1,6 +1,7 @@
 package purgewright.gui.views;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import purgewright.fluids.unit.Dimension;
@@ -25,9 +26,13 @@ final class Names {
         for (String folder : List.of("/cavities", "/passages")) {
             for (String name : document.children(folder)) {
                 String place = folder + "/" + name;
-                out = out.replaceAll(
-                        java.util.regex.Pattern.quote(place) + "/([a-z][a-z -]*[a-z])(?=[ ,;.)]|$)",
-                        "$1 of " + java.util.regex.Matcher.quoteReplacement(name));
+                // Longer names first: "worn clearance" before "clearance". The sentence goes on after the field in
+                // small letters too.
+                List<String> fields = new ArrayList<>(document.children(place));
+                fields.sort(Comparator.comparingInt(String::length).reversed());
+                for (String field : fields) {
+                    out = out.replace(place + "/" + field, field + " of " + name);
+                }
                 out = out.replace(place, name);
             }
         }

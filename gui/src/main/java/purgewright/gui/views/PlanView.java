@@ -32,6 +32,7 @@ public final class PlanView extends StudyView<PlanResult> {
         this.plan = plan;
         canvas = new FigureCanvas(bench, this::draw, pointer -> {});
         calendar.setId("calendar");
+        Tables.grow(calendar, bench.letteringProperty());
         calendar.setPlaceholder(new Label(Texts.of("view.plan.none")));
         calendar.getColumns().add(Tables.number(Texts.of("view.plan.day"), e -> Integer.toString(e.day()), 60));
         calendar.getColumns()

@@ -99,6 +99,7 @@ public final class SizeView extends StudyView<SizeResult> {
         HBox top = new HBox(answer, take);
         top.getStyleClass().add("view-line");
         redlines.setId("redlines");
+        Tables.grow(redlines, bench.letteringProperty());
         redlines.setPlaceholder(new Label(Texts.of("view.size.none")));
         redlines.getColumns().add(Tables.text(Texts.of("view.size.reading"), Redline::label, 230));
         redlines.getColumns()
@@ -119,6 +120,7 @@ public final class SizeView extends StudyView<SizeResult> {
                         Texts.of("view.size.usable"), r -> r.usable() ? Verdict.HOLDS : Verdict.FALLS_SHORT));
         redlines.getColumns().add(Tables.text(Texts.of("view.size.reason"), Redline::reason, 520));
         wear.setId("wear");
+        Tables.grow(wear, bench.letteringProperty());
         wear.setPlaceholder(new Label(Texts.of("view.size.none")));
         wear.getColumns().add(Tables.text(Texts.of("view.size.seal"), WearLimit::passage, 230));
         wear.getColumns().add(Tables.number(Texts.of("view.size.drawn"), w -> q(w.clearance(), "m"), 130));

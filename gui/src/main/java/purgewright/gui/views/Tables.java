@@ -1,10 +1,13 @@
 package purgewright.gui.views;
 
 import java.util.function.Function;
+import javafx.beans.property.ReadOnlyDoubleProperty;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.ReadOnlyStringWrapper;
+import javafx.collections.ListChangeListener;
 import javafx.scene.control.TableCell;
 import javafx.scene.control.TableColumn;
+import javafx.scene.control.TableView;
 import javafx.scene.control.Tooltip;
 import purgewright.gui.glyph.Shapes;
 import purgewright.hazard.finding.Verdict;
@@ -22,6 +25,26 @@ final class Tables {
         column.setCellValueFactory(c -> new ReadOnlyStringWrapper(value.apply(c.getValue())));
         column.setCellFactory(c -> new Words<>());
         return column;
+    }
+
+    /** Columns of a table, present and to come, get wider with the text. */
+    static void grow(TableView<?> table, ReadOnlyDoubleProperty lettering) {
+        double[] now = {1};
+        Runnable follow = () -> {
+            double factor = lettering.get() / now[0];
+            now[0] = lettering.get();
+            table.getColumns().forEach(c -> c.setPrefWidth(c.getPrefWidth() * factor));
+        };
+        follow.run();
+        lettering.addListener(o -> follow.run());
+        table.getColumns().addListener((ListChangeListener<TableColumn<?, ?>>) change -> {
+            while (change.next()) {
+                // A column that is moved by hand comes anew too: only what was not there before grows.
+                change.getAddedSubList().stream()
+                        .filter(c -> !change.getRemoved().contains(c))
+                        .forEach(c -> c.setPrefWidth(c.getPrefWidth() * now[0]));
+            }
+        });
     }
 
     /** A cell whose whole text can be read by resting the pointer on it. */

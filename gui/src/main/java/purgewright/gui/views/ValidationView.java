@@ -1,6 +1,7 @@
 package purgewright.gui.views;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.CancellationException;
@@ -36,6 +37,7 @@ public final class ValidationView extends StudyView<List<ValidationView.Row>> {
     public ValidationView(Workbench bench) {
         super(bench, "validation");
         table.setId("validation");
+        Tables.grow(table, bench.letteringProperty());
         table.setPlaceholder(new Label(Texts.of("view.validation.none")));
         table.getColumns()
                 .add(Tables.verdict(
@@ -89,7 +91,9 @@ public final class ValidationView extends StudyView<List<ValidationView.Row>> {
 
     @Override
     void show(List<Row> rows) {
-        table.getItems().setAll(rows);
+        List<Row> worstFirst = new ArrayList<>(rows);
+        worstFirst.sort(Comparator.comparing(Row::met)); // what does not agree is not to be searched for
+        table.getItems().setAll(worstFirst);
         long met = rows.stream().filter(Row::met).count();
         line(Texts.of("view.validation.line", Long.toString(met), Integer.toString(rows.size())));
     }
