@@ -219,6 +219,10 @@ public final class NetworkSolver {
             NotConverged first = null;
             NotConverged held = null;
             for (int r = 0; r < rungs.size(); r++) {
+                if (held != null && names.get(r) == Method.HOMOTOPY) {
+                    // The dearest rung has never yet led out of a range that three others did not leave.
+                    return held;
+                }
                 answer = null;
                 Descent.End end;
                 try {
