@@ -36,6 +36,7 @@ public final class Judge {
             Map.entry("mists", FlammabilityRules::mists),
             Map.entry("working seals", ReversalRules::seals),
             Map.entry("hot backflow", ReversalRules::hotBackflow),
+            Map.entry("shut seals", ReversalRules::shutSeals),
             Map.entry("roles", ReversalRules::roles),
             Map.entry("vented gas", FlammabilityRules::vents),
             Map.entry("oxygen velocity", OxygenRules::velocity),

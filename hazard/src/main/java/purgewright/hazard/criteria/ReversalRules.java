@@ -20,6 +20,7 @@ import purgewright.sealflow.model.Role;
 import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.network.SolveResult.PassageState;
 import purgewright.sealflow.passage.PassageType.SealKind;
+import purgewright.sealflow.passage.PassageTypes;
 
 /** Flow that goes the other way than its seal is for, hot gas where it is cold, and a case that contradicts itself. */
 public final class ReversalRules {
@@ -28,6 +29,9 @@ public final class ReversalRules {
 
     /** Key of hot gas in a drain or barrier beside something cold. */
     public static final String HOT = "hot-backflow";
+
+    /** Key of a seal that is stated as shut. */
+    public static final String SHUT = "shut-seal";
 
     /** Key of a cavity whose role and stream disagree. */
     public static final String ROLE = "role-stream";
@@ -101,10 +105,7 @@ public final class ReversalRules {
     public static List<Finding> hotBackflow(Setting s) {
         Set<String> hot = new LinkedHashSet<>();
         for (Cavity c : s.model().cavities()) {
-            if (c.fixed()
-                    && c.stream() != null
-                    && c.temperature() > HOT_GAS
-                    && !s.streams().inert(c.stream())) {
+            if (c.fixed() && c.stream() != null && c.temperature() > HOT_GAS) {
                 hot.add(c.stream());
             }
         }
@@ -149,6 +150,29 @@ public final class ReversalRules {
             }
         }
         return null;
+    }
+
+    /**
+     * A seal that the case says is shut: what runs past a shaft cannot be shut, and a passage that is shut is judged by no criterion. Not
+     * established as stated; a fault may plug what it likes.
+     */
+    public static List<Finding> shutSeals(Setting s) {
+        List<Finding> out = new ArrayList<>();
+        for (PassageSpec p : s.model().passages()) {
+            if (p.closed()
+                    && s.scene().asStated()
+                    && PassageTypes.find(p.type())
+                            .map(t -> t.kind() != SealKind.DUCT)
+                            .orElse(false)) {
+                out.add(Draft.of(SHUT, Setting.passagePlace(p.name()), s.scene())
+                        .what("The case says that the seal " + p.name() + " is shut")
+                        .how("a shut passage carries no flow and is judged by no criterion")
+                        .source("a gap at a shaft leaks [definition]")
+                        .mend("take \"closed\" out, or put a valve in its place")
+                        .as(Verdict.NOT_ESTABLISHED));
+            }
+        }
+        return out;
     }
 
     /**

@@ -670,8 +670,22 @@ public final class CaseService implements AutoCloseable {
             }
         }
         cautions.addAll(loosened(Criteria.of(model.criteria())));
+        cautions.addAll(littleStirring(model));
         cautions.addAll(NoticeRules.cautions(notices));
         return List.copyOf(cautions);
+    }
+
+    /** Passages whose stirring is stated below the default: by diffusion alone any purge looks perfect. One line, or none. */
+    private static List<String> littleStirring(Case model) {
+        double usual = SolverSettings.DEFAULT.stirring();
+        List<String> at = model.passages().stream()
+                .filter(p -> p.stirring() < usual)
+                .map(p -> p.name() + " " + p.stirring())
+                .toList();
+        return at.isEmpty()
+                ? List.of()
+                : List.of("The case states less stirring by the shaft than the default of " + usual
+                        + ", which lets less through against the purge: " + String.join(", ", at) + ".");
     }
 
     /** What the case makes easier to meet than it is by default, each with where its value comes from; one line, or none. */

@@ -121,4 +121,32 @@ class ClearanceLawTest {
                     .allSatisfy(x -> assertThat(x.verdict()).isEqualTo(Verdict.THIN));
         }
     }
+
+    @Test
+    void aMarginThatAWiderSealRaisesIsExplainedByThePressures() {
+        Case model = MinimalCase.model();
+        double base = leastMargin(model);
+        try (CaseService service = new CaseService(Engines.embedded(), 2)) {
+            FaultResult r = service.fail(
+                    model,
+                    Map.of(CaseService.STEADY, model),
+                    (phase, set) -> model,
+                    FailSettings.DEFAULT.withTimes(false),
+                    Progress.NONE);
+            List<Row> wide = r.rows().stream()
+                    .filter(x ->
+                            x.scenario().startsWith("worn: ") || x.scenario().startsWith("failed open: "))
+                    .toList();
+            assertThat(wide).hasSizeGreaterThanOrEqualTo(8);
+            assertThat(wide)
+                    .filteredOn(x -> x.margins().getOrDefault(BarrierRules.PRESSURE, -1.0) > base + 1e-3)
+                    .allSatisfy(x -> assertThat(x.notes()).as(x.scenario()).isNotEmpty());
+            // More oxygen in its drain holds the barrier's gas back: the other ring is better off, and the note says by
+            // which pressures.
+            assertThat(row(r, "failed open: oxygen seal").notes()).anySatisfy(note -> assertThat(note)
+                    .contains("ring B")
+                    .contains("rises from")
+                    .contains("MPa"));
+        }
+    }
 }

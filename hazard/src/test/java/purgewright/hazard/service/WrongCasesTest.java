@@ -437,4 +437,26 @@ class WrongCasesTest {
         assertThat(finding(check(edit(rotorOf(material), "\"hydrogen\"", "\"methane\"")), "hydrogen-material"))
                 .isEmpty();
     }
+
+    @Test
+    void aRingIsShut() {
+        CheckResult r = check(edit(MINIMAL, "{\"name\": \"ring A\",", "{\"name\": \"ring A\", \"closed\": true,"));
+        bad(r, "shut-seal:ring A", Verdict.NOT_ESTABLISHED);
+    }
+
+    @Test
+    void thePurgeIsAsHotAsTheTurbine() {
+        CheckResult r = check(edit(
+                MINIMAL,
+                "\"temperature\": \"288 K\"},\n    {\"name\": \"purge inlet\"",
+                "\"temperature\": \"1200 K\"},\n    {\"name\": \"purge inlet\""));
+        bad(r, "hot-backflow:oxygen drain", Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void stirringIsStatedAway() {
+        CheckResult r = check(edit(MINIMAL, "{\"name\": \"ring A\",", "{\"name\": \"ring A\", \"stirring\": 0,"));
+        assertThat(r.cautions()).anyMatch(c -> c.contains("less stirring") && c.contains("ring A"));
+        assertThat(check(MINIMAL).cautions()).noneMatch(c -> c.contains("less stirring"));
+    }
 }
