@@ -71,18 +71,35 @@ public final class BarrierSection {
 
     /** The same with radii and seal lengths true to one scale, as far as the case states them. */
     public static Figure toScale(Picture picture) {
-        BarrierSection section = new BarrierSection(picture);
-        return picture.model().cavities().isEmpty() || section.layout.gaps.isEmpty()
-                ? section.draw()
-                : new ScaleSection(section).draw();
+        return laid(picture, true).draw();
     }
 
-    /** Width and height that a drawing takes, found without drawing it. */
-    public static Dimension2D size(Picture picture, boolean toScale) {
-        BarrierSection section = new BarrierSection(picture);
-        boolean schematic = !toScale || section.layout.gaps.isEmpty();
-        return new Dimension((int) Math.ceil(section.layout.width), (int) Math.ceil(
-                schematic ? section.layout.height + section.legendHeight() : new ScaleSection(section).height()));
+    /** A drawing laid out and not yet drawn: its size is known before, and the layout, half of the work, is done once. */
+    public static final class Laid {
+        private final BarrierSection section;
+        private final ScaleSection scaled;
+
+        private Laid(BarrierSection section, boolean toScale) {
+            this.section = section;
+            boolean schematic = !toScale || section.layout.gaps.isEmpty();
+            this.scaled = schematic ? null : new ScaleSection(section);
+        }
+
+        /** Width and height that the drawing takes. */
+        public Dimension2D size() {
+            return new Dimension((int) Math.ceil(section.layout.width), (int)
+                    Math.ceil(scaled == null ? section.layout.height + section.legendHeight() : scaled.height()));
+        }
+
+        /** The drawing; asked for once. */
+        public Figure draw() {
+            return scaled == null || section.picture.model().cavities().isEmpty() ? section.draw() : scaled.draw();
+        }
+    }
+
+    /** The layout of a picture, before it is drawn. */
+    public static Laid laid(Picture picture, boolean toScale) {
+        return new Laid(new BarrierSection(picture), toScale);
     }
 
     private Figure draw() {

@@ -322,14 +322,17 @@ public final class SectionView extends Region implements Shown {
             paint();
             return;
         }
-        Dimension2D least = BarrierSection.size(natural, bench.toScaleProperty().get());
+        boolean toScale = bench.toScaleProperty().get();
+        BarrierSection.Laid laid = BarrierSection.laid(natural, toScale);
+        Dimension2D least = laid.size();
         double larger = bench.letteringProperty().get();
         scale = zoom.get() > 0
                 ? zoom.get()
                 : Math.max(
                         SMALLEST_FIT * larger,
                         Math.min(LARGEST_FIT * larger, Math.min(w / least.getWidth(), h / least.getHeight())));
-        figure = draw(w / scale > least.getWidth() ? picture(bench, w / scale) : natural);
+        boolean wider = w / scale > least.getWidth();
+        figure = wider ? BarrierSection.laid(picture(bench, w / scale), toScale).draw() : laid.draw();
         range(across, figure.width() * scale, w);
         range(down, figure.height() * scale, h);
         lay();
@@ -342,10 +345,6 @@ public final class SectionView extends Region implements Shown {
             canvas.setWidth(w);
             canvas.setHeight(h);
         }
-    }
-
-    private Figure draw(Picture picture) {
-        return bench.toScaleProperty().get() ? BarrierSection.toScale(picture) : BarrierSection.draw(picture);
     }
 
     private static void range(ScrollBar bar, double content, double view) {

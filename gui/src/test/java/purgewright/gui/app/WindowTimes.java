@@ -57,6 +57,7 @@ public final class WindowTimes {
             }
             CaseDocument chain = chain(300);
             left.add(() -> open("chain of 300", chain));
+            left.add(() -> edits("chain of 300", seal(chain)));
             left.add(() -> pan("chain of 300"));
             next();
         }
