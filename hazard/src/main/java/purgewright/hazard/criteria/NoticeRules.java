@@ -89,8 +89,7 @@ public final class NoticeRules {
                             "Properties of " + n.values().get("fluid")
                                     + " are used outside the range of their equation";
                         default ->
-                            "Estimated constant in use: " + n.values().get("model") + ", "
-                                    + n.values().get("constant") + amount(n);
+                            "Estimated constant in use: " + n.values().get("model") + ", " + named(n) + amount(n);
                     };
             places.computeIfAbsent(text, k -> new ArrayList<>()).add(last(n.place()));
         }
@@ -107,6 +106,19 @@ public final class NoticeRules {
     }
 
     /** Value and origin of an estimated constant, where the notice says both. */
+    /** What is estimated; a film's thickness and a face's closing force with their values, which is what one wants to know of them. */
+    private static String named(Notice n) {
+        String constant = String.valueOf(n.values().get("constant"));
+        if (!(n.values().get("value") instanceof Double value)) {
+            return constant;
+        }
+        return constant.endsWith(" force, N")
+                ? constant.replace(", N", String.format(Locale.ROOT, " %.3g N", value))
+                : constant.matches(".* gap, m\\b.*")
+                        ? constant.replaceFirst(", m\\b", String.format(Locale.ROOT, " %.3g um", 1e6 * value))
+                        : constant;
+    }
+
     private static String amount(Notice n) {
         return n.values().get("origin") instanceof String origin && n.values().get("value") instanceof Double value
                 ? String.format(Locale.ROOT, " %.3g (%s)", value, origin)

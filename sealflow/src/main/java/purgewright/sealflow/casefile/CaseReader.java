@@ -11,6 +11,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import purgewright.fluids.Engines;
@@ -34,6 +35,9 @@ import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
 import purgewright.sealflow.model.Rotor;
 import purgewright.sealflow.model.Supply;
+import purgewright.sealflow.passage.Conditions;
+import purgewright.sealflow.passage.PassageType;
+import purgewright.sealflow.passage.PassageTypes;
 
 /**
  * One reading of a document: checked against the layout, turned into SI, checked for sense, made into the model. Every problem is
@@ -1228,7 +1232,7 @@ final class CaseReader {
             readTable(own, fields, Place.ROOT.child("passages").child(String.valueOf(name)));
         }
         double clearance = number(own, "clearance", number(own, "gap", Double.NaN));
-        return new PassageSpec(
+        PassageSpec read = new PassageSpec(
                 name,
                 from,
                 to,
@@ -1242,6 +1246,30 @@ final class CaseReader {
                 number(fields, "stirring", Double.NaN),
                 Boolean.TRUE.equals(fields.get("closed")),
                 Collections.unmodifiableMap(own));
+        if ("measured".equals(type)) {
+            checkTable(read);
+        }
+        return read;
+    }
+
+    /** A table of measured leakage is text until it is built: what is wrong with a row is said with the other errors of the file. */
+    private void checkTable(PassageSpec spec) {
+        Optional<PassageType> type = PassageTypes.find(spec.type());
+        if (type.isEmpty() || spec.word("table", "").isBlank() || LeakTable.names(spec.word("table", ""))) {
+            return;
+        }
+        try {
+            type.get().build(spec, new Conditions(0, Double.NaN, Conditions.Bound.NOMINAL));
+        } catch (IllegalArgumentException refused) {
+            report(
+                    "TABLE",
+                    Place.ROOT
+                            .child("passages")
+                            .child(String.valueOf(spec.name()))
+                            .child("table"),
+                    refused.getMessage(),
+                    "write each row like '0.4 MPa > 0.1 MPa: 1.2 g/s', rows parted by ';'");
+        }
     }
 
     /** Puts the rows of a CSV file in place of its name; what the file says of its test stands where the case says nothing. */

@@ -385,6 +385,7 @@ final class FaceType implements PassageType {
                             "face in contact",
                             "PV, Pa m/s",
                             found.surplus / faceArea * Math.abs(speed) * 0.5 * (inner + outer));
+                    notices.estimate("face in contact", "net closing force, N", found.surplus);
                     break;
                 case OPEN:
                     notices.notEstablished(true, "face balance", "no stable film: the faces are blown open");

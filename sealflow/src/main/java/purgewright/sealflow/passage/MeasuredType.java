@@ -6,6 +6,7 @@ import java.util.List;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.unit.Dimension;
+import purgewright.fluids.unit.UnitException;
 import purgewright.fluids.unit.Units;
 import purgewright.sealflow.model.PassageSpec;
 
@@ -168,11 +169,15 @@ final class MeasuredType implements PassageType {
             throw new IllegalArgumentException(
                     "measured: '" + row.trim() + "' is not of the form 'upstream > downstream: flow'");
         }
-        return new double[] {
-            Units.parse(row.substring(0, arrow).trim(), Dimension.PRESSURE),
-            Units.parse(row.substring(arrow + 1, colon).trim(), Dimension.PRESSURE),
-            Units.parse(row.substring(colon + 1).trim(), Dimension.MASS_FLOW)
-        };
+        try {
+            return new double[] {
+                Units.parse(row.substring(0, arrow).trim(), Dimension.PRESSURE),
+                Units.parse(row.substring(arrow + 1, colon).trim(), Dimension.PRESSURE),
+                Units.parse(row.substring(colon + 1).trim(), Dimension.MASS_FLOW)
+            };
+        } catch (UnitException bad) {
+            throw new IllegalArgumentException("measured: '" + row.trim() + "': " + bad.getMessage(), bad);
+        }
     }
 
     private static final class Table extends DirectedPassage {

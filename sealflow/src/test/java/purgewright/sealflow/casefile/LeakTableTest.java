@@ -106,6 +106,22 @@ class LeakTableTest {
     }
 
     @Test
+    void aTableInTheCaseIsReadWithTheCase() throws IOException {
+        assertThat(read("60 psi > 15 psi: 0.0026 lb/s; 30 psi > 15 psi: 0.0011 lb/s", "")
+                        .type())
+                .isEqualTo("measured");
+        assertThatThrownBy(() -> read("60 > 15: 0.0026 lb/s", ""))
+                .satisfies(
+                        e -> assertThat(text(e)).contains("/passages/s/table").contains("has no unit"));
+        assertThatThrownBy(() -> read("60 psi > 70 psi: 1 g/s", ""))
+                .satisfies(e -> assertThat(text(e)).contains("above downstream"));
+        assertThatThrownBy(() -> read("60 psi > 15 psi: 1 g/s; 60 psi > 15 psi: 2 g/s", ""))
+                .satisfies(e -> assertThat(text(e)).contains("a row is doubled"));
+        assertThatThrownBy(() -> read("60 psi: 1 g/s", ""))
+                .satisfies(e -> assertThat(text(e)).contains("upstream > downstream"));
+    }
+
+    @Test
     void aCaseWithoutAFolderSaysSo() throws IOException {
         Files.writeString(cases.resolve("leak.csv"), SOUND);
         read("leak.csv", "");
