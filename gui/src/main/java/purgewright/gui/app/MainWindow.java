@@ -196,6 +196,7 @@ final class MainWindow {
         root.setStyle("-fx-font-size: " + (13.0 * percent / 100) + "px;");
         bench.letteringProperty().set(percent / 100.0);
         details.setMinWidth(LEAST_DETAILS * (0.4 + 0.6 * percent / 100.0));
+        findings.lettering(percent / 100.0);
         if (other) {
             sides.setDividerPositions(DRAWING); // back again with smaller text, too
         }

@@ -133,6 +133,17 @@ public final class FindingsView extends VBox {
         }
     }
 
+    /** Verdicts and numbers are never cut: "+10..." may be +10 % or +100 %. */
+    public void lettering(double larger) {
+        for (TableColumn<Row, ?> column : table.getColumns()) {
+            double least = column.getUserData() instanceof Double d ? d : 0;
+            if (least > 0) {
+                column.setMinWidth(least * larger);
+                column.setMaxWidth(Math.max(column.getMaxWidth(), column.getMinWidth()));
+            }
+        }
+    }
+
     private void jump() {
         Row row = table.getSelectionModel().getSelectedItem();
         if (row != null) {
@@ -144,6 +155,7 @@ public final class FindingsView extends VBox {
         TableColumn<Row, Row> column = new TableColumn<>(Texts.of("findings.verdict"));
         column.setPrefWidth(128);
         column.setMinWidth(118);
+        column.setUserData(118.0);
         column.setMaxWidth(190);
         column.setSortable(false);
         column.setCellValueFactory(c -> new ReadOnlyObjectWrapper<>(c.getValue()));
@@ -177,6 +189,7 @@ public final class FindingsView extends VBox {
         column.setSortable(false);
         column.setCellValueFactory(c -> new ReadOnlyStringWrapper(value.apply(c.getValue())));
         if (number) {
+            column.setUserData(width);
             column.getStyleClass().add("number");
             column.setMaxWidth(width * 1.3);
         }
