@@ -138,7 +138,7 @@ public final class FindingsView extends VBox {
         for (TableColumn<Row, ?> column : table.getColumns()) {
             double least = column.getUserData() instanceof Double d ? d : 0;
             if (least > 0) {
-                column.setMinWidth(least * larger);
+                column.setMinWidth(least * (0.4 + 0.6 * larger)); // words want room too
                 column.setMaxWidth(Math.max(column.getMaxWidth(), column.getMinWidth()));
             }
         }
