@@ -208,6 +208,10 @@ public final class CheckText {
         if (purge == null || Double.isNaN(purge.flow())) {
             return;
         }
+        if (purge.gas().isEmpty()) {
+            text.append("\nPurge: none; no cavity of this case feeds an inert gas\n");
+            return;
+        }
         text.append("\nPurge: ")
                 .append(figures.flow(purge.flow()))
                 .append(' ')

@@ -100,8 +100,13 @@ final class ReportContent {
         }
         CheckResult.PurgeSummary purge = check.purge();
         if (purge != null && !Double.isNaN(purge.flow())) {
-            blocks.add(new Text("Purge: " + figures.flow(purge.flow()) + " " + figures.flowUnit() + " of " + purge.gas()
-                    + (check.phases().size() > 1 ? ", greatest in phase " + purge.governingPhase() : "") + "."));
+            if (purge.gas().isEmpty()) {
+                blocks.add(new Text("Purge: none; no cavity of this case feeds an inert gas."));
+            } else {
+                blocks.add(new Text("Purge: " + figures.flow(purge.flow()) + " " + figures.flowUnit() + " of "
+                        + purge.gas()
+                        + (check.phases().size() > 1 ? ", greatest in phase " + purge.governingPhase() : "") + "."));
+            }
         }
         glance();
         PhaseResult shown = governing == null

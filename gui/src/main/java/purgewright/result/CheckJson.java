@@ -166,10 +166,18 @@ public final class CheckJson {
             passages = converged.passages().values();
             notices = converged.notices();
         } else if (solve instanceof NotConverged failed) {
-            // The best iterate is no state of the machine: it is left out, so that nobody reads it as one.
             json.field("worst_cavity", failed.worstCavity());
             json.field("reason", word(failed.reason().name()));
             json.field("detail", failed.detail());
+            // No state of the machine: it stands apart from the cavities, so that nobody reads it as one.
+            json.object("unconverged_iterate", all -> {
+                for (CavityState cavity : failed.best().values()) {
+                    all.object(cavity.name(), c -> c.field("fixed", cavity.fixed())
+                            .field("pressure_Pa", cavity.state().pressure())
+                            .field("temperature_K", cavity.state().temperature())
+                            .field("net_flow_kg_s", cavity.netMassFlow()));
+                }
+            });
         }
         Collection<CavityState> cavityStates = cavities;
         json.object("cavities", all -> {

@@ -2,12 +2,19 @@ package purgewright.samples;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import purgewright.command.Commands;
+import purgewright.command.Terminal;
 import purgewright.fluids.Engines;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.network.NetworkSolver;
@@ -31,5 +38,29 @@ class LowSupplyRegressionTest {
         assertThat(n.reason()).isEqualTo(SolveResult.Reason.BEYOND_RANGE);
         assertThat(n.worstCavity()).isEqualTo("rim barrier");
         assertThat(n.detail()).contains("W more still go into it");
+    }
+
+    @Test
+    void aFailedSolveGivesItsCauseAndItsLastIterateApartFromTheCavities(@TempDir Path folder) throws Exception {
+        String low = Files.readString(Path.of("cases", "shared-rotor-lox.json"))
+                .replace("\"pressure\": \"4.5 MPa\"", "\"pressure\": \"0.1 MPa\"");
+        Path file = Files.writeString(folder.resolve("low.json"), low);
+        var out = new StringWriter();
+        int code = Commands.execute(
+                new Terminal(new PrintWriter(out), new PrintWriter(new StringWriter()), false),
+                "check",
+                "--json",
+                file.toString());
+        assertThat(code).isEqualTo(3);
+        for (JsonNode phase : new ObjectMapper().readTree(out.toString()).get("phases")) {
+            if (!phase.get("converged").asBoolean()) {
+                assertThat(phase.get("worst_cavity").asText()).isEqualTo("rim barrier");
+                assertThat(phase.get("reason").asText()).isEqualTo("beyond range");
+                assertThat(phase.get("cavities")).isEmpty();
+                assertThat(phase.at("/unconverged_iterate/rim barrier/temperature_K")
+                                .asDouble())
+                        .isBetween(1000.0, 6000.0);
+            }
+        }
     }
 }
