@@ -50,12 +50,16 @@ public final class CountRules {
             BarrierRules.DIRECTION,
             BarrierRules.VALVE);
 
+    /** Of the cavity a barrier is fed in: what is not inert there, and purge that turns to liquid or ice and leaves the gap to others. */
+    private static final Set<String> CAVITY_KEYS = Set.of(BarrierRules.PURITY, PhaseRules.CONDENSES);
+
     private CountRules() {}
 
     /**
      * Counts independent barriers for every pair, on the weakest path.
      *
-     * @param judged findings of {@link BarrierRules} at the same operating point; a barrier counts only when it meets all its criteria
+     * @param judged findings at the same operating point, those of {@link BarrierRules} and of condensing purge among them; a barrier
+     *     counts only when it meets all its criteria
      */
     public static List<Finding> count(Setting s, List<Finding> judged) {
         // A boundary passage without a state was judged by no rule: not known to hold.
@@ -171,7 +175,7 @@ public final class CountRules {
         for (Finding f : judged) {
             String key = f.id().substring(0, f.id().indexOf(':'));
             boolean mine = (f.where().equals(place) && BARRIER_KEYS.contains(key))
-                    || (f.where().equals(cavity) && BarrierRules.PURITY.equals(key));
+                    || (f.where().equals(cavity) && CAVITY_KEYS.contains(key));
             if (mine
                     && (f.verdict() == Verdict.FALLS_SHORT
                             || (!benefitOfDoubt

@@ -65,6 +65,14 @@ class WrongCasesTest {
     }
 
     @Test
+    void purgeThatCondensesIsNoBarrier() {
+        CheckResult r = check(edit(
+                MINIMAL, "\"barrier gas\": {\"fluid\": \"helium\"}", "\"barrier gas\": {\"fluid\": \"nitrogen\"}"));
+        bad(r, "purge-condenses", Verdict.FALLS_SHORT);
+        bad(r, "barriers", Verdict.FALLS_SHORT);
+    }
+
+    @Test
     void purgeIsOxygen() {
         CheckResult r = check(
                 edit(MINIMAL, "\"barrier gas\": {\"fluid\": \"helium\"}", "\"barrier gas\": {\"fluid\": \"oxygen\"}"));
