@@ -17,7 +17,8 @@ final class Golden {
     private static final Pattern CLOSURE_KEY = Pattern.compile("(\"(?:mass|energy|species)_closure\" : )[^,\n]+");
 
     /** Classes in a folder have no version, jars have. */
-    private static final Pattern VERSION = Pattern.compile("(embedded|\"version\" : \")(?: \\d[-.\\w]*|[-.\\w]+)");
+    private static final Pattern VERSION =
+            Pattern.compile("(embedded|, version|\"version\" : \")(?: unpackaged| \\d[-.\\w]*|[-.\\w]+)");
 
     /** How the solver got there is its own affair; the README is held to it all the same. */
     private static final Pattern ITERATIONS = Pattern.compile("(iterations\" : |: )\\d+(,|(?= iterations;))");
