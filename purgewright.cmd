@@ -108,8 +108,7 @@ rmdir "%dist%\lock"
 set "window="
 if "%~1"=="" if exist "%dist%\%lib%\window.args" set "window="@%dist%\%lib%\window.args""
 if /i "%~1"=="window" if exist "%dist%\%lib%\window.args" set "window="@%dist%\%lib%\window.args""
-set "short=-XX:+UseSerialGC -XX:TieredStopAtLevel=1"
-"%java%" "-XX:SharedArchiveFile=%dist%\%lib%\classes.jsa" -Xshare:auto -Xlog:disable -Xlog:all=error:stderr %short% %PURGEWRIGHT_JAVA_OPTIONS% %window% "@%dist%\%lib%\java.args" purgewright.Main %*
+"%java%" "-XX:SharedArchiveFile=%dist%\%lib%\classes.jsa" -Xshare:auto -Xlog:disable -Xlog:all=error:stderr -XX:+UseSerialGC -XX:TieredStopAtLevel=1 %PURGEWRIGHT_JAVA_OPTIONS% %window% "@%dist%\%lib%\java.args" purgewright.Main %*
 exit /b %ERRORLEVEL%
 
 :module

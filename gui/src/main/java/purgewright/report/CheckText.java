@@ -23,6 +23,9 @@ import purgewright.sealflow.network.SolveResult.PassageState;
 
 /** The report of {@code check} for a terminal: the verdict first, then the evidence, then the cautions. 100 columns, plain ASCII. */
 public final class CheckText {
+    /** Where no cavity is an inert supply. */
+    static final String NO_PURGE = "Purge: none; no cavity of this case feeds an inert gas";
+
     private final CheckResult result;
     private final CavityExplanation why;
     private final UnitSystem units;
@@ -209,7 +212,7 @@ public final class CheckText {
             return;
         }
         if (purge.gas().isEmpty()) {
-            text.append("\nPurge: none; no cavity of this case feeds an inert gas\n");
+            text.append("\n").append(NO_PURGE).append("\n");
             return;
         }
         text.append("\nPurge: ")

@@ -101,7 +101,7 @@ final class ReportContent {
         CheckResult.PurgeSummary purge = check.purge();
         if (purge != null && !Double.isNaN(purge.flow())) {
             if (purge.gas().isEmpty()) {
-                blocks.add(new Text("Purge: none; no cavity of this case feeds an inert gas."));
+                blocks.add(new Text(CheckText.NO_PURGE + "."));
             } else {
                 blocks.add(new Text("Purge: " + figures.flow(purge.flow()) + " " + figures.flowUnit() + " of "
                         + purge.gas()

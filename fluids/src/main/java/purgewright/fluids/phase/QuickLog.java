@@ -1,10 +1,10 @@
 package purgewright.fluids.phase;
 
 /**
- * Natural logarithm and exponential for a table's coordinates: a third of the time of those in {@link Math}, because they are compiled in
+ * Natural logarithm and exponential for a table's coordinates and a friction factor: a third of the time of those in {@link Math}, because they are compiled in
  * place and their series are summed in pairs.
  */
-final class QuickLog {
+public final class QuickLog {
     private static final int BITS = 7;
     private static final double LN2 = 0.6931471805599453;
     /** Reciprocal of the middle of each of the 128 parts of [1, 2), and the logarithm of that middle. */
@@ -40,7 +40,7 @@ final class QuickLog {
      * reciprocals, the rest is the series to the fifth power. Near 1 the relative error grows, and for zero, negative numbers, NaN and
      * infinity the answer means nothing: callers have ruled those out.
      */
-    static double of(double x) {
+    public static double of(double x) {
         long bits = Double.doubleToRawLongBits(x);
         int at = (int) (bits >>> (52 - BITS - 1)) & ((2 << BITS) - 2);
         double mantissa = Double.longBitsToDouble((bits & 0xfffffffffffffL) | 0x3ff0000000000000L);
@@ -53,7 +53,7 @@ final class QuickLog {
     }
 
     /** e^x for |x| below 700, relative error below 1e-15: 2^(k/64) from a table and the series to the fifth power. */
-    static double exp(double x) {
+    public static double exp(double x) {
         double rounded = x * PARTS_OVER_LN2 + ROUND;
         int k = (int) Double.doubleToRawLongBits(rounded);
         double n = rounded - ROUND;

@@ -269,76 +269,36 @@ class SelfCheckTest {
     }
 
     private static PassageState with(PassageState p, double flow, Map<String, Double> streams) {
-        PassageFlow f = p.flow();
-        return new PassageState(
-                p.name(),
-                p.from(),
-                p.to(),
-                p.kind(),
-                new PassageFlow(
-                        flow,
-                        f.choked(),
-                        f.gapVelocity(),
-                        f.throatPressure(),
-                        f.reynolds(),
-                        f.heat(),
-                        f.stagePressures(),
-                        f.notices()),
-                p.fromState(),
-                p.toState(),
-                p.gap(),
-                p.surfaceSpeed(),
-                p.upstream(),
-                streams);
+        return with(p, flowing(p.flow(), flow, p.flow().gapVelocity()), p.fromState(), p.toState(), streams);
     }
 
     private static PassageState with(PassageState p, PassageFlow flow) {
-        return new PassageState(
-                p.name(),
-                p.from(),
-                p.to(),
-                p.kind(),
-                flow,
-                p.fromState(),
-                p.toState(),
-                p.gap(),
-                p.surfaceSpeed(),
-                p.upstream(),
-                p.streamFlows());
+        return with(p, flow, p.fromState(), p.toState(), p.streamFlows());
     }
 
     private static PassageState with(PassageState p, FluidState from, FluidState to) {
+        return with(p, p.flow(), from, to, p.streamFlows());
+    }
+
+    private static PassageState with(
+            PassageState p, PassageFlow flow, FluidState from, FluidState to, Map<String, Double> streams) {
         return new PassageState(
-                p.name(),
-                p.from(),
-                p.to(),
-                p.kind(),
-                p.flow(),
-                from,
-                to,
-                p.gap(),
-                p.surfaceSpeed(),
-                p.upstream(),
-                p.streamFlows());
+                p.name(), p.from(), p.to(), p.kind(), flow, from, to, p.gap(), p.surfaceSpeed(), p.upstream(), streams);
     }
 
     private static PassageFlow faster(PassageFlow f, double factor) {
-        return new PassageFlow(
-                f.massFlow(),
-                f.choked(),
-                factor * f.gapVelocity(),
-                f.throatPressure(),
-                f.reynolds(),
-                f.heat(),
-                f.stagePressures(),
-                f.notices());
+        return flowing(f, f.massFlow(), factor * f.gapVelocity());
     }
 
     private static PassageFlow reversed(PassageFlow f) {
+        return flowing(f, -f.massFlow(), -f.gapVelocity());
+    }
+
+    private static PassageFlow flowing(PassageFlow f, double flow, double velocity) {
         return new PassageFlow(
-                -f.massFlow(),
+                flow,
                 f.choked(),
-                -f.gapVelocity(),
+                velocity,
                 f.throatPressure(),
                 f.reynolds(),
                 f.heat(),

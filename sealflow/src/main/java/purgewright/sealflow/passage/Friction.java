@@ -1,5 +1,7 @@
 package purgewright.sealflow.passage;
 
+import purgewright.fluids.phase.QuickLog;
+
 /**
  * Friction factors (Darcy) and drag of rotating cylinders.
  *
@@ -37,6 +39,8 @@ public final class Friction {
         /** Terms below this share of the other go in by a series of five terms, right to 1e-14. */
         private static final double SMALL = 1e-2;
 
+        private static final double LN_7 = Math.log(7);
+
         /** Darcy. */
         double value;
         /** d ln f / d ln Re, or by the mass flux where that is asked for. */
@@ -50,9 +54,9 @@ public final class Friction {
                 exponent = -1;
                 return;
             }
-            double smooth = Cells.smooth(reynolds);
+            double smooth = QuickLog.exp(0.9 * (LN_7 - QuickLog.of(reynolds))); // (7/Re)^0.9
             double z = smooth + 0.27 * relativeRoughness;
-            double log = -Cells.log(z);
+            double log = -QuickLog.of(z);
             double y = 2.457 * log;
             double byY = 16 * 0.9 * smooth / (z * log); // d ln A / d ln Re
             double r = 37530 / (reynolds * y);
@@ -107,63 +111,6 @@ public final class Friction {
             churchill(reynolds * stretch, roughness, laminar);
             value *= stretch;
             exponent += (1 + exponent) * growth * (1 / stretch2 - 1);
-        }
-    }
-
-    /**
-     * The power and the logarithm of Churchill's formula: from the middle of one of 64 cells of the mantissa by a short series, right to 1e-13;
-     * a third of the time of the library's.
-     */
-    private static final class Cells {
-        private static final int COUNT = 64;
-        private static final int SHIFT = 52 - 6;
-        private static final int DOUBLINGS = 200;
-        private static final long MANTISSA = (1L << 52) - 1;
-        private static final long ONE = 1023L << 52;
-        private static final double LN_2 = Math.log(2);
-        private static final double[] INVERSE = new double[COUNT];
-        private static final double[] LOG = new double[COUNT];
-        private static final double[] POWER = new double[COUNT];
-        private static final double[] DOUBLED = new double[DOUBLINGS];
-
-        static {
-            for (int j = 0; j < COUNT; j++) {
-                double middle = 1 + (j + 0.5) / COUNT;
-                INVERSE[j] = 1 / middle;
-                LOG[j] = Math.log(middle);
-                POWER[j] = Math.pow(7 / middle, 0.9);
-            }
-            for (int e = 0; e < DOUBLINGS; e++) {
-                DOUBLED[e] = Math.pow(2, -0.9 * e);
-            }
-        }
-
-        private Cells() {}
-
-        /** (7/Re)^0.9 for Re of 1 and more. */
-        static double smooth(double reynolds) {
-            long bits = Double.doubleToRawLongBits(reynolds);
-            int e = (int) (bits >>> 52) - 1023;
-            if (!(e >= 0 && e < DOUBLINGS)) {
-                return Math.pow(7 / reynolds, 0.9);
-            }
-            int j = (int) (bits >>> SHIFT) & (COUNT - 1);
-            double d = Double.longBitsToDouble((bits & MANTISSA) | ONE) * INVERSE[j] - 1;
-            double series = 1 + d * (-0.9 + d * (0.855 + d * (-0.8265 + d * (0.8058375 + d * -0.789720750))));
-            return DOUBLED[e] * POWER[j] * series;
-        }
-
-        /** Natural logarithm of a number above 0 that is neither subnormal nor near 1. */
-        static double log(double x) {
-            long bits = Double.doubleToRawLongBits(x);
-            int e = (int) (bits >>> 52) - 1023;
-            if (e <= -1023 || e > 1023) {
-                return Math.log(x);
-            }
-            int j = (int) (bits >>> SHIFT) & (COUNT - 1);
-            double d = Double.longBitsToDouble((bits & MANTISSA) | ONE) * INVERSE[j] - 1;
-            double series = d * (1 - d * (1.0 / 2 - d * (1.0 / 3 - d * (1.0 / 4 - d * (1.0 / 5 - d * (1.0 / 6))))));
-            return e * LN_2 + LOG[j] + series;
         }
     }
 

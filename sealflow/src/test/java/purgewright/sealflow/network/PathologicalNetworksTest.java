@@ -19,6 +19,8 @@ class PathologicalNetworksTest {
     private static final double CRITICAL_PRESSURE = 5.043e6; // oxygen, rounded
     private static final double CRITICAL_TEMPERATURE = 154.58;
 
+    private static final Object[] TEETH = {"teeth", 4.0, "pitch", 3e-3, "tip", 0.3e-3, "arrangement", "straight"};
+
     private final NetworkSolver solver = new NetworkSolver(Engines.embedded(), SolverSettings.DEFAULT);
 
     private static CaseSketch oxygen(double pressure, double temperature, double back) {
@@ -29,21 +31,7 @@ class PathologicalNetworksTest {
                         .fixed("vent", "helium", back, 290)
                         .free("first")
                         .free("second")
-                        .seal(
-                                "inner",
-                                "pump",
-                                "first",
-                                "labyrinth",
-                                0.03,
-                                0.1e-3,
-                                "teeth",
-                                4.0,
-                                "pitch",
-                                3e-3,
-                                "tip",
-                                0.3e-3,
-                                "arrangement",
-                                "straight")
+                        .seal("inner", "pump", "first", "labyrinth", 0.03, 0.1e-3, TEETH)
                         .seal("outer", "first", "second", "bushing", 0.03, 0.1e-3, "length", 0.01)
                         .passage("feed", "purge", "second", "orifice", "diameter", 1e-3)
                         .passage("drain", "second", "vent", "orifice", "diameter", 4e-3);
@@ -75,21 +63,7 @@ class PathologicalNetworksTest {
                             .fixed("pump", "oxygen", 0.5e6, 95)
                             .fixed("space", "oxygen", back, 300)
                             .free("drain")
-                            .seal(
-                                    "seal",
-                                    "pump",
-                                    "drain",
-                                    "labyrinth",
-                                    0.03,
-                                    0.1e-3,
-                                    "teeth",
-                                    4.0,
-                                    "pitch",
-                                    3e-3,
-                                    "tip",
-                                    0.3e-3,
-                                    "arrangement",
-                                    "straight")
+                            .seal("seal", "pump", "drain", "labyrinth", 0.03, 0.1e-3, TEETH)
                             .passage("vent", "drain", "space", "line", "diameter", 20e-3, "length", 2.0);
             SolveResult r = solver.solve(s.make(), null);
             if (r instanceof Converged c) {

@@ -28,26 +28,7 @@ class RangeWarningsTest {
                 "face",
                 new Beyond(0, Double.NaN, 900, 2e3, Map.of("inner radius", 0.04, "outer radius", 0.05, "gap", 1e-6)));
         // 5000 rad/s at 55 mm is 275 m/s.
-        all.put(
-                "hydrodynamic face",
-                new Beyond(
-                        5000,
-                        Double.NaN,
-                        300,
-                        2e6,
-                        Map.of(
-                                "inner radius",
-                                0.04,
-                                "outer radius",
-                                0.055,
-                                "groove radius",
-                                0.047,
-                                "groove depth",
-                                8e-6,
-                                "balance radius",
-                                0.042,
-                                "spring force",
-                                30.0)));
+        all.put("hydrodynamic face", new Beyond(5000, Double.NaN, 300, 2e6, SealTypesTest.GROOVED_FACE));
         all.put("segmented ring", new Beyond(0, Double.NaN, 900, 2e3, Map.of("segments", 3.0)));
         all.put("brush", new Beyond(0, Double.NaN, 1200, 1e6, Map.of("effective clearance", 50e-6)));
         all.put("rim", new Beyond(2000, Double.NaN, 300, 1.01e6, Map.of("gap", 0.3e-3, "overlap", 2e-3)));

@@ -16,6 +16,21 @@ import purgewright.sealflow.Notice;
 import purgewright.sealflow.model.PassageSpec;
 
 class SealTypesTest {
+    /** Fields of a grooved face. */
+    static final Map<String, Object> GROOVED_FACE = Map.of(
+            "inner radius",
+            0.04,
+            "outer radius",
+            0.055,
+            "groove radius",
+            0.047,
+            "groove depth",
+            8e-6,
+            "balance radius",
+            0.042,
+            "spring force",
+            30.0);
+
     private static final PropertyEngine ENGINE = Engines.embedded();
     private static final PerfectGas HELIUM = new PerfectGas("helium", 2077.26, 5.0 / 3, 1.99e-5);
     private static final PerfectGas NITROGEN = new PerfectGas("nitrogen", 296.80, 1.4, 1.78e-5);
@@ -147,19 +162,7 @@ class SealTypesTest {
     void aLightlyLoadedGroovedFaceNamesTheGapAtWhichForcesMeetAndAFaceWithoutOneSaysSo() {
         // Closing force between that of the open film and of the thin one: grooves hold it where the thrust falls to
         // it.
-        Map<String, Object> fields = new HashMap<>(Map.of(
-                "inner radius",
-                0.04,
-                "outer radius",
-                0.055,
-                "groove radius",
-                0.047,
-                "groove depth",
-                8e-6,
-                "balance radius",
-                0.042,
-                "spring force",
-                30.0));
+        Map<String, Object> fields = new HashMap<>(GROOVED_FACE);
         PassageFlow held = flow(make("hydrodynamic face", Double.NaN, Double.NaN, 1500, fields), NITROGEN, 2e6, 1e5);
         assertThat(value(held, "hydrodynamic face")).isBetween(0.5e-6, 20e-6);
         // A cone open to the low pressure closes when it is close and opens when it is wide: nothing holds it.
@@ -182,19 +185,7 @@ class SealTypesTest {
 
     @Test
     void spiralGroovesLiftAFaceMoreWhenItTurnsFaster() {
-        Map<String, Object> fields = Map.of(
-                "inner radius",
-                0.04,
-                "outer radius",
-                0.055,
-                "groove radius",
-                0.047,
-                "groove depth",
-                8e-6,
-                "balance radius",
-                0.042,
-                "spring force",
-                30.0);
+        Map<String, Object> fields = GROOVED_FACE;
         double slow = value(
                 flow(make("hydrodynamic face", Double.NaN, Double.NaN, 500, fields), NITROGEN, 2e6, 1e5),
                 "hydrodynamic face");
