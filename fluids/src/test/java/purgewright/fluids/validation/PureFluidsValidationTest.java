@@ -34,12 +34,25 @@ class PureFluidsValidationTest {
     }
 
     @Test
-    void theDeviationTableIsPrintedAndNothingIsRefused() {
+    void theDeviationTableIsPrintedNothingIsRefusedAndAllIsWithinTolerance() {
         List<DeviationTable.Row> rows = DeviationTable.all(Engines.embedded());
         System.out.println(DeviationTable.text(rows));
         assertThat(rows).hasSize(15).allSatisfy(row -> {
             assertThat(row.refused()).isZero();
             assertThat(row.states()).isGreaterThan(140);
+            boolean estimated = Engines.embedded().pure(row.fluid()).transportSource().viscosityEstimated();
+            for (DeviationTable.Property property : DeviationTable.Property.values()) {
+                boolean transport = property == DeviationTable.Property.VISCOSITY
+                        || property == DeviationTable.Property.CONDUCTIVITY;
+                for (boolean near : new boolean[] {false, true}) {
+                    boolean ends = near && property == DeviationTable.Property.SURFACE_TENSION;
+                    if (!(transport && estimated) && !(ends && row.fluid().equals("ethanol"))) {
+                        assertThat(row.deviation(property, near))
+                                .as("%s of %s, near critical %s", property.symbol(), row.fluid(), near)
+                                .isLessThanOrEqualTo(property.tolerance(near));
+                    }
+                }
+            }
         });
     }
 }

@@ -58,6 +58,8 @@ final class Actions {
     private final Runnable quit;
     private final List<Action> all = new ArrayList<>();
     private Runnable recentChanged = () -> {};
+    /** Hash of the open case's file as this window last read or wrote it; null when there is none, or it is not known. */
+    private String onDisk;
 
     /**
      * @param shown the view that is looked at, for export
@@ -196,6 +198,7 @@ final class Actions {
             // The case inside a report has no file of its own: saving must not write over the report.
             claims.release();
             bench.open(document, null, true);
+            onDisk = null;
             recovery.forget();
             bench.noteProperty().set(Texts.of("status.fromreport", String.valueOf(file.getFileName())));
         } else if (document != null) {
@@ -207,6 +210,7 @@ final class Actions {
                 claims.release();
             }
             bench.open(document, own ? file : null, true);
+            onDisk = own ? document.hash() : null;
             recovery.forget();
             settings.opened(file.toAbsolutePath());
             recentChanged.run();
@@ -245,6 +249,7 @@ final class Actions {
     void starter(String name) {
         if (mayLeave()) {
             bench.open(StarterCases.open(name), null, true);
+            onDisk = null;
             claims.release();
             recovery.forget();
         }
@@ -294,8 +299,14 @@ final class Actions {
             dialogs.tell(Texts.of("save.title"), List.of(Texts.of("save.taken", file.toString())));
             return;
         }
+        if (changedByAnother(file)
+                && !dialogs.confirm(Texts.of("save.title"), Texts.of("save.changed", file.toString()))) {
+            return;
+        }
         try {
-            bench.history().document().save(file);
+            CaseDocument document = bench.history().document();
+            document.save(file);
+            onDisk = document.hash();
             bench.fileProperty().set(file);
             bench.history().markSaved();
             recovery.forget();
@@ -303,6 +314,18 @@ final class Actions {
             recentChanged.run();
         } catch (UncheckedIOException e) {
             dialogs.tell(Texts.of("save.title"), List.of(Texts.of("save.failed", file.toString(), e.getMessage())));
+        }
+    }
+
+    /** True when the open case's own file no longer holds what this window last read from it or wrote to it. */
+    private boolean changedByAnother(Path file) {
+        if (onDisk == null || !file.equals(bench.fileProperty().get()) || !Files.exists(file)) {
+            return false;
+        }
+        try {
+            return !CaseDocument.read(file).hash().equals(onDisk);
+        } catch (CaseException notACaseAnyMore) {
+            return true;
         }
     }
 
@@ -343,6 +366,7 @@ final class Actions {
         Path file = unsaved.get().file();
         boolean own = file != null && claims.take(file);
         bench.open(unsaved.get().document(), own ? file : null, false);
+        onDisk = null;
         bench.noteProperty().set(Texts.of("status.recovered"));
         return true;
     }

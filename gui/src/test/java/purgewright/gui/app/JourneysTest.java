@@ -300,6 +300,29 @@ class JourneysTest {
     }
 
     @Test
+    void aFileThatAnotherProgramChangedIsNotWrittenOverUnasked() throws Exception {
+        Path file = open("minimal");
+        onWindow(() -> bench.history()
+                .apply("title", "/about", bench.history().document().with("/about/title", "from this window")));
+        act("save");
+        assertThat(dialogs.told).isEmpty();
+        String other = Files.readString(file).replace("from this window", "from another program");
+        Files.writeString(file, other);
+        onWindow(() -> bench.history()
+                .apply("title", "/about", bench.history().document().with("/about/title", "once more")));
+        dialogs.yes = false;
+        act("save");
+        assertThat(dialogs.told).anyMatch(t -> t.contains("another program"));
+        assertThat(Files.readString(file)).isEqualTo(other);
+        assertThat(bench.history().dirtyProperty().get()).isTrue();
+        dialogs.yes = true;
+        act("save");
+        assertThat(Files.readString(file)).contains("once more");
+        assertThat(Files.readString(folder.resolve("minimal.json~"))).isEqualTo(other);
+        assertThat(bench.history().dirtyProperty().get()).isFalse();
+    }
+
+    @Test
     void theGuideOpensAtThePageOfWhatIsLookedAt(FxRobot robot) throws Exception {
         open("minimal");
         onWindow(() -> bench.selectedProperty().set("/passages/oxygen seal"));
