@@ -48,7 +48,8 @@ public final class Friction {
 
         /** See {@link Friction#churchill}. */
         void churchill(double reynolds, double relativeRoughness, double laminar) {
-            double straight = laminar / reynolds;
+            double inverse = 1 / reynolds;
+            double straight = laminar * inverse;
             if (reynolds < 1000) {
                 value = straight; // the turbulent terms are below 1e-14 here
                 exponent = -1;
@@ -57,20 +58,21 @@ public final class Friction {
             double smooth = QuickLog.exp(0.9 * (LN_7 - QuickLog.of(reynolds))); // (7/Re)^0.9
             double z = smooth + 0.27 * relativeRoughness;
             double log = -QuickLog.of(z);
-            double y = 2.457 * log;
-            double byY = 16 * 0.9 * smooth / (z * log); // d ln A / d ln Re
-            double r = 37530 / (reynolds * y);
-            double share = pow16(r); // B over A
-            double y2 = y * y;
+            double byLog = 1 / (z * log);
+            double inverseY = z * byLog / 2.457;
+            double byY = 16 * 0.9 * smooth * byLog; // d ln A / d ln Re
+            double share = pow16(37530 * inverse * inverseY); // B over A
             double root = share < SMALL ? eighth(share) : Math.sqrt(Math.sqrt(Math.sqrt(1 + share)));
-            double turbulent = 1 / (y2 * root); // (A + B)^(-1/8)
+            double turbulent = inverseY * inverseY / root; // (A + B)^(-1/8)
             double byTurbulent = -1.5 * (byY - 16 * share) / (1 + share);
             double l = straight / (8 * turbulent);
             double l4 = l * l * l * l;
             double laminarShare = l4 * l4 * l4;
             value = 8
                     * turbulent
-                    * (laminarShare < SMALL ? twelfth(laminarShare) : Math.pow(1 + laminarShare, 1.0 / 12));
+                    * (laminarShare < SMALL
+                            ? twelfth(laminarShare)
+                            : QuickLog.exp(QuickLog.of(1 + laminarShare) / 12));
             exponent = (byTurbulent / 12 - laminarShare) / (1 + laminarShare);
         }
 

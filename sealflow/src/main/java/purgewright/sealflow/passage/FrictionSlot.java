@@ -1,6 +1,7 @@
 package purgewright.sealflow.passage;
 
 import purgewright.fluids.FluidState;
+import purgewright.fluids.phase.QuickLog;
 
 /**
  * Adiabatic flow with friction through a duct of constant area, from rest, with an inlet loss and a choked exit.
@@ -47,6 +48,7 @@ public record FrictionSlot(
     private static final int LOOKS = 12;
 
     private static final double LOG_4 = Math.log(4);
+    private static final double LOG_1000 = Math.log(1000);
 
     // Gauss-Legendre, six points on [-1, 1], and four for short ways.
     private static final double[] POINT = {0.2386191860831969, 0.6612093864662645, 0.9324695142031521};
@@ -58,8 +60,8 @@ public record FrictionSlot(
     /** Half the logarithm of the pressure ratio below which four points do: 1e-10 of the integral of a smooth friction. */
     private static final double SHORT = 0.25;
 
-    /** Step of ln q below which a solution by fewer points, which is off by more than that, is left for all points. */
-    private static final double ROUGH = 3e-3;
+    /** Expected error of ln q after a step from which on all points are used: those of fewer are off by about as much. */
+    private static final double ROUGH = 1e-4;
 
     /** Expected error of ln q at which the last step is taken unseen. */
     private static final double UNSEEN = 1e-9;
@@ -226,13 +228,19 @@ public record FrictionSlot(
         /** Whether trials use fewer points: two or four, instead of four or six. */
         private boolean rough;
 
+        /** What the bend is likely to be, from one trial. */
+        private double firstBend;
+
         /** d(slope)/d ln q of the curve that {@link #quick} looks for the zero of, from its last two trials. */
         private double bend;
+
+        /** Whether the path is a liquid's from end to end: nearly even in p, where a gas is in ln p. */
+        private boolean liquid;
 
         /** Whether the inlet chokes before the duct does. */
         private boolean inletLimits;
 
-        /** Exit pressure over flux of the last choked trial; 0 before one. */
+        /** Exit pressure over flux of the last choked trial; that of a perfect gas before one. */
         private double sonicRatio;
 
         /** kg/(m2 s). */
@@ -285,11 +293,13 @@ public record FrictionSlot(
         private void solve(double backPressure) {
             back = backPressure;
             scale = Math.sqrt(2 * p0 * rho0 / (1 + inletLoss));
-            sonicRatio = 0;
+            // A perfect gas turns sonic at p* = G w* / n, w*^2 = 2 w0^2 / (n + 1).
+            sonicRatio = up.soundSpeed() * Math.sqrt(2 / (exponent + 1)) / exponent;
             double dp = p0 - back;
             double end = Math.sqrt(dp / p0);
             inletLimits = false;
             double mu = path.viscosity(p0);
+            liquid = path.noChokeBefore() && Double.isNaN(path.edge());
             // Up to here the inlet is far from its own choke: a gas by its pressure ratio, a liquid until it flashes, a
             // wet start hardly at all.
             double flat = path.noChokeBefore() ? end : path.wetFromStart() ? WET : FLAT;
@@ -330,12 +340,15 @@ public record FrictionSlot(
             double turbulent =
                     Math.sqrt(2 * rho0 * dp / (1 + inletLoss + slot.otherLosses + 0.03 * length / hydraulicDiameter));
             g = g * turbulent / (g + turbulent);
+            double f = 0;
+            double first = g;
             for (int i = 0; i < 2; i++) {
                 double last = Math.min(0.98 * p0, Math.max(back, g * Math.sqrt(p0 / (rho0 * exponent))));
                 double middle = 0.5 * (p0 + last);
                 path.at(middle, g);
-                double f = friction(middle, g);
-                double heads = 1 + inletLoss + f * length / hydraulicDiameter + 2 * Math.log(p0 / last);
+                f = i == 0 ? friction(middle, g) : f * (1 + factor.exponent * Math.max(-0.3, Math.min(0.3, g / first - 1)));
+                double expansion = liquid ? 0 : 2 * Math.log(p0 / last);
+                double heads = 1 + inletLoss + f * length / hydraulicDiameter + expansion;
                 g = Math.sqrt(2 * (p0 - last) / (path.volume * heads));
             }
             double q = g / scale;
@@ -404,7 +417,6 @@ public record FrictionSlot(
             double q = guess;
             double lastX = Double.NaN;
             double lastSlope = 0;
-            bend = 1;
             for (int i = 0; i < 16; i++) {
                 balance(q);
                 if (!(driving > 0)) {
@@ -416,7 +428,9 @@ public record FrictionSlot(
                 }
                 double slope = Math.min(-0.4, steepness);
                 double span = x - lastX;
-                if (i > 0 && Math.abs(span) > 1e-6) {
+                if (i == 0) {
+                    bend = firstBend;
+                } else if (Math.abs(span) > 1e-6) {
                     bend = (slope - lastSlope) / span;
                 }
                 double step = -r / slope;
@@ -429,7 +443,7 @@ public record FrictionSlot(
                 if (!rough && i > 0 && size < 1e-3 && miss < UNSEEN) {
                     return Math.exp(x + step);
                 }
-                if (size < ROUGH) {
+                if (miss < ROUGH) {
                     rough = false;
                 }
                 lastX = x;
@@ -445,7 +459,7 @@ public record FrictionSlot(
 
         /** Flux that an inlet pressure p0 (1 - q^2) belongs to; the pressure goes into the field. Rises with q up to the inlet's choke. */
         private double inletFlux(double q) {
-            double logR = q > 0.1 ? Math.log(1 - q * q) : Math.log1p(-q * q);
+            double logR = q > 0.1 ? QuickLog.of(1 - q * q) : Math.log1p(-q * q);
             double logEdge = path.edge() < p0 ? Math.log(path.edge() / p0) : Double.NEGATIVE_INFINITY;
             double drop;
             if (logR >= logEdge || Double.isNaN(path.wetExponent())) {
@@ -462,8 +476,8 @@ public record FrictionSlot(
             // u^2 grows with the drop, -d(drop) = v dp on the isentrope; the pressure falls with q.
             double fall = 2 * q * q * p0;
             double ideal = logR >= logEdge
-                    ? Math.exp(-logR / exponent) / rho0
-                    : Math.exp(-logEdge / exponent - (logR - logEdge) / path.wetExponent()) / rho0;
+                    ? QuickLog.exp(-logR / exponent) / rho0
+                    : QuickLog.exp(-logEdge / exponent - (logR - logEdge) / path.wetExponent()) / rho0;
             double u2ByQ = 2 * fall * ideal / (1 + inletLoss);
             fluxByQ = 0.5 * u2ByQ / u2 - (path.inletByVelocity2 * u2ByQ - path.inletByPressure * fall) / v;
             return Math.sqrt(u2) / v;
@@ -476,7 +490,7 @@ public record FrictionSlot(
             if (Math.abs(z) < 1e-12) {
                 return -logRatio;
             }
-            return Math.abs(z) > 0.01 ? (1 - Math.exp(z)) / a : -Math.expm1(z) / a;
+            return Math.abs(z) > 0.01 ? (1 - QuickLog.exp(z)) / a : -Math.expm1(z) / a;
         }
 
         /** Excess of the driving integral over what friction needs, over p0 rho0; falls with q, where p1 = p0 (1 - q^2). */
@@ -487,7 +501,11 @@ public record FrictionSlot(
             atInlet = 0;
             driving = exit < inlet ? integrate(exit, inlet) : 0;
             needed = flux * flux * (length / (2 * hydraulicDiameter));
-            steepness = (byFlux / driving - 2) * fluxByQ - 2 * q * q * p0 * atInlet / driving;
+            double atConstantInlet = byFlux / driving - 2;
+            double byInlet = -2 * q * q * p0 * atInlet / driving;
+            steepness = atConstantInlet * fluxByQ + byInlet;
+            // The inlet's share grows with q^2 over the driving integral, and the flux falls behind q as 1 - q^2 does.
+            firstBend = byInlet * (2 - steepness - 2 * fluxByQ) - 2 * atConstantInlet * (1 - fluxByQ);
             return (driving - needed) / (p0 * rho0);
         }
 
@@ -539,46 +557,40 @@ public record FrictionSlot(
             }
         }
 
-        /** Pressure where 1 + G^2 dv/dp changes sign; at a flash point it jumps. */
+        /**
+         * Pressure where 1 + G^2 dv/dp changes sign; at a flash point it jumps. For a perfect gas the function is 1 - (p*{@code /}p)^2 with p*
+         * in proportion to G: from there by secants, within the bracket.
+         */
         private double sonic(double from, double fFrom, double to, double fTo) {
             double a = from;
             double b = to;
-            double fa = fFrom;
-            double fb = fTo;
-            // The integrand is 0 there: the integral does not feel a miss of 1e-9, and what is reported as pressure
-            // need not.
-            double close = rough ? 1e-4 : 1e-9;
             double c = sonicRatio * flux;
-            // p* of a perfect gas is linear in G: the function is nearly 1 - (p*/p)^2, so work with that.
-            int side = 0;
-            for (int i = 0; i < 80 && b - a > 1e-13 * b; i++) {
-                if (i > 0 || !(c > a && c < b)) {
-                    double fraction = fb / (fb - fa);
-                    c = a * b / Math.sqrt((1 - fraction) * a * a + fraction * b * b);
-                }
-                if (!(c > a && c < b) || i % 8 == 7) {
+            if (!(c > a && c < b)) {
+                double fraction = fTo / (fTo - fFrom);
+                c = a * b / Math.sqrt((1 - fraction) * a * a + fraction * b * b);
+            }
+            // The integrand is 0 there: the integral does not feel a miss of 1e-5.
+            double close = rough ? 1e-3 : 1e-5;
+            double last = Double.NaN;
+            double fLast = Double.NaN;
+            for (int i = 0; i < 80 && b - a > 1e-11 * b; i++) {
+                if (!(c > a && c < b) || i > 6) {
                     c = 0.5 * (a + b);
                 }
                 double fc = sonicFunction(c);
-                if (Math.abs(fc) < close) {
-                    sonicRatio = c / flux;
-                    return c;
-                }
                 if (fc > 0) {
                     b = c;
-                    fb = fc;
-                    if (side == 1) {
-                        fa *= 0.5;
-                    }
-                    side = 1;
                 } else {
                     a = c;
-                    fa = fc;
-                    if (side == -1) {
-                        fb *= 0.5;
-                    }
-                    side = -1;
                 }
+                double next = i == 0 ? c * Math.sqrt(Math.max(0.1, 1 - fc)) : c - fc * (c - last) / (fc - fLast);
+                if (Math.abs(fc) < close && Math.abs(next - c) < close * c) {
+                    sonicRatio = next / flux;
+                    return next;
+                }
+                last = c;
+                fLast = fc;
+                c = next;
             }
             sonicRatio = b / flux;
             return b;
@@ -636,6 +648,9 @@ public record FrictionSlot(
 
         /** Integral of the driving term over f, Gauss-Legendre in ln p; its derivative by ln G is added up beside it. */
         private double panel(double from, double to) {
+            if (liquid) {
+                return liquidPanel(from, to);
+            }
             double half = 0.5 * Math.log(to / from);
             if (half < 1e-9) {
                 return 0;
@@ -647,7 +662,7 @@ public record FrictionSlot(
             double sum = 0;
             double slope = 0;
             for (int i = 0; i < points.length; i++) {
-                double away = Math.exp(half * points[i]);
+                double away = QuickLog.exp(half * points[i]);
                 double low = driveAt(middle / away);
                 slope += weights[i] * driveSlope;
                 double high = driveAt(middle * away);
@@ -657,6 +672,27 @@ public record FrictionSlot(
             if (to == inlet) {
                 atInlet = driveAt(to) / to;
             }
+            byFlux += slope * half;
+            return sum * half;
+        }
+
+        /** The same in p. */
+        private double liquidPanel(double from, double to) {
+            double half = 0.5 * (to - from);
+            double middle = 0.5 * (from + to);
+            double[] points = rough ? POINT_ROUGH : POINT_SHORT;
+            double[] weights = rough ? WEIGHT_ROUGH : WEIGHT_SHORT;
+            double sum = 0;
+            double slope = 0;
+            for (int i = 0; i < points.length; i++) {
+                for (int side = -1; side <= 1; side += 2) {
+                    double p = middle + side * half * points[i];
+                    double share = weights[i] / p;
+                    sum += share * driveAt(p);
+                    slope += share * driveSlope;
+                }
+            }
+            atInlet = driveAt(to) / to;
             byFlux += slope * half;
             return sum * half;
         }
@@ -682,7 +718,7 @@ public record FrictionSlot(
 
         /** Friction factor where the path was asked last; its exponent by the flux is in {@link #factor}. */
         private double friction(double p, double g) {
-            double re = g * hydraulicDiameter / path.viscosity(p);
+            double re = g * hydraulicDiameter / path.viscosityHere(p);
             double v = path.volume;
             double growth = 1 + 2 * g * g * path.volumeByFlux2 / v;
             factor.rotating(re, g * v, growth, slot.surfaceSpeed, relativeRoughness, slot.laminar);
@@ -693,7 +729,7 @@ public record FrictionSlot(
                 } else if (re >= 4000) {
                     eccentric = turbulentPower;
                 } else {
-                    double t = Math.log(re / 1000) / LOG_4;
+                    double t = (QuickLog.of(re) - LOG_1000) / LOG_4;
                     double range = turbulentPower - laminarEccentricity;
                     eccentric = laminarEccentricity + t * t * (3 - 2 * t) * range;
                     factor.exponent -= 6 * t * (1 - t) / LOG_4 * range / eccentric;

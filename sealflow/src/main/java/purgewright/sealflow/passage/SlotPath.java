@@ -659,8 +659,18 @@ final class SlotPath {
             return viscosity0;
         }
         evaluate(p);
+        return viscosityAlong(p);
+    }
+
+    /** The same at the pressure that {@link #at} was asked for last. */
+    double viscosityHere(double p) {
+        // Where the dome's curve was the last to be evaluated, the fluid's may not have been.
+        return wet || !(Math.abs(density0 - density1) >= 1e-9 * density0) ? viscosity(p) : viscosityAlong(p);
+    }
+
+    private double viscosityAlong(double p) {
         double density = (dense ? 1 : p) / value;
-        return viscosity1 + (viscosity0 - viscosity1) * (density - density1) / range;
+        return viscosity1 + (viscosity0 - viscosity1) * (density - density1) / (density0 - density1);
     }
 
     /** Volume of the dome less that of the liquid; above 0 where the liquid has begun to flash at this pressure and flux. */
