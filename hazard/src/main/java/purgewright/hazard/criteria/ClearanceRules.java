@@ -3,7 +3,6 @@ package purgewright.hazard.criteria;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import purgewright.fluids.Phase;
 import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
@@ -13,6 +12,8 @@ import purgewright.sealflow.Notice;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.network.SolveResult.PassageState;
+import purgewright.sealflow.passage.PassageType;
+import purgewright.sealflow.passage.PassageTypes;
 
 /** Least running clearance, and speed and pressure of seals that rub by design. */
 public final class ClearanceRules {
@@ -24,8 +25,6 @@ public final class ClearanceRules {
 
     /** Key of pressure over a segmented ring. */
     public static final String SEGMENTED = "segmented-pressure";
-
-    private static final Set<String> RUBBING_TYPES = Set.of("segmented ring");
 
     /** Oxygen content from which a gas counts as oxygen service, mole fraction. Oxygen velocity limits do not apply below it. */
     static final double OXYGEN_SERVICE = 0.35;
@@ -75,7 +74,7 @@ public final class ClearanceRules {
         List<Finding> out = new ArrayList<>();
         for (PassageState p : s.solve().passages().values()) {
             PassageSpec spec = s.model().passage(p.name());
-            if (spec == null || !RUBBING_TYPES.contains(spec.type())) {
+            if (spec == null || !PassageTypes.find(spec.type()).map(PassageType::rubs).orElse(false)) {
                 continue;
             }
             boolean slow = liquidOxygenOrKerosene(s, p);

@@ -27,6 +27,8 @@ import purgewright.fluids.unit.Units;
 import purgewright.sealflow.casefile.Shape.Field;
 import purgewright.sealflow.casefile.Shape.Key;
 import purgewright.sealflow.casefile.Shape.Target;
+import purgewright.sealflow.gap.GapModel;
+import purgewright.sealflow.gap.RunningGap;
 import purgewright.sealflow.model.Campaign;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
@@ -36,8 +38,8 @@ import purgewright.sealflow.model.Role;
 import purgewright.sealflow.model.Rotor;
 import purgewright.sealflow.model.Supply;
 import purgewright.sealflow.passage.Conditions;
+import purgewright.sealflow.passage.PassageField;
 import purgewright.sealflow.passage.PassageType;
-import purgewright.sealflow.passage.PassageTypes;
 
 /**
  * One reading of a document: checked against the layout, turned into SI, checked for sense, made into the model. Every problem is
@@ -907,6 +909,8 @@ final class CaseReader {
             passages.add(passage(map(each)));
         }
         checkConnections(cavities, passages);
+        Rotor rotor = rotor(map(sections.get("rotor")));
+        checkGeometry(passages, rotor);
         Map<String, Object> extras = new LinkedHashMap<>();
         for (String section :
                 List.of("uncertain", "correlations", "spread", "waivers", "room", "instruments", "plots")) {
@@ -938,7 +942,7 @@ final class CaseReader {
         return new Case(
                 Collections.unmodifiableMap(about),
                 new Case.Surroundings(surroundings, airTemperature),
-                rotor(map(sections.get("rotor"))),
+                rotor,
                 List.copyOf(streams),
                 List.copyOf(cavities),
                 List.copyOf(passages),
@@ -1232,7 +1236,7 @@ final class CaseReader {
             readTable(own, fields, Place.ROOT.child("passages").child(String.valueOf(name)));
         }
         double clearance = number(own, "clearance", number(own, "gap", Double.NaN));
-        PassageSpec read = new PassageSpec(
+        return new PassageSpec(
                 name,
                 from,
                 to,
@@ -1246,30 +1250,51 @@ final class CaseReader {
                 number(fields, "stirring", Double.NaN),
                 Boolean.TRUE.equals(fields.get("closed")),
                 Collections.unmodifiableMap(own));
-        if ("measured".equals(type)) {
-            checkTable(read);
-        }
-        return read;
     }
 
-    /** A table of measured leakage is text until it is built: what is wrong with a row is said with the other errors of the file. */
-    private void checkTable(PassageSpec spec) {
-        Optional<PassageType> type = PassageTypes.find(spec.type());
-        if (type.isEmpty() || spec.word("table", "").isBlank() || LeakTable.names(spec.word("table", ""))) {
-            return;
+    /**
+     * Builds each passage once, at both ends of its model's band too, so that geometry that its law refuses is said with the other errors of
+     * the file. A passage in which something else is wrong is left alone.
+     */
+    private void checkGeometry(List<PassageSpec> passages, Rotor rotor) {
+        for (PassageSpec spec : passages) {
+            PassageType type = layout.type(spec.type());
+            Place place = Place.ROOT.child("passages").child(String.valueOf(spec.name()));
+            String pointer = Json.shorten(place.toString());
+            boolean wrong = problems.stream()
+                    .anyMatch(p -> p.place().equals(pointer) || p.place().startsWith(pointer + "/"));
+            if (type == null || wrong) {
+                continue;
+            }
+            RunningGap gap = GapModel.running(type.gap(spec), spec, rotor);
+            double clearance = gap == null ? spec.clearance() : gap.mean();
+            for (Conditions.Bound end : Conditions.Bound.values()) {
+                try {
+                    type.build(spec, new Conditions(rotor.speed(), clearance, end));
+                } catch (IllegalArgumentException refused) {
+                    Optional<String> field = blamed(type, spec, refused.getMessage());
+                    report(
+                            "GEOMETRY",
+                            field.map(place::child).orElse(place),
+                            refused.getMessage(),
+                            type.key().equals("measured")
+                                    ? "write each row like '0.4 MPa > 0.1 MPa: 1.2 g/s', rows parted by ';'"
+                                    : "change one of the numbers named");
+                    break;
+                }
+            }
         }
-        try {
-            type.get().build(spec, new Conditions(0, Double.NaN, Conditions.Bound.NOMINAL));
-        } catch (IllegalArgumentException refused) {
-            report(
-                    "TABLE",
-                    Place.ROOT
-                            .child("passages")
-                            .child(String.valueOf(spec.name()))
-                            .child("table"),
-                    refused.getMessage(),
-                    "write each row like '0.4 MPa > 0.1 MPa: 1.2 g/s', rows parted by ';'");
-        }
+    }
+
+    /** The field of a passage that a refusal names first; of a measured one its table, whose rows the refusals are about. */
+    private static Optional<String> blamed(PassageType type, PassageSpec spec, String message) {
+        String text = message.substring(message.indexOf(':') + 1);
+        return type.fields().stream()
+                .map(PassageField::name)
+                .filter(name -> spec.fields().containsKey(name) && text.contains(name))
+                .min(Comparator.comparingInt((String name) -> text.indexOf(name))
+                        .thenComparing(Comparator.comparingInt(String::length).reversed()))
+                .or(() -> Optional.of("table").filter(spec.fields()::containsKey));
     }
 
     /** Puts the rows of a CSV file in place of its name; what the file says of its test stands where the case says nothing. */

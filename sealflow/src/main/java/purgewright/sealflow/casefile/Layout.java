@@ -86,6 +86,11 @@ final class Layout {
         return types;
     }
 
+    /** The type of that key; null for one that there is not. */
+    PassageType type(String key) {
+        return types.stream().filter(type -> type.key().equals(key)).findFirst().orElse(null);
+    }
+
     /** Common and own fields of a type; null for a type that there is none of. */
     List<Field> passageFields(String type) {
         return typeFields.get(type);

@@ -2,6 +2,8 @@ package purgewright.sealflow.gap;
 
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Rotor;
+import purgewright.sealflow.passage.PassageType;
+import purgewright.sealflow.passage.PassageTypes;
 
 /**
  * Running clearance of a passage.
@@ -14,7 +16,7 @@ import purgewright.sealflow.model.Rotor;
  * {@code stator temperature} and {@code stator expansion}; without them it stays cold.
  *
  * <p>A floating ring follows a steady offset and the play of the bearings, so that only whirl, run-out and tolerance narrow it. An
- * axial gap (face, axial rim) is narrowed by thrust movement, run-out and tolerance; it grows by the stated growth only.
+ * axial gap (axial rim) is narrowed by thrust movement, run-out and tolerance; it grows by the stated growth only.
  */
 public final class GapModel {
     /** Temperature at which cold clearances are measured, K. */
@@ -27,47 +29,37 @@ public final class GapModel {
 
     /** Clearance in running; null for a passage without a running gap. */
     public static RunningGap running(PassageSpec spec, Rotor rotor) {
-        boolean axial = isAxial(spec);
-        double cold = cold(spec);
-        if (Double.isNaN(cold)) {
+        return PassageTypes.find(spec.type())
+                .map(type -> running(type.gap(spec), spec, rotor))
+                .orElse(null);
+    }
+
+    /** The same for a gap of a known kind. */
+    public static RunningGap running(PassageType.Gap kind, PassageSpec spec, Rotor rotor) {
+        // A rim's or slinger's clearance is called gap in the case; a changed clearance (worn, drawn) counts before it.
+        double cold = Double.isNaN(spec.clearance()) ? spec.number("gap", Double.NaN) : spec.clearance();
+        if (kind == PassageType.Gap.NONE || Double.isNaN(cold)) {
             return null;
         }
+        boolean axial = kind == PassageType.Gap.AXIAL;
         double growth = spec.clearanceGrowth();
         if (Double.isNaN(growth)) {
             growth = axial || Double.isNaN(spec.radius()) ? 0 : statorGrowth(spec) - rotorGrowth(spec, rotor);
         }
         double mean = cold + growth;
-        double allowance;
-        if (axial) {
-            allowance = rotor.thrustMovement() + rotor.runOut() + rotor.tolerance();
-        } else if ("floating ring".equals(spec.type())) {
-            allowance = rotor.whirl() + rotor.runOut() + rotor.tolerance();
-        } else {
-            allowance = rotor.whirl() + rotor.bearingPlay() + rotor.offset() + rotor.runOut() + rotor.tolerance();
+        double allowance = rotor.runOut() + rotor.tolerance();
+        switch (kind) {
+            case AXIAL:
+                allowance += rotor.thrustMovement();
+                break;
+            case FLOATING:
+                allowance += rotor.whirl();
+                break;
+            default:
+                allowance += rotor.whirl() + rotor.bearingPlay() + rotor.offset();
+                break;
         }
         return new RunningGap(mean, mean - allowance, Math.max(LEAST_LIMIT, LIMIT_SHARE * cold));
-    }
-
-    private static double cold(PassageSpec spec) {
-        switch (spec.type()) {
-            case "face":
-            case "hydrodynamic face":
-                // Riding faces touch by design at rest: a film is no running clearance.
-                return Double.NaN;
-            case "labyrinth":
-            case "bushing":
-            case "floating ring":
-            case "slinger":
-                return spec.clearance();
-            case "rim":
-                return spec.number("gap", spec.clearance());
-            default:
-                return Double.NaN;
-        }
-    }
-
-    private static boolean isAxial(PassageSpec spec) {
-        return "rim".equals(spec.type()) && "axial".equals(spec.word("direction", "axial"));
     }
 
     private static double statorGrowth(PassageSpec spec) {

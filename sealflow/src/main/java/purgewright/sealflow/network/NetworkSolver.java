@@ -64,7 +64,15 @@ public final class NetworkSolver {
      * @param settings how to solve
      */
     public NetworkSolver(PropertyEngine engine, SolverSettings settings) {
-        this(engine, settings, key -> PassageTypes.find(key).orElse(null), GapModel::running);
+        this(engine, settings, key -> PassageTypes.find(key).orElse(null));
+    }
+
+    /** A solver with other passage types than the usual; each says how its gap runs. */
+    public NetworkSolver(PropertyEngine engine, SolverSettings settings, Function<String, PassageType> types) {
+        this(engine, settings, types, (spec, rotor) -> {
+            PassageType type = types.apply(spec.type());
+            return type == null ? null : GapModel.running(type.gap(spec), spec, rotor);
+        });
     }
 
     /**

@@ -307,7 +307,7 @@ public final class SelfCheck {
             } else {
                 double fastest = FASTEST * Math.sqrt(2 * Math.max(along, SAME * in.pressure()) / in.density());
                 double velocity = Math.abs(p.flow().gapVelocity());
-                if (velocity > fastest && !drivesBeyond(p.name())) {
+                if (velocity > fastest && !drive.more()) {
                     add(place, "too fast", velocity, fastest, "what drives it cannot make it that fast");
                 }
             }
@@ -346,16 +346,10 @@ public final class SelfCheck {
         PassageSpec spec = spec(p.name());
         if (spec == null) {
             double x = p.fromState().pressure() - p.toState().pressure();
-            return new DrivingHead(x, x, 0);
+            return new DrivingHead(x, x, 0, false);
         }
         double gap = p.gap() == null ? spec.number("gap", Double.NaN) : p.gap().mean();
         return DrivingHead.of(spec, gap, model.rotor().speed(), p.fromState(), p.toState());
-    }
-
-    /** Spiral grooves raise the pressure before the dam by what the balance of the faces leaves them; that gap is not in the result. */
-    private boolean drivesBeyond(String name) {
-        PassageSpec spec = spec(name);
-        return spec != null && "hydrodynamic face".equals(spec.type());
     }
 
     private void add(String place, String law, double value, double limit, String words) {

@@ -63,6 +63,11 @@ final class AnnulusType implements PassageType {
     }
 
     @Override
+    public Gap gap(PassageSpec spec) {
+        return floating ? Gap.FLOATING : Gap.RADIAL;
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         double radius = Fields.radius(spec);
         double clearance = Fields.clearance(spec, conditions, spec.clearance());

@@ -22,8 +22,9 @@ import purgewright.sealflow.model.PassageSpec;
  * @param least Pa, positive from {@code from} to {@code to}
  * @param most Pa
  * @param work J/kg that the rotor does on what flows from {@code from} to {@code to}; negative where it brakes
+ * @param more whether the passage may raise the pressure further by what is not in the result: spiral grooves by what the faces' balance leaves them
  */
-public record DrivingHead(double least, double most, double work) {
+public record DrivingHead(double least, double most, double work, boolean more) {
     private static final double GRAVITY = 9.80665;
     /** Least of the band of a slinger's swirl, over the nominal. */
     private static final double LEAST_HOLD = 0.9;
@@ -33,39 +34,53 @@ public record DrivingHead(double least, double most, double work) {
     private static final double TRACE = 1e-6;
 
     /**
-     * The drive of a passage between two states.
+     * The drive of a passage between two states, as its type says.
      *
      * @param gap running clearance, m; counts for grooves only
      * @param speed of the rotor, rad/s
      */
     public static DrivingHead of(PassageSpec spec, double gap, double speed, FluidState from, FluidState to) {
-        double x = from.pressure() - to.pressure();
-        double inner = spec.number("inner radius", 0);
-        double outer = spec.number("outer radius", 0);
-        double squares = speed * speed * (outer * outer - inner * inner);
-        switch (spec.type()) {
-            case "face":
-            case "hydrodynamic face":
-                double head = 0.15 * squares;
-                return withHead(x, "inner".equals(spec.word("from at", "outer")) ? head : -head, from, to, true);
-            case "line":
-                return withHead(x, -GRAVITY * spec.number("elevation", 0), from, to, false);
-            case "slinger":
-                if (x <= 0) {
-                    return new DrivingHead(x, x, 0);
-                }
-                double held = held(spec, gap, speed, squares, from);
-                double most = Math.max(0, x - held) + CORNER * held + TRACE * x;
-                return new DrivingHead(most, most, 0);
-            default:
-                return new DrivingHead(x, x, 0);
-        }
+        return PassageTypes.find(spec.type())
+                .map(type -> type.drive(spec, gap, speed, from, to))
+                .orElseGet(() -> pressures(from, to));
     }
 
-    private static DrivingHead withHead(double x, double head, FluidState from, FluidState to, boolean rotor) {
+    /** Nothing but the pressures of the ends. */
+    static DrivingHead pressures(FluidState from, FluidState to) {
+        double x = from.pressure() - to.pressure();
+        return new DrivingHead(x, x, 0, false);
+    }
+
+    static DrivingHead face(PassageSpec spec, double speed, FluidState from, FluidState to, boolean grooved) {
+        double head = 0.15 * squares(spec, speed);
+        return withHead("inner".equals(spec.word("from at", "outer")) ? head : -head, from, to, true, grooved);
+    }
+
+    static DrivingHead line(PassageSpec spec, FluidState from, FluidState to) {
+        return withHead(-GRAVITY * spec.number("elevation", 0), from, to, false, false);
+    }
+
+    static DrivingHead slinger(PassageSpec spec, double gap, double speed, FluidState from, FluidState to) {
+        double x = from.pressure() - to.pressure();
+        if (x <= 0) {
+            return pressures(from, to);
+        }
+        double held = held(spec, gap, speed, squares(spec, speed), from);
+        double most = Math.max(0, x - held) + CORNER * held + TRACE * x;
+        return new DrivingHead(most, most, 0, false);
+    }
+
+    private static double squares(PassageSpec spec, double speed) {
+        double inner = spec.number("inner radius", 0);
+        double outer = spec.number("outer radius", 0);
+        return speed * speed * (outer * outer - inner * inner);
+    }
+
+    private static DrivingHead withHead(double head, FluidState from, FluidState to, boolean rotor, boolean more) {
+        double x = from.pressure() - to.pressure();
         double light = Math.min(from.density(), to.density()) * head;
         double heavy = Math.max(from.density(), to.density()) * head;
-        return new DrivingHead(x + Math.min(light, heavy), x + Math.max(light, heavy), rotor ? head : 0);
+        return new DrivingHead(x + Math.min(light, heavy), x + Math.max(light, heavy), rotor ? head : 0, more);
     }
 
     private static double held(PassageSpec spec, double gap, double speed, double squares, FluidState from) {

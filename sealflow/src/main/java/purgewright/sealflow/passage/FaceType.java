@@ -107,6 +107,11 @@ final class FaceType implements PassageType {
     }
 
     @Override
+    public DrivingHead drive(PassageSpec spec, double gap, double speed, FluidState from, FluidState to) {
+        return DrivingHead.face(spec, speed, from, to, grooved);
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         return new FaceSeal(spec, conditions, grooved);
     }
@@ -159,8 +164,7 @@ final class FaceType implements PassageType {
             spring = spec.number("spring force", 0);
             stiffness = spec.number("film stiffness", Double.NaN);
             if (Double.isNaN(balance) && !(stated > 0)) {
-                throw new IllegalArgumentException(SimpleDucts.text(
-                        "face: needs a gap (%g m) or a balance radius (%g m) to find it from", stated, balance));
+                throw new IllegalArgumentException("face: needs a gap, or a balance radius to find it from");
             }
             if (!Double.isNaN(stiffness) && !(stated > 0)) {
                 throw new IllegalArgumentException("face: a film stiffness needs the gap it is stated for");

@@ -68,6 +68,11 @@ final class LabyrinthType implements PassageType {
     }
 
     @Override
+    public Gap gap(PassageSpec spec) {
+        return Gap.RADIAL;
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         return new Seal(spec, conditions);
     }

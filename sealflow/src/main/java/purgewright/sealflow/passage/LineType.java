@@ -60,6 +60,11 @@ final class LineType implements PassageType {
     }
 
     @Override
+    public DrivingHead drive(PassageSpec spec, double gap, double speed, FluidState from, FluidState to) {
+        return DrivingHead.line(spec, from, to);
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         double d = Fields.positive(spec, "diameter", "m");
         double length = Fields.positive(spec, "length", "m");

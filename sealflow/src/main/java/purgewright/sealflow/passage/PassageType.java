@@ -1,6 +1,7 @@
 package purgewright.sealflow.passage;
 
 import java.util.List;
+import purgewright.fluids.FluidState;
 import purgewright.sealflow.model.PassageSpec;
 
 /** A kind of passage: what it wants to know, and how to make one. */
@@ -22,6 +23,27 @@ public interface PassageType {
         return "passages";
     }
 
+    /** How the passage's gap changes between cold and running. */
+    default Gap gap(PassageSpec spec) {
+        return Gap.NONE;
+    }
+
+    /** True for a seal that rubs on the rotor by design. */
+    default boolean rubs() {
+        return false;
+    }
+
+    /**
+     * What drives flow through it: the pressures at its ends, unless rotor or gravity add to them. Written by other code than the
+     * passage's own, so that a result can be held against it.
+     *
+     * @param gap running clearance, m
+     * @param speed of the rotor, rad/s
+     */
+    default DrivingHead drive(PassageSpec spec, double gap, double speed, FluidState from, FluidState to) {
+        return DrivingHead.pressures(from, to);
+    }
+
     /**
      * Makes the passage.
      *
@@ -30,6 +52,18 @@ public interface PassageType {
      * @throws IllegalArgumentException for geometry the model refuses, with value, unit and limit in the text
      */
     Passage build(PassageSpec spec, Conditions conditions);
+
+    /** Kinds of gap between rotor and stator. */
+    enum Gap {
+        /** None, or one that is no running clearance: a film, an orifice. */
+        NONE,
+        /** Around the shaft: narrowed by growth, whirl, play, offset, run-out and tolerance. */
+        RADIAL,
+        /** The same of a ring that follows a steady offset and the play of the bearings. */
+        FLOATING,
+        /** Along the shaft: narrowed by thrust movement, run-out and tolerance. */
+        AXIAL
+    }
 
     /** Families that criteria tell apart. */
     enum SealKind {

@@ -58,6 +58,11 @@ final class RimType implements PassageType {
     }
 
     @Override
+    public Gap gap(PassageSpec spec) {
+        return "axial".equals(spec.word("direction", "axial")) ? Gap.AXIAL : Gap.RADIAL;
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         double radius = Fields.radius(spec);
         double gap = Fields.clearance(spec, conditions, spec.number("gap", Double.NaN));

@@ -70,6 +70,16 @@ final class SlingerType implements PassageType {
     }
 
     @Override
+    public Gap gap(PassageSpec spec) {
+        return Gap.RADIAL;
+    }
+
+    @Override
+    public DrivingHead drive(PassageSpec spec, double gap, double speed, FluidState from, FluidState to) {
+        return DrivingHead.slinger(spec, gap, speed, from, to);
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         return new Slinger(spec, conditions);
     }

@@ -80,6 +80,6 @@ record TestTypes(String key, List<PassageField> fields) implements PassageType {
 
     @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
-        throw new IllegalArgumentException("nothing flows in these tests");
+        return null;
     }
 }

@@ -83,6 +83,14 @@ class GapModelTest {
         assertThat(gap.mean() - gap.least()).isCloseTo(57e-6, within(1e-12));
     }
 
+    /** As read from a case the gap stands twice; what wear or a drawing changes is the clearance. */
+    @Test
+    void aWornRimIsWider() {
+        RunningGap gap = GapModel.running(
+                spec("rim", 0.1, 0.6e-3, Double.NaN, Map.of("gap", 0.4e-3, "direction", "axial")), Rotor.STILL);
+        assertThat(gap.mean()).isEqualTo(0.6e-3);
+    }
+
     @Test
     void ductsHaveNoRunningGap() {
         assertThat(GapModel.running(
