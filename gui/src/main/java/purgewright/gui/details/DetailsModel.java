@@ -352,8 +352,10 @@ public final class DetailsModel {
         }
         if (p.gap() != null) {
             add(state, "state.mean", r.length(p.gap().mean()));
-            add(state, "state.least", r.length(p.gap().least()));
-            add(state, "state.contact", r.length(p.gap().contactLimit()));
+            if (!Double.isNaN(p.gap().least())) {
+                add(state, "state.least", r.length(p.gap().least()));
+                add(state, "state.contact", r.length(p.gap().contactLimit()));
+            }
         }
         if (!Double.isNaN(p.flow().reynolds())) {
             add(state, "state.reynolds", Readout.number(p.flow().reynolds(), 3));

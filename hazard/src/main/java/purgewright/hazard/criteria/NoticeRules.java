@@ -112,8 +112,8 @@ public final class NoticeRules {
         if (!(n.values().get("value") instanceof Double value)) {
             return constant;
         }
-        return constant.endsWith(" force, N")
-                ? constant.replace(", N", String.format(Locale.ROOT, " %.3g N", value))
+        return constant.matches(".*(force|face|speed|difference), (N|rad/s|Pa)")
+                ? constant.replaceFirst(", (\\S+)$", String.format(Locale.ROOT, " %.3g $1", value))
                 : constant.matches(".* gap, m\\b.*")
                         ? constant.replaceFirst(", m\\b", String.format(Locale.ROOT, " %.3g um", 1e6 * value))
                         : constant;

@@ -65,6 +65,9 @@ public final class Purge {
         return out;
     }
 
+    /** Relative difference below which two flows are the same. */
+    private static final double SAME = 1e-6;
+
     /** Sums up the phases that converged. */
     static PurgeSummary summary(List<PhaseResult> phases, Map<String, BarrierLayout> layouts) {
         Map<String, Double> byPhase = new LinkedHashMap<>();
@@ -83,7 +86,8 @@ public final class Purge {
             for (String source : layout.sources()) {
                 gases.add(gas(phase.model(), phase.model().cavity(source).stream()));
             }
-            if (flow > most) {
+            // Of phases with the same flow the first, not the one that rounding favours.
+            if (most < 0 || flow > most * (1 + SAME)) {
                 most = flow;
                 governing = phase.name();
                 windage.clear();

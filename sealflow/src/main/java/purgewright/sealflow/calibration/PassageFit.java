@@ -6,7 +6,6 @@ import java.util.concurrent.CancellationException;
 import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyException;
-import purgewright.sealflow.gap.GapModel;
 import purgewright.sealflow.gap.RunningGap;
 import purgewright.sealflow.model.CaseValue;
 import purgewright.sealflow.model.PassageSpec;
@@ -163,7 +162,7 @@ public final class PassageFit {
                             rotor.thrustMovement(),
                             List.of())
                     : CaseValue.speed(rotor, r.speed());
-            RunningGap gap = GapModel.running(now, turning);
+            RunningGap gap = PassageTypes.running(now, turning);
             try {
                 out[i] = factor
                         * spec.calibrationFactor()

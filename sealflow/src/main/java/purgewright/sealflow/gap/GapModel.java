@@ -2,8 +2,6 @@ package purgewright.sealflow.gap;
 
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Rotor;
-import purgewright.sealflow.passage.PassageType;
-import purgewright.sealflow.passage.PassageTypes;
 
 /**
  * Running clearance of a passage.
@@ -28,20 +26,13 @@ public final class GapModel {
     private GapModel() {}
 
     /** Clearance in running; null for a passage without a running gap. */
-    public static RunningGap running(PassageSpec spec, Rotor rotor) {
-        return PassageTypes.find(spec.type())
-                .map(type -> running(type.gap(spec), spec, rotor))
-                .orElse(null);
-    }
-
-    /** The same for a gap of a known kind. */
-    public static RunningGap running(PassageType.Gap kind, PassageSpec spec, Rotor rotor) {
+    public static RunningGap running(GapKind kind, PassageSpec spec, Rotor rotor) {
         // A rim's or slinger's clearance is called gap in the case; a changed clearance (worn, drawn) counts before it.
         double cold = Double.isNaN(spec.clearance()) ? spec.number("gap", Double.NaN) : spec.clearance();
-        if (kind == PassageType.Gap.NONE || Double.isNaN(cold)) {
+        if (kind == GapKind.NONE || Double.isNaN(cold)) {
             return null;
         }
-        boolean axial = kind == PassageType.Gap.AXIAL;
+        boolean axial = kind == GapKind.AXIAL;
         double growth = spec.clearanceGrowth();
         if (Double.isNaN(growth)) {
             growth = axial || Double.isNaN(spec.radius()) ? 0 : statorGrowth(spec) - rotorGrowth(spec, rotor);

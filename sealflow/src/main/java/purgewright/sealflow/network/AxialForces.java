@@ -2,9 +2,11 @@ package purgewright.sealflow.network;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.function.Predicate;
 import purgewright.sealflow.Notice;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.rotating.AxialForce;
 
@@ -30,7 +32,7 @@ public final class AxialForces {
     }
 
     /**
-     * By cavity, in the case's order; a cavity without a disc is left out.
+     * By cavity, in the case's order, then by face seal; a cavity without a disc and a seal that does not say which way it looks are left out.
      *
      * @param swirlRatio of cavities that state none, as the solver used it
      */
@@ -55,6 +57,18 @@ public final class AxialForces {
                             AxialForce.area(disc.innerRadius(), disc.outerRadius()),
                             disc.aft()));
         }
+        for (PassageSpec spec : model.passages()) {
+            String looks = spec.word("looks", "unstated");
+            if (looks.equals("unstated")) {
+                continue;
+            }
+            double inner = spec.number("inner radius", 0);
+            double outer = spec.number("outer radius", 0);
+            double force = found(result, "/passages/" + spec.name(), n -> Results.FILM_FORCE.equals(n.get("constant")), Double.NaN);
+            faces.put(
+                    spec.name(),
+                    new Face(force, spec.count() * AxialForce.area(inner, outer), looks.equals("forward") ? 1 : -1));
+        }
         return faces;
     }
 
@@ -72,12 +86,15 @@ public final class AxialForces {
 
     /** The swirl that the solver found from the through-flow, which it says with the cavity; else the default. */
     private static double foundSwirl(SolveResult.Converged result, String cavity, double swirlRatio) {
+        return found(result, "/cavities/" + cavity, n -> Results.CORE_SWIRL.equals(n.get("model")), swirlRatio);
+    }
+
+    private static double found(
+            SolveResult.Converged result, String place, Predicate<Map<String, Object>> which, double otherwise) {
         return result.notices().stream()
-                .filter(n -> n.key() == Notice.Key.ESTIMATE
-                        && n.place().equals("/cavities/" + cavity)
-                        && Results.CORE_SWIRL.equals(n.values().get("model")))
+                .filter(n -> n.key() == Notice.Key.ESTIMATE && n.place().equals(place) && which.test(n.values()))
                 .map(n -> (Double) n.values().get("value"))
                 .findFirst()
-                .orElse(swirlRatio);
+                .orElse(otherwise);
     }
 }

@@ -17,6 +17,7 @@ import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolveResult.Convergence;
 import purgewright.sealflow.network.SolveResult.PassageState;
+import purgewright.sealflow.passage.Passage;
 import purgewright.sealflow.passage.PassageFlow;
 import purgewright.sealflow.rotating.CoreSwirl;
 import purgewright.sealflow.rotating.DiscFriction;
@@ -151,6 +152,10 @@ final class Results {
         for (Notice n : f.notices()) {
             placed.add(new Notice(n.key(), "/passages/" + spec.name(), n.values()));
         }
+        Passage.Film film = net.passage[l].film(x.endFrom[l], x.endTo[l]);
+        if (film != null) {
+            filmNotices(spec, film, placed);
+        }
         // The flow that is reported is all that crosses: what the passage's law gives and what diffuses on top.
         PassageFlow all = new PassageFlow(
                 x.total[l],
@@ -170,10 +175,33 @@ final class Results {
                 all,
                 x.endFrom[l],
                 x.endTo[l],
-                net.gap[j],
+                film == null ? net.gap[j] : new RunningGap(film.gap(), Double.NaN, Double.NaN),
                 net.surfaceSpeed[j],
                 x.massFlow[l] >= 0 ? spec.from() : spec.to(),
                 streamFlows);
+    }
+
+    /** Model named in the notices of a face's film. */
+    static final String FILM = "face film";
+
+    /** What the film's force on each face is called there. */
+    static final String FILM_FORCE = "film force on each face, N";
+
+    private static void filmNotices(PassageSpec spec, Passage.Film film, List<Notice> notices) {
+        estimate(spec, FILM_FORCE, film.force() * spec.count(), notices);
+        if (film.liftOffSpeed() > 0) {
+            estimate(spec, "lift-off speed, rad/s", film.liftOffSpeed(), notices);
+        }
+        if (film.liftOffPressure() > 0) {
+            estimate(spec, "lift-off pressure difference, Pa", film.liftOffPressure(), notices);
+        }
+    }
+
+    private static void estimate(PassageSpec spec, String what, double value, List<Notice> notices) {
+        notices.add(new Notice(
+                Notice.Key.ESTIMATE,
+                "/passages/" + spec.name(),
+                Map.of("model", FILM, "constant", what, "value", value)));
     }
 
     private int index(String name) {

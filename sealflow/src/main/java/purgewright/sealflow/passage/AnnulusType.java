@@ -3,6 +3,7 @@ package purgewright.sealflow.passage;
 import java.util.List;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.gap.GapKind;
 import purgewright.sealflow.model.PassageSpec;
 
 /**
@@ -63,8 +64,8 @@ final class AnnulusType implements PassageType {
     }
 
     @Override
-    public Gap gap(PassageSpec spec) {
-        return floating ? Gap.FLOATING : Gap.RADIAL;
+    public GapKind gap(PassageSpec spec) {
+        return floating ? GapKind.FLOATING : GapKind.RADIAL;
     }
 
     @Override

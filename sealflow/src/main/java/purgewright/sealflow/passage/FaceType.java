@@ -2,6 +2,7 @@ package purgewright.sealflow.passage;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.DoublePredicate;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.unit.Dimension;
@@ -29,6 +30,9 @@ final class FaceType implements PassageType {
     private static final double TURNING_CONTACT = 5.08e-6;
     /** Thinner films touch: about the roughness of both faces together [invented]. */
     private static final double LEAST_FILM = 0.5e-6;
+
+    /** Warming of a film from which its walls would carry much of the heat, which no model here shares out, K [invented]. */
+    private static final double FILM_WARMING = 200;
 
     private static final double THINNEST = 0.2e-6;
     private static final double THICKEST = 100e-6;
@@ -93,6 +97,18 @@ final class FaceType implements PassageType {
         }
         fields.add(Fields.ROUGHNESS);
         fields.add(Fields.INLET_LOSS);
+        fields.add(PassageField.choice(
+                "looks",
+                "unstated",
+                List.of("unstated", "forward", "aft"),
+                "Which way along the shaft the turning face looks; with it the film's force counts in the axial thrust."));
+        fields.add(PassageField.optional(
+                "film heat share",
+                Dimension.NUMBER,
+                "1",
+                0,
+                1,
+                "Share of the film's heat that stays in what leaks; the rest goes through the faces to parts outside the case."));
         return List.copyOf(fields);
     }
 
@@ -140,6 +156,7 @@ final class FaceType implements PassageType {
         private final double perimeter;
         private final double roughness;
         private final double inletLoss;
+        private final double heatShare;
         private final boolean fromOuter;
         private final double contact;
         private final Throttle.Flashing flashing;
@@ -185,6 +202,7 @@ final class FaceType implements PassageType {
             fromOuter = "outer".equals(spec.word("from at", "outer"));
             roughness = spec.number("roughness", 0.8e-6);
             inletLoss = spec.number("inlet loss", 0.3);
+            heatShare = spec.number("film heat share", 1);
             double bare = speed == 0 ? STILL_CONTACT : TURNING_CONTACT;
             double band = conditions.bound() == Conditions.Bound.LOW
                     ? 0.5
@@ -222,34 +240,33 @@ final class FaceType implements PassageType {
             double po = outerIsHigh ? up.pressure() : down;
             double pi = outerIsHigh ? down : up.pressure();
             boolean gas = up.phase() != Phase.TWO_PHASE && !Throttle.dense(up);
-            double closing =
-                    Math.PI * (po * (outer * outer - balance * balance) + pi * (balance * balance - inner * inner))
-                            + spring;
+            double closing = closing(po, pi);
             if (!Double.isNaN(stiffness)) {
                 double h = stated + (opening(stated, po, pi, gas, up) - closing) / stiffness;
                 return h > contact
                         ? new Gap(h, How.FILM, 0)
                         : new Gap(contact, How.CONTACT, closing - opening(contact, po, pi, gas, up));
             }
-            return balanced(po, pi, closing, gas, up);
+            return balanced(po, pi, closing, gas, up, Math.abs(speed));
         }
 
         /** Every gap between the thinnest and the thickest at which the forces meet; the narrowest stable one holds. */
-        private Gap balanced(double po, double pi, double closing, boolean gas, FluidState up) {
+        private Gap balanced(double po, double pi, double closing, boolean gas, FluidState up, double turning) {
             // The closest edge of a coned film decides what is thin.
             double floor = Math.max(0, -coning);
             double previous = floor + THINNEST;
-            double before = opening(previous, po, pi, gas, up) - closing;
+            double before = opening(previous, po, pi, gas, up, turning) - closing;
             double stable = Double.NaN;
             double second = Double.NaN;
             double tipping = Double.NaN;
             int steps = 48;
             for (int i = 1; i <= steps; i++) {
                 double h = floor + THINNEST * Math.pow(THICKEST / THINNEST, (double) i / steps);
-                double now = opening(h, po, pi, gas, up) - closing;
+                double now = opening(h, po, pi, gas, up, turning) - closing;
                 if ((before > 0) != (now > 0)) {
                     double root =
-                            Roots.find(x -> opening(x, po, pi, gas, up) - closing, previous, before, h, now, 1e-12);
+                            Roots.find(
+                                    x -> opening(x, po, pi, gas, up, turning) - closing, previous, before, h, now, 1e-12);
                     // Stable where the film pushes less as it opens.
                     if (before > 0 && Double.isNaN(stable)) {
                         stable = root;
@@ -268,14 +285,81 @@ final class FaceType implements PassageType {
             if (Double.isNaN(stable) && before > 0) {
                 return new Gap(THICKEST, How.OPEN, 0, tipping, Double.NaN);
             }
-            return new Gap(contact, How.CONTACT, closing - opening(contact, po, pi, gas, up));
+            return new Gap(contact, How.CONTACT, closing - opening(contact, po, pi, gas, up, turning));
         }
 
-        /** Opening force at a gap, N. */
+        @Override
+        public Film film(FluidState from, FluidState to) {
+            double driven = drive(from, to);
+            boolean forward = driven >= 0;
+            FluidState up = forward ? from : to;
+            double down = up.pressure() - Math.abs(driven);
+            Gap found = gap(up, down, forward);
+            boolean outerIsHigh = forward == fromOuter;
+            boolean gas = up.phase() != Phase.TWO_PHASE && !Throttle.dense(up);
+            double force = opening(
+                            found.atInner,
+                            outerIsHigh ? up.pressure() : down,
+                            outerIsHigh ? down : up.pressure(),
+                            gas,
+                            up)
+                    + found.surplus;
+            if (fixed != null || !Double.isNaN(stiffness)) {
+                return new Film(found.atInner, force, Double.NaN, Double.NaN);
+            }
+            boolean holds = found.how == How.FILM;
+            double difference = up.pressure() - down;
+            double byPressure = least(holds, share -> holds(up, down + share * difference, down, outerIsHigh, gas, 1));
+            double bySpeed = grooved
+                    ? least(holds, share -> holds(up, up.pressure(), down, outerIsHigh, gas, share))
+                    : holds ? 0 : Double.NaN;
+            return new Film(found.atInner, force, bySpeed * Math.abs(speed), byPressure * difference);
+        }
+
+        /** Smallest share of the present value from which on something holds, to a thousandth; NaN where it does not hold at present. */
+        private static double least(boolean now, DoublePredicate holds) {
+            if (!now) {
+                return Double.NaN;
+            }
+            int steps = 50;
+            int last = steps;
+            while (last > 0 && holds.test((last - 1) / (double) steps)) {
+                last--;
+            }
+            double high = last / (double) steps;
+            double low = high - 1.0 / steps;
+            for (int i = 0; last > 0 && i < 5; i++) {
+                double middle = 0.5 * (low + high);
+                if (holds.test(middle)) {
+                    high = middle;
+                } else {
+                    low = middle;
+                }
+            }
+            return high;
+        }
+
+        private boolean holds(
+                FluidState up, double high, double low, boolean outerIsHigh, boolean gas, double speedShare) {
+            double po = outerIsHigh ? high : low;
+            double pi = outerIsHigh ? low : high;
+            return balanced(po, pi, closing(po, pi), gas, up, speedShare * Math.abs(speed)).how == How.FILM;
+        }
+
+        private double closing(double po, double pi) {
+            return Math.PI * (po * (outer * outer - balance * balance) + pi * (balance * balance - inner * inner))
+                    + spring;
+        }
+
         private double opening(double h, double po, double pi, boolean gas, FluidState up) {
+            return opening(h, po, pi, gas, up, Math.abs(speed));
+        }
+
+        /** Opening force at a gap and a speed, N. */
+        private double opening(double h, double po, double pi, boolean gas, FluidState up, double turning) {
             double area = Math.PI * (outer * outer - inner * inner);
             if (grooved) {
-                double pg = grooveEnd(h, po, up, gas);
+                double pg = grooveEnd(h, po, up, gas, turning);
                 double dam = Math.PI * (grooveRadius * grooveRadius - inner * inner);
                 double high = Math.max(pg, pi);
                 double low = Math.min(pg, pi);
@@ -298,11 +382,15 @@ final class FaceType implements PassageType {
 
         /** Pressure at the inner end of the grooves. */
         private double grooveEnd(double h, double po, FluidState up, boolean gas) {
+            return grooveEnd(h, po, up, gas, Math.abs(speed));
+        }
+
+        private double grooveEnd(double h, double po, FluidState up, boolean gas, double turning) {
             double viscosity = up.fluid().viscosity(up);
             double ratio = h / (h + grooveDepth);
             double rise = 3
                     * viscosity
-                    * Math.abs(speed)
+                    * turning
                     * muijderman(ratio, grooveAngle)
                     * (outer * outer - grooveRadius * grooveRadius)
                     / (h * h);
@@ -397,7 +485,12 @@ final class FaceType implements PassageType {
                 default:
                     break;
             }
-            double heat = FilmLaws.faceDrag(r.meanDensity, r.meanViscosity, speed, inner, outer, h);
+            double heat = heatShare * FilmLaws.faceDrag(r.meanDensity, r.meanViscosity, speed, inner, outer, h);
+            notices.notEstablished(
+                    heat > FILM_WARMING * up.cp() * mass && speed != 0 && mass > 0,
+                    "face film heat",
+                    "the leak is too small to carry the film's heat: it would warm by more than 200 K. The faces carry much of it; "
+                            + "state the film heat share");
             return answer(up, forward, mass, perimeter * h, r.choked, r.exit, r.reynolds, heat, NO_STAGES, notices);
         }
 

@@ -5,6 +5,7 @@ import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.gap.GapKind;
 import purgewright.sealflow.model.PassageSpec;
 
 /** A labyrinth: tooth by tooth by default, bulk laws to compare. */
@@ -68,8 +69,8 @@ final class LabyrinthType implements PassageType {
     }
 
     @Override
-    public Gap gap(PassageSpec spec) {
-        return Gap.RADIAL;
+    public GapKind gap(PassageSpec spec) {
+        return GapKind.RADIAL;
     }
 
     @Override

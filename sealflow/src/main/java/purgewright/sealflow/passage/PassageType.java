@@ -2,6 +2,7 @@ package purgewright.sealflow.passage;
 
 import java.util.List;
 import purgewright.fluids.FluidState;
+import purgewright.sealflow.gap.GapKind;
 import purgewright.sealflow.model.PassageSpec;
 
 /** A kind of passage: what it wants to know, and how to make one. */
@@ -24,8 +25,8 @@ public interface PassageType {
     }
 
     /** How the passage's gap changes between cold and running. */
-    default Gap gap(PassageSpec spec) {
-        return Gap.NONE;
+    default GapKind gap(PassageSpec spec) {
+        return GapKind.NONE;
     }
 
     /** True for a seal that rubs on the rotor by design. */
@@ -52,18 +53,6 @@ public interface PassageType {
      * @throws IllegalArgumentException for geometry the model refuses, with value, unit and limit in the text
      */
     Passage build(PassageSpec spec, Conditions conditions);
-
-    /** Kinds of gap between rotor and stator. */
-    enum Gap {
-        /** None, or one that is no running clearance: a film, an orifice. */
-        NONE,
-        /** Around the shaft: narrowed by growth, whirl, play, offset, run-out and tolerance. */
-        RADIAL,
-        /** The same of a ring that follows a steady offset and the play of the bearings. */
-        FLOATING,
-        /** Along the shaft: narrowed by thrust movement, run-out and tolerance. */
-        AXIAL
-    }
 
     /** Families that criteria tell apart. */
     enum SealKind {

@@ -4,6 +4,10 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import purgewright.sealflow.gap.GapModel;
+import purgewright.sealflow.gap.RunningGap;
+import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.model.Rotor;
 
 /**
  * Every passage type there is. To add one: write a class that implements {@link PassageType} and name it here; reader, schema,
@@ -44,6 +48,13 @@ public final class PassageTypes {
     /** The type of that key. */
     public static Optional<PassageType> find(String key) {
         return Optional.ofNullable(BY_KEY.get(key));
+    }
+
+    /** Clearance of a passage in running; null for one without a running gap. */
+    public static RunningGap running(PassageSpec spec, Rotor rotor) {
+        return find(spec.type())
+                .map(type -> GapModel.running(type.gap(spec), spec, rotor))
+                .orElse(null);
     }
 
     private static Map<String, PassageType> byKey() {

@@ -3,6 +3,7 @@ package purgewright.sealflow.passage;
 import java.util.List;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.gap.GapKind;
 import purgewright.sealflow.model.PassageSpec;
 
 /** The gap at the rim of a disc: a short slot, with the flow it needs against disc pumping beside the flow it passes. */
@@ -58,8 +59,8 @@ final class RimType implements PassageType {
     }
 
     @Override
-    public Gap gap(PassageSpec spec) {
-        return "axial".equals(spec.word("direction", "axial")) ? Gap.AXIAL : Gap.RADIAL;
+    public GapKind gap(PassageSpec spec) {
+        return "axial".equals(spec.word("direction", "axial")) ? GapKind.AXIAL : GapKind.RADIAL;
     }
 
     @Override

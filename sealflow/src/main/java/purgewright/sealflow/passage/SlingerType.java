@@ -3,6 +3,7 @@ package purgewright.sealflow.passage;
 import java.util.List;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.gap.GapKind;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.rotating.ForcedVortex;
 
@@ -70,8 +71,8 @@ final class SlingerType implements PassageType {
     }
 
     @Override
-    public Gap gap(PassageSpec spec) {
-        return Gap.RADIAL;
+    public GapKind gap(PassageSpec spec) {
+        return GapKind.RADIAL;
     }
 
     @Override

@@ -12,6 +12,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import purgewright.fluids.Engines;
 import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.gap.GapKind;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.network.NetworkSolver;
@@ -91,8 +92,8 @@ class PassageTypesInCaseTest {
         }
 
         @Override
-        public Gap gap(PassageSpec spec) {
-            return Gap.RADIAL;
+        public GapKind gap(PassageSpec spec) {
+            return GapKind.RADIAL;
         }
 
         @Override

@@ -9,6 +9,7 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Rotor;
+import purgewright.sealflow.passage.PassageTypes;
 
 class GapModelTest {
     private static final double SPEED = 36000 * Math.PI / 30;
@@ -29,7 +30,7 @@ class GapModelTest {
     @Test
     void aDiscsRimClosesItsLabyrinthByTheClosedForm() {
         RunningGap gap =
-                GapModel.running(spec("labyrinth", 0.1, 0.3e-3, Double.NaN, Map.of()), rotor(SPEED, SHAFT, DISC));
+                PassageTypes.running(spec("labyrinth", 0.1, 0.3e-3, Double.NaN, Map.of()), rotor(SPEED, SHAFT, DISC));
         assertThat(gap.mean()).isCloseTo(0.3e-3 - 9.76203e-5, within(1e-9));
         assertThat(gap.least()).isCloseTo(gap.mean() - 24e-6, within(1e-12));
         assertThat(gap.contactLimit()).isCloseTo(30e-6, within(1e-15));
@@ -39,9 +40,9 @@ class GapModelTest {
     void theNamedSegmentWinsOverTheNearest() {
         Map<String, Object> named = Map.of("segment", "shaft");
         RunningGap nearest =
-                GapModel.running(spec("bushing", 0.09, 0.3e-3, Double.NaN, Map.of()), rotor(SPEED, SHAFT, DISC));
+                PassageTypes.running(spec("bushing", 0.09, 0.3e-3, Double.NaN, Map.of()), rotor(SPEED, SHAFT, DISC));
         RunningGap shaft =
-                GapModel.running(spec("bushing", 0.09, 0.3e-3, Double.NaN, named), rotor(SPEED, SHAFT, DISC));
+                PassageTypes.running(spec("bushing", 0.09, 0.3e-3, Double.NaN, named), rotor(SPEED, SHAFT, DISC));
         assertThat(shaft.mean()).isGreaterThan(nearest.mean());
     }
 
@@ -49,26 +50,26 @@ class GapModelTest {
     void heatOfTheRotorClosesAndHeatOfTheStatorOpens() {
         Rotor.Segment hot = new Rotor.Segment("hot", 0, 0.05, 693.15, 200e9, 0.3, 7850, 12e-6, false);
         Map<String, Object> fields = new HashMap<>();
-        double closed = GapModel.running(spec("labyrinth", 0.05, 0.5e-3, Double.NaN, fields), rotor(0, hot))
+        double closed = PassageTypes.running(spec("labyrinth", 0.05, 0.5e-3, Double.NaN, fields), rotor(0, hot))
                 .mean();
         assertThat(closed).isCloseTo(0.5e-3 - 2.4e-4, within(1e-9));
         fields.put("stator temperature", 693.15);
         fields.put("stator expansion", 12e-6);
-        double both = GapModel.running(spec("labyrinth", 0.05, 0.5e-3, Double.NaN, fields), rotor(0, hot))
+        double both = PassageTypes.running(spec("labyrinth", 0.05, 0.5e-3, Double.NaN, fields), rotor(0, hot))
                 .mean();
         assertThat(both).isCloseTo(0.5e-3, within(1e-9));
     }
 
     @Test
     void aStatedGrowthReplacesTheModel() {
-        RunningGap gap = GapModel.running(spec("labyrinth", 0.1, 0.3e-3, -50e-6, Map.of()), rotor(SPEED, DISC));
+        RunningGap gap = PassageTypes.running(spec("labyrinth", 0.1, 0.3e-3, -50e-6, Map.of()), rotor(SPEED, DISC));
         assertThat(gap.mean()).isCloseTo(0.25e-3, within(1e-12));
     }
 
     @Test
     void aFloatingRingFollowsOffsetAndPlay() {
-        RunningGap ring = GapModel.running(spec("floating ring", 0.025, 30e-6, Double.NaN, Map.of()), rotor(0, SHAFT));
-        RunningGap bushing = GapModel.running(spec("bushing", 0.025, 30e-6, Double.NaN, Map.of()), rotor(0, SHAFT));
+        RunningGap ring = PassageTypes.running(spec("floating ring", 0.025, 30e-6, Double.NaN, Map.of()), rotor(0, SHAFT));
+        RunningGap bushing = PassageTypes.running(spec("bushing", 0.025, 30e-6, Double.NaN, Map.of()), rotor(0, SHAFT));
         assertThat(ring.mean()).isEqualTo(bushing.mean());
         assertThat(ring.mean() - ring.least()).isCloseTo(12e-6, within(1e-12));
         assertThat(bushing.mean() - bushing.least()).isCloseTo(24e-6, within(1e-12));
@@ -76,7 +77,7 @@ class GapModelTest {
 
     @Test
     void anAxialRimIsNarrowedByThrustMovementAndNotBySpeed() {
-        RunningGap gap = GapModel.running(
+        RunningGap gap = PassageTypes.running(
                 spec("rim", 0.1, Double.NaN, Double.NaN, Map.of("gap", 0.4e-3, "direction", "axial")),
                 rotor(SPEED, DISC));
         assertThat(gap.mean()).isEqualTo(0.4e-3);
@@ -86,14 +87,14 @@ class GapModelTest {
     /** As read from a case the gap stands twice; what wear or a drawing changes is the clearance. */
     @Test
     void aWornRimIsWider() {
-        RunningGap gap = GapModel.running(
+        RunningGap gap = PassageTypes.running(
                 spec("rim", 0.1, 0.6e-3, Double.NaN, Map.of("gap", 0.4e-3, "direction", "axial")), Rotor.STILL);
         assertThat(gap.mean()).isEqualTo(0.6e-3);
     }
 
     @Test
     void ductsHaveNoRunningGap() {
-        assertThat(GapModel.running(
+        assertThat(PassageTypes.running(
                         spec("orifice", Double.NaN, Double.NaN, Double.NaN, Map.of("diameter", 1e-3)), Rotor.STILL))
                 .isNull();
     }

@@ -14,7 +14,6 @@ import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.validation.Check;
-import purgewright.sealflow.gap.GapModel;
 import purgewright.sealflow.gap.RunningGap;
 import purgewright.sealflow.model.Rotor;
 import purgewright.sealflow.rotating.ForcedVortex;
@@ -486,7 +485,7 @@ class TheoryFiguresTest {
                         (least ? "least, " : "mean, ") + (hot < 300 ? "cold" : "disc 700 K, stator cold"),
                         x,
                         of(x, w -> {
-                            RunningGap gap = GapModel.running(
+                            RunningGap gap = PassageTypes.running(
                                     PassageChecks.spec("labyrinth", 0.1, 0.9e-3, Map.of()),
                                     new Rotor(w, 20e-6, 20e-6, 10e-6, 10e-6, 15e-6, 0, List.of(segment)));
                             return 1e3 * (least ? gap.least() : gap.mean());
