@@ -112,6 +112,9 @@ public final class NoticeRules {
         if (!(n.values().get("value") instanceof Double value)) {
             return constant;
         }
+        if (constant.endsWith(" radius, m")) {
+            return constant.replaceFirst(", m$", String.format(Locale.ROOT, " %.4g mm", 1e3 * value));
+        }
         return constant.matches(".*(force|face|speed|difference), (N|rad/s|Pa)")
                 ? constant.replaceFirst(", (\\S+)$", String.format(Locale.ROOT, " %.3g $1", value))
                 : constant.matches(".* gap, m\\b.*")

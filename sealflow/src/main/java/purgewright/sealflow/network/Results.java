@@ -156,6 +156,10 @@ final class Results {
         if (film != null) {
             filmNotices(spec, film, placed);
         }
+        double reaches = net.passage[l].interfaceRadius(x.endFrom[l], x.endTo[l]);
+        if (!Double.isNaN(reaches)) {
+            estimate(spec, "slinger", "interface radius, m", reaches, placed);
+        }
         // The flow that is reported is all that crosses: what the passage's law gives and what diffuses on top.
         PassageFlow all = new PassageFlow(
                 x.total[l],
@@ -188,20 +192,21 @@ final class Results {
     static final String FILM_FORCE = "film force on each face, N";
 
     private static void filmNotices(PassageSpec spec, Passage.Film film, List<Notice> notices) {
-        estimate(spec, FILM_FORCE, film.force() * spec.count(), notices);
+        estimate(spec, FILM, FILM_FORCE, film.force() * spec.count(), notices);
         if (film.liftOffSpeed() > 0) {
-            estimate(spec, "lift-off speed, rad/s", film.liftOffSpeed(), notices);
+            estimate(spec, FILM, "lift-off speed, rad/s", film.liftOffSpeed(), notices);
         }
         if (film.liftOffPressure() > 0) {
-            estimate(spec, "lift-off pressure difference, Pa", film.liftOffPressure(), notices);
+            estimate(spec, FILM, "lift-off pressure difference, Pa", film.liftOffPressure(), notices);
         }
     }
 
-    private static void estimate(PassageSpec spec, String what, double value, List<Notice> notices) {
+    private static void estimate(
+            PassageSpec spec, String model, String what, double value, List<Notice> notices) {
         notices.add(new Notice(
                 Notice.Key.ESTIMATE,
                 "/passages/" + spec.name(),
-                Map.of("model", FILM, "constant", what, "value", value)));
+                Map.of("model", model, "constant", what, "value", value)));
     }
 
     private int index(String name) {

@@ -36,6 +36,11 @@ public interface Passage {
      */
     record Film(double gap, double force, double liftOffSpeed, double liftOffPressure) {}
 
+    /** Radius to which a slinger's liquid reaches between two states, m; NaN for everything else, and where it leaks. For results only. */
+    default double interfaceRadius(FluidState from, FluidState to) {
+        return Double.NaN;
+    }
+
     /** Gap that enters D_eff = D + beta U c, m; 0 off the shaft. */
     double gap();
 }

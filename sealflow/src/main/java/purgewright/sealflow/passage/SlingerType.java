@@ -129,6 +129,14 @@ final class SlingerType implements PassageType {
         }
 
         @Override
+        public double interfaceRadius(FluidState from, FluidState to) {
+            double over = from.pressure() - to.pressure();
+            double turning = swirl * speed;
+            double squared = outer * outer - 2 * Math.max(0, over) / (from.density() * turning * turning);
+            return grooved || !(squared > inner * inner) ? Double.NaN : Math.sqrt(squared);
+        }
+
+        @Override
         double drive(FluidState from, FluidState to) {
             double x = from.pressure() - to.pressure();
             double held = held(from);

@@ -84,6 +84,37 @@ class GapModelTest {
         assertThat(gap.mean() - gap.least()).isCloseTo(57e-6, within(1e-12));
     }
 
+    /** From cold and still to hot at speed, each segment by its own closed form written out: solid, bored, thin ring. */
+    @Test
+    void everyKindOfSegmentFollowsItsClosedFormAllTheWayUp() {
+        double e = 200e9;
+        double rho = 7850;
+        double nu = 0.3;
+        double b = 0.1;
+        double a = 0.02;
+        double cold = 0.5e-3;
+        for (double share : new double[] {0, 0.3, 0.7, 1}) {
+            double w = share * SPEED;
+            double hot = 293.15 + share * 300;
+            double load = rho * w * w * b / e;
+            double thermal = b * 12e-6 * share * 300;
+            double[] growth = {
+                load * b * b * (1 - nu) / 4, load / 4 * ((1 - nu) * b * b + (3 + nu) * a * a), load * b * b
+            };
+            Rotor.Segment[] segments = {
+                new Rotor.Segment("solid", 0, b, hot, e, nu, rho, 12e-6, false),
+                new Rotor.Segment("bored", a, b, hot, e, nu, rho, 12e-6, false),
+                new Rotor.Segment("ring", 0.098, b, hot, e, nu, rho, 12e-6, true)
+            };
+            for (int i = 0; i < segments.length; i++) {
+                RunningGap gap = PassageTypes.running(
+                        spec("labyrinth", b, cold, Double.NaN, Map.of("segment", segments[i].name())), rotor(w, segments));
+                assertThat(gap.mean()).isCloseTo(cold - growth[i] - thermal, within(1e-12));
+                assertThat(gap.mean() - gap.least()).isCloseTo(24e-6, within(1e-12));
+            }
+        }
+    }
+
     /** As read from a case the gap stands twice; what wear or a drawing changes is the clearance. */
     @Test
     void aWornRimIsWider() {

@@ -102,4 +102,26 @@ class FaceFilmTest {
                 .anyMatch(n -> n.key() == Notice.Key.NOT_ESTABLISHED
                         && "face film heat".equals(n.values().get("model")));
     }
+
+    /** Against the closed form of a solid-body vortex, written out. */
+    @Test
+    void aSlingerThatHoldsNamesTheRadiusItsLiquidReaches() {
+        String slinger = """
+                {"purgewright": 1, "rotor": {"speed": "10000 rpm"}, "streams": {"gas": {"fluid": "helium"}, "water": {"fluid": "water"}}, "cavities": [
+                 {"name": "a", "role": "supply", "stream": "water", "pressure": "HIGH MPa", "temperature": "300 K"},
+                 {"name": "b", "role": "supply", "stream": "gas", "pressure": "0.2 MPa", "temperature": "300 K"}],
+                 "passages": [{"name": "p", "from": "a", "to": "b", "type": "slinger", "inner radius": "20 mm", "outer radius": "40 mm",
+                  "gap": "0.5 mm"}]}
+                """;
+        SolveResult.Converged holds =
+                solve(CaseDocument.parse(slinger.replace("HIGH", "0.4")).toCase());
+        double turning = 0.9 * 10000 * Math.PI / 30;
+        double density = holds.cavities().get("a").state().density();
+        assertThat(estimate(holds, "interface radius, m"))
+                .isCloseTo(Math.sqrt(0.04 * 0.04 - 2 * 0.2e6 / (density * turning * turning)), within(1e-9));
+        SolveResult.Converged leaks =
+                solve(CaseDocument.parse(slinger.replace("HIGH", "2")).toCase());
+        assertThat(estimate(leaks, "interface radius, m")).isNaN();
+        assertThat(leaks.passages().get("p").flow().massFlow()).isGreaterThan(0.01);
+    }
 }
