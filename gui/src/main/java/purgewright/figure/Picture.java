@@ -51,8 +51,15 @@ public record Picture(
      * @param value SI
      * @param lowest true when it trips below, false above
      * @param stated true when the case states it, false when it is proposed
+     * @param phases in which it holds; empty: in all
      */
-    public record Redline(String cavity, boolean pressure, double value, boolean lowest, boolean stated) {}
+    public record Redline(
+            String cavity, boolean pressure, double value, boolean lowest, boolean stated, List<String> phases) {
+        /** True when it holds in a phase. */
+        public boolean in(String phase) {
+            return phases.isEmpty() || phases.contains(phase);
+        }
+    }
 
     /** Redlines that the case's instruments state, on pressures and temperatures of cavities. */
     public static List<Redline> stated(Case model) {
@@ -65,10 +72,10 @@ public record Picture(
                         continue;
                     }
                     if (m.get("low redline") instanceof Number low) {
-                        out.add(new Redline(m.get("cavity").toString(), pressure, low.doubleValue(), true, true));
+                        out.add(new Redline(m.get("cavity").toString(), pressure, low.doubleValue(), true, true, List.of()));
                     }
                     if (m.get("high redline") instanceof Number high) {
-                        out.add(new Redline(m.get("cavity").toString(), pressure, high.doubleValue(), false, true));
+                        out.add(new Redline(m.get("cavity").toString(), pressure, high.doubleValue(), false, true, List.of()));
                     }
                 }
             }

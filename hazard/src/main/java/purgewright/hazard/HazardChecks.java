@@ -58,16 +58,6 @@ public final class HazardChecks {
                         0.002,
                         "1",
                         Kind.VALIDATION)));
-        out.add(Check.absolute(
-                "HAZ-02 ethanol CO2",
-                "tube value as tabulated",
-                "U.S. Bureau of Mines data as tabulated in NFPA 69, table C.1(a)",
-                Label.FROM_MEMORY,
-                0.13,
-                () -> LimitTable.value("ethanol", Quantity.LOC_CO2_TUBE).si(),
-                0.005,
-                "1",
-                Kind.VALIDATION));
         verify(
                 out,
                 "HAZ-03 CH4",
@@ -192,6 +182,16 @@ public final class HazardChecks {
                 "1",
                 Kind.VALIDATION));
         Map<String, Double> syngas = ordered("hydrogen", 0.5, "methane", 0.3, "carbon-monoxide", 0.2);
+        out.add(Check.relative(
+                "HAZ-11 UFL, the book's rounding",
+                "Le Chatelier",
+                crowl,
+                Label.TEXTBOOK,
+                0.129,
+                () -> Flammability.leChatelier(x, ordered("hexane", 0.075, "methane", 0.15, "ethylene", 0.32)),
+                0.01,
+                "1",
+                Kind.VALIDATION));
         derived(
                 out,
                 "HAZ-12 LFL",
@@ -206,6 +206,14 @@ public final class HazardChecks {
                 0.34049080,
                 () -> Flammability.leChatelier(
                         syngas, ordered("hydrogen", 0.75, "methane", 0.15, "carbon-monoxide", 0.74)));
+        derived(
+                out,
+                "HAZ-12 LFL, four alkanes",
+                "Le Chatelier",
+                0.04262517,
+                () -> Flammability.leChatelier(
+                        ordered("methane", 0.80, "ethane", 0.15, "propane", 0.04, "n-butane", 0.01),
+                        ordered("methane", 0.05, "ethane", 0.03, "propane", 0.021, "n-butane", 0.018)));
         String iso = "ISO 10156:2017, sample problem, as a test of the open-source library chemicals has it";
         iso(out, "HAZ-47 (1)", iso, 0.03771429, ordered("methane", 0.8, "ethane", 0.2), Map.of());
         iso(out, "HAZ-47 (2)", iso, 0.08333333, ordered("hydrogen", 0.48), ordered("nitrogen", 0.52));
@@ -282,6 +290,17 @@ public final class HazardChecks {
                 1,
                 () -> Flammability.lowerLimitAt(0.05, 423.15, 191.8 * 4184)
                         / Flammability.lowerLimitZabetakis(0.05, 423.15),
+                0.03,
+                "1",
+                Kind.VERIFICATION));
+        out.add(Check.relative(
+                "HAZ-13 C3H8, the two forms",
+                "Burgess-Wheeler against Zabetakis at 150 C",
+                "modified Burgess-Wheeler and Zabetakis, Bulletin 627",
+                Label.DERIVED,
+                1,
+                () -> Flammability.lowerLimitAt(0.021, 423.15, 488.5 * 4184)
+                        / Flammability.lowerLimitZabetakis(0.021, 423.15),
                 0.03,
                 "1",
                 Kind.VERIFICATION));
@@ -392,7 +411,7 @@ public final class HazardChecks {
                 Kind.VALIDATION));
         out.add(Check.relative(
                 "HAZ-26",
-                "135 mmHg at 740 mmHg",
+                "135 mmHg at 740 mmHg, printed as about 18 vol %; 18 % is in force",
                 "Argonne Physics Division, cryogenic safety, appendix 3",
                 Label.PUBLISHED,
                 135.0 / 740,
@@ -401,10 +420,11 @@ public final class HazardChecks {
                 "1",
                 Kind.VALIDATION));
         String feshm = "Fermilab FESHM, oxygen deficiency hazards";
-        Object[][] factors = {{0.15, 2.51189e-5}, {0.12, 0.00416869}};
+        // At 8.8 % the factor is cut to 1: a billionth above it, so that the cut is seen to be all but continuous.
+        Object[][] factors = {{0.15, 2.51189e-5}, {0.12, 0.00416869}, {0.088 + 1e-9, 0.972747}};
         for (Object[] row : factors) {
             out.add(Check.relative(
-                    "HAZ-43 " + row[0],
+                    String.format(Locale.ROOT, "HAZ-43 %.4g", (double) row[0]),
                     "fatality factor",
                     feshm,
                     Label.FROM_MEMORY,
@@ -414,6 +434,16 @@ public final class HazardChecks {
                     "1",
                     Kind.VERIFICATION));
         }
+        out.add(Check.absolute(
+                "HAZ-43 8.8 %",
+                "fatality factor, cut",
+                feshm,
+                Label.FROM_MEMORY,
+                1,
+                () -> RoomOxygen.fatalityFactor(0.088),
+                EXACT,
+                "1",
+                Kind.VERIFICATION));
         out.add(Check.absolute(
                 "HAZ-43 18 %",
                 "fatality factor, cut",
@@ -480,9 +510,10 @@ public final class HazardChecks {
 
     private static void oxygen(List<Check> out) {
         String curve = "EIGA Doc 13/20 (CGA G-4.4), sections 4.4.2, 4.4.3, figs. 2, 3";
-        double[][] points = {{0.5e6, 30, 60}, {5e6, 9, 16}, {15e6, 4.5, 8}};
+        // The straight curve steps at 1.5 MPa, from 60 to 53.3 m/s.
+        double[][] points = {{0.5e6, 30, 60}, {1.5001e6, 45 / 1.5001, 80 / 1.5001}, {5e6, 9, 16}, {15e6, 4.5, 8}};
         for (double[] p : points) {
-            String at = String.format(Locale.ROOT, "%.1f MPa", p[0] / 1e6);
+            String at = String.format(Locale.ROOT, "%.4g MPa", p[0] / 1e6);
             out.add(Check.relative(
                     "HAZ-34 impingement " + at,
                     "velocity limit",

@@ -27,6 +27,10 @@ final class HazardTableChecks {
 
     static List<Check> all() {
         List<Check> out = new ArrayList<>();
+        limitingOxygen(out);
+        standards(out);
+        vessels(out);
+        others(out);
         limits(out);
         detonation(out);
         flames(out);
@@ -45,9 +49,246 @@ final class HazardTableChecks {
                 .orElse(Double.NaN);
     }
 
+    /** Tube values; without JP-4, natural gas and gasoline, which are no species of the tables. */
+    private static void limitingOxygen(List<Check> out) {
+        String source = "U.S. Bureau of Mines data as tabulated in NFPA 69, table C.1(a); against the nearest row";
+        Object[][] rows = {
+            {"hydrogen", 0.050, 0.052},
+            {"methane", 0.120, 0.145},
+            {"ethane", 0.110, 0.135},
+            {"propane", 0.115, 0.145},
+            {"ethylene", 0.100, 0.115},
+            {"carbon-monoxide", 0.055, 0.055},
+            {"ethanol", 0.105, 0.130},
+            {"methanol", 0.100, 0.120},
+            {"kerosene", 0.100, 0.130},
+            {"n-butane", 0.120, 0.145},
+            {"n-heptane", 0.115, 0.145},
+        };
+        for (Object[] row : rows) {
+            String name = (String) row[0];
+            recalled(
+                    out,
+                    "HAZ-02 " + name + " in nitrogen",
+                    "limiting oxygen, flammability tube",
+                    source,
+                    (double) row[1],
+                    () -> nearest(name, Quantity.LOC_NITROGEN_TUBE, (double) row[1]),
+                    0.005,
+                    "1");
+            recalled(
+                    out,
+                    "HAZ-02 " + name + " in carbon dioxide",
+                    "limiting oxygen, flammability tube",
+                    source,
+                    (double) row[2],
+                    () -> nearest(name, Quantity.LOC_CO2_TUBE, (double) row[2]),
+                    0.005,
+                    "1");
+        }
+        published(
+                out,
+                "HAZ-03 hydrogen in carbon dioxide",
+                "the adjusted value is never below that in nitrogen: 5.2 % times 0.85 is 4.42 %, nitrogen has 4.6 %",
+                "NFPA 69 TIA log 1211 (2016), proposal text; ASTM E2079-19",
+                0.046,
+                () -> LimitTable.limitingOxygenCarbonDioxide("hydrogen").si(),
+                EXACT,
+                "1",
+                Kind.VALIDATION);
+    }
+
+    /** The two standards row by row; which of them is in force stands in the checks of the limits in force. */
+    private static void standards(List<Check> out) {
+        Object[][] rows = {
+            {"hydrogen", 4.0, 77.0, 560, 4.0, 75.0, 500},
+            {"methane", 4.4, 17.0, 600, 5.0, 15.0, 600},
+            {"ethane", 2.4, 15.5, 515, 3.0, 12.5, 472},
+            {"propane", 1.7, 10.9, 450, 2.1, 9.5, 450},
+            {"n-butane", 1.4, 9.3, 372, 1.9, 8.5, 288},
+            {"n-heptane", 0.85, 6.7, 204, 1.0, 6.7, 204},
+            {"n-octane", 0.8, 6.5, 206, 1.0, 6.5, 206},
+            {"n-decane", 0.7, 5.6, 235, null, null, null},
+            {"kerosene", 0.7, 5.0, 210, 0.7, 5.0, 210},
+            {"ethylene", 2.3, 36.0, 440, 2.7, 36.0, 490},
+            {"acetylene", 2.3, 100.0, 305, 2.5, 100.0, 305},
+            {"methanol", 6.0, 36.0, 440, 6.0, 36.0, 385},
+            {"ethanol", 3.1, 19.0, 400, 3.3, 19.0, 363},
+            {"isopropanol", 2.0, 12.7, 399, 2.0, 12.7, 399},
+            {"carbon-monoxide", 10.9, 74.0, 607, 12.5, 74.0, 609},
+            {"ammonia", 15.0, 33.6, 630, 15.0, 28.0, 651},
+        };
+        Quantity[] quantities = {Quantity.LFL_AIR, Quantity.UFL_AIR, Quantity.AUTOIGNITION_C};
+        String[] words = {"LFL, vol %", "UFL, vol %", "autoignition, C"};
+        String[] standards = {"IEC 60079-20-1:2010", "NFPA 497 (2008)"};
+        for (Object[] row : rows) {
+            String name = (String) row[0];
+            for (int i = 0; i < 6; i++) {
+                if (row[i + 1] == null) {
+                    continue;
+                }
+                String standard = standards[i / 3];
+                Quantity quantity = quantities[i % 3];
+                published(
+                        out,
+                        "HAZ-05 " + name + ", " + standard.substring(0, standard.indexOf(' ')) + " " + words[i % 3],
+                        "row as tabulated",
+                        standard + ", as the data files of the open-source library chemicals 1.5.2 have it",
+                        ((Number) row[i + 1]).doubleValue(),
+                        () -> LimitTable.rows(name, quantity).stream()
+                                .filter(r -> r.source().startsWith(standard))
+                                .mapToDouble(LimitTable.Row::value)
+                                .findFirst()
+                                .orElse(Double.NaN),
+                        EXACT,
+                        "1",
+                        Kind.VALIDATION);
+            }
+        }
+        Object[][] inForce = {{"kerosene LFL", Quantity.LFL_AIR, 0.006}, {"kerosene UFL", Quantity.UFL_AIR, 0.05}};
+        for (Object[] row : inForce) {
+            published(
+                    out,
+                    "HAZ-05 " + row[0] + " in force",
+                    "the widest of both standards and Bulletin 627",
+                    "IEC 60079-20-1:2010, NFPA 497 (2008); M. G. Zabetakis, Bulletin 627 (1965)",
+                    (double) row[2],
+                    () -> LimitTable.value("kerosene", (Quantity) row[1]).si(),
+                    EXACT,
+                    "1",
+                    Kind.VALIDATION);
+        }
+    }
+
+    /** Closed vessels: no rows of their own, since the limits in force are as wide; checked so that this stays true. */
+    private static void vessels(List<Check> out) {
+        String bulletin = "M. G. Zabetakis, Bureau of Mines Bulletin 627 (1965), tables 2 and 21 (transcription)";
+        Object[][] tabled = {
+            {"methane LFL", "methane", Quantity.LFL_AIR, 0.05},
+            {"methane UFL", "methane", Quantity.UFL_AIR, 0.15},
+            {"hydrogen UFL", "hydrogen", Quantity.UFL_AIR, 0.75},
+        };
+        for (Object[] row : tabled) {
+            published(
+                    out,
+                    "HAZ-04 " + row[0],
+                    "row as tabulated",
+                    bulletin,
+                    (double) row[3],
+                    () -> nearest((String) row[1], (Quantity) row[2], (double) row[3]),
+                    EXACT,
+                    "1",
+                    Kind.VALIDATION);
+        }
+        String vessel = "I. A. Zlochower, G. M. Green, J. Loss Prev. Process Ind. 22 (2009) (transcription)";
+        published(
+                out,
+                "HAZ-04 methane LFL, closed vessels",
+                "the limit in force is no narrower",
+                vessel,
+                0.049,
+                () -> Math.max(0.049, LimitTable.value("methane", Quantity.LFL_AIR).si()),
+                EXACT,
+                "1",
+                Kind.VALIDATION);
+        published(
+                out,
+                "HAZ-04 methane UFL, closed vessels",
+                "the limit in force is no narrower",
+                vessel,
+                0.158,
+                () -> Math.min(0.158, LimitTable.value("methane", Quantity.UFL_AIR).si()),
+                EXACT,
+                "1",
+                Kind.VALIDATION);
+        published(
+                out,
+                "HAZ-04 hydrogen UFL, closed vessels",
+                "the limit in force is no narrower",
+                vessel,
+                0.759,
+                () -> Math.min(0.759, LimitTable.value("hydrogen", Quantity.UFL_AIR).si()),
+                EXACT,
+                "1",
+                Kind.VALIDATION);
+    }
+
+    private static void others(List<Check> out) {
+        String bulletin503 = "Coward and Jones, Bureau of Mines Bulletin 503 (1952), pp. 19 and 44 (transcription)";
+        Object[][] pure = {
+            {"methane LFL in oxygen", "methane", Quantity.LFL_OXYGEN, 0.0515},
+            {"hydrogen LFL in oxygen, open", "hydrogen", Quantity.LFL_OXYGEN, 0.0465},
+            {"hydrogen UFL in oxygen, open", "hydrogen", Quantity.UFL_OXYGEN, 0.939},
+            {"hydrogen LFL in oxygen, closed", "hydrogen", Quantity.LFL_OXYGEN, 0.039},
+        };
+        for (Object[] row : pure) {
+            published(
+                    out,
+                    "HAZ-07 " + row[0],
+                    "row as tabulated",
+                    bulletin503,
+                    (double) row[3],
+                    () -> nearest((String) row[1], (Quantity) row[2], (double) row[3]),
+                    EXACT,
+                    "1",
+                    Kind.VALIDATION);
+        }
+        String lewis = "M. G. Zabetakis, Bureau of Mines Bulletin 627 (1965); Lewis and von Elbe";
+        Object[][] oxygen = {
+            {"propane", 0.023, 0.55},
+            {"carbon-monoxide", 0.155, 0.94},
+            {"ammonia", 0.15, 0.79},
+            {"ethylene", 0.03, 0.80},
+            {"ethane", 0.03, 0.66},
+        };
+        for (Object[] row : oxygen) {
+            String name = (String) row[0];
+            recalled(
+                    out,
+                    "HAZ-08 " + name + " LFL in oxygen",
+                    "lower limit in oxygen",
+                    lewis,
+                    (double) row[1],
+                    () -> LimitTable.value(name, Quantity.LFL_OXYGEN).si(),
+                    0.05 * (double) row[1],
+                    "1");
+            if (!"propane".equals(name)) { // among the limits in force
+                recalled(
+                        out,
+                        "HAZ-08 " + name + " UFL in oxygen",
+                        "upper limit in oxygen",
+                        lewis,
+                        (double) row[2],
+                        () -> LimitTable.value(name, Quantity.UFL_OXYGEN).si(),
+                        0.05 * (double) row[2],
+                        "1");
+            }
+        }
+        // JP-4, of the same entry, is no species of the tables.
+        String aviation = "M. G. Zabetakis, Bureau of Mines Bulletin 627 (1965); CRC aviation fuel handbook";
+        recalled(
+                out,
+                "HAZ-48 Jet A LFL",
+                "lower limit in air, in force for kerosene and RP-1",
+                aviation,
+                0.006,
+                () -> LimitTable.lowerLimit("kerosene").si(),
+                0.15 * 0.006,
+                "1");
+        recalled(
+                out,
+                "HAZ-48 Jet A UFL",
+                "upper limit in air, as a row",
+                aviation,
+                0.047,
+                () -> nearest("kerosene", Quantity.UFL_AIR, 0.047),
+                0.15 * 0.047,
+                "1");
+    }
+
     private static void limits(List<Check> out) {
         String chart = "ANSI/AARST SGM-SF-2017 (rev. 12/20), LEL reference chart; against the nearest row of the table";
-        // Tolerance: the printed range, or half a unit of the last digit printed.
+        // Tolerance: the printed range, or half a unit of the last digit printed. Without n-hexane, no species of the tables.
         Object[][] rows = {
             {"ethanol", 0.0315, 0.0015},
             {"hydrogen", 0.04, 0.005},
@@ -73,7 +314,7 @@ final class HazardTableChecks {
         published(
                 out,
                 "HAZ-10 Jet A",
-                "limiting oxygen at sea level, as a row; a wider value is in force",
+                "limiting oxygen at sea level, as a row; a wider value is in force, and its rise with altitude is not used",
                 "S. M. Summer, DOT/FAA/AR-04/8 (2004), as quoted in a public report",
                 0.12,
                 () -> nearest("kerosene", Quantity.LOC_NITROGEN_TUBE, 0.12),
@@ -181,9 +422,14 @@ final class HazardTableChecks {
             {"300-series stainless steel", 3.18e-3, 1.38e6},
             {"300-series stainless steel", 6.35e-3, 2.58e6},
             {"copper", 0.0, 20.68e6},
+            {"copper-nickel", 0.0, 20.68e6},
+            {"brass", 0.0, 20.68e6},
+            {"tin bronze", 0.0, 20.68e6},
+            {"nickel 200", 0.0, 20.68e6},
             {"Monel 400 or K-500", 0.762e-3, 20.68e6},
             {"Inconel 600", 3.18e-3, 8.61e6},
             {"Inconel 625", 3.18e-3, 6.90e6},
+            {"Hastelloy C-276", 3.18e-3, 8.61e6},
             {"Hastelloy C-22", 3.18e-3, 9.70e6},
             {"carbon steel", 0.01, 0.0},
         };
@@ -396,6 +642,19 @@ final class HazardTableChecks {
                 EXACT,
                 unit,
                 Kind.VALIDATION));
+    }
+
+    private static void recalled(
+            List<Check> out,
+            String id,
+            String what,
+            String source,
+            double expected,
+            DoubleSupplier ours,
+            double tolerance,
+            String unit) {
+        out.add(Check.absolute(
+                id, what, source, Label.FROM_MEMORY, expected, ours, tolerance, unit, Kind.VALIDATION));
     }
 
     private static void published(

@@ -193,11 +193,14 @@ public final class Workbench {
         return p == null ? null : p.model();
     }
 
-    /** Redlines that the case states, and those a sizing proposed for it as it stands. */
+    /** Redlines that the case states, and those a sizing proposed for the phase shown of the case as it stands. */
     public List<Picture.Redline> shownRedlines() {
-        Case model = shownCase();
-        List<Picture.Redline> all = new ArrayList<>(model == null ? List.of() : Picture.stated(model));
-        all.addAll(proposed);
+        CheckResult.PhaseResult p = shownPhase();
+        if (p == null) {
+            return List.copyOf(proposed);
+        }
+        List<Picture.Redline> all = new ArrayList<>(Picture.stated(p.model()));
+        proposed.stream().filter(r -> r.in(p.name())).forEach(all::add);
         return all;
     }
 

@@ -571,8 +571,22 @@ public final class FlammabilityRules {
                 "free oxygen's mole fraction against the allowed share of the limiting oxygen of " + which
                         + " in nitrogen",
                 criteria.origin(limiting < 0.05 ? Limit.OXYGEN_LIMIT_SHARE_LOW : Limit.OXYGEN_LIMIT_SHARE) + "; "
-                        + note,
+                        + note + inCarbonDioxide(m, which),
                 "");
+    }
+
+    /** Where carbon dioxide is the main inert: its own limiting oxygen, told and not credited; empty otherwise. */
+    private static String inCarbonDioxide(Mixture m, String fuel) {
+        Map<String, Double> inerts = Flammability.inerts(m.moleFractions());
+        double all = inerts.values().stream().mapToDouble(Double::doubleValue).sum();
+        Value v = LimitTable.limitingOxygenCarbonDioxide(fuel);
+        return inerts.getOrDefault("carbon-dioxide", 0.0) > 0.5 * all && v.known()
+                ? String.format(
+                        Locale.ROOT,
+                        "; in carbon dioxide %.3g %%, not credited: %s",
+                        v.si() * 100,
+                        v.note())
+                : "";
     }
 
     /** Allowed oxygen for a limiting oxygen, mole fractions. */

@@ -29,7 +29,7 @@ public record Loss(
     public enum Method {
         RUN("run over time"),
         BOUND("bound from stored gas"),
-        AT_ONCE("taken as at once");
+        AT_ONCE("not computed, the worst is taken");
 
         private final String text;
 

@@ -30,6 +30,7 @@ import purgewright.hazard.criteria.NoticeRules;
 import purgewright.hazard.criteria.Preset;
 import purgewright.hazard.deficiency.Release;
 import purgewright.hazard.deficiency.RoomHistory;
+import purgewright.hazard.deficiency.RoomMixture;
 import purgewright.hazard.fault.Fault;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.Faults;
@@ -309,14 +310,19 @@ public final class CaseService implements AutoCloseable {
             Map<String, Converged> guesses,
             boolean bounds,
             Progress progress) {
-        return checked(document, whole, models, guesses, bounds, progress).result();
+        return checked(document, whole, models, guesses, Map.of(), bounds, progress)
+                .result();
     }
 
+    /**
+     * @param known points that are solved already, by phase: judged as they are
+     */
     private Checked checked(
             CaseDocument document,
             Case whole,
             Map<String, Case> models,
             Map<String, Converged> guesses,
+            Map<String, PhaseSolve.Point> known,
             boolean bounds,
             Progress progress) {
         List<PhaseResult> phases = new ArrayList<>();
@@ -327,12 +333,15 @@ public final class CaseService implements AutoCloseable {
         Map<String, PhaseSolve.Point> solved = new LinkedHashMap<>();
         Converged last = null;
         double oxygen = Release.FRESH;
+        RoomMixture room = RoomMixture.FRESH_AIR;
         int done = 0;
         for (Map.Entry<String, Case> e : models.entrySet()) {
             progress.at((double) done / models.size(), e.getKey());
             Criteria criteria = Criteria.of(e.getValue().criteria());
             Converged guess = guesses.getOrDefault(e.getKey(), last);
-            PhaseSolve.Point point = points.judge(e.getValue(), guess, Scene.of(e.getKey()), criteria);
+            PhaseSolve.Point point = known.containsKey(e.getKey())
+                    ? known.get(e.getKey())
+                    : points.judge(e.getValue(), guess, Scene.of(e.getKey()), criteria);
             solved.put(e.getKey(), point);
             if (point.converged() != null) {
                 last = point.converged();
@@ -353,6 +362,9 @@ public final class CaseService implements AutoCloseable {
                 double duration = duration(whole, e.getKey());
                 found.addAll(Release.judge(e.getValue(), vented, duration, Scene.of(e.getKey()), oxygen));
                 oxygen = Release.after(e.getValue(), vented, duration, oxygen);
+                RoomMixture then = room.after(e.getValue(), Purge.vented(e.getValue(), point.converged()), duration);
+                found.addAll(room.judge(then, Double.isNaN(duration), Scene.of(e.getKey())));
+                room = then;
             }
             if (point.setting() != null) {
                 found.addAll(MaterialRules.hydrogen(point.setting(), materials(document)));
@@ -447,9 +459,10 @@ public final class CaseService implements AutoCloseable {
         // The points are what every scenario starts from. As stated it is judged like a check (ends of the bands, room,
         // waivers), which
         // takes longer than the points do: beside the scenarios.
-        Checked stated = checked(null, whole, models, Map.of(), false, Progress.NONE);
-        Future<CheckResult> check = pool.submit(() ->
-                checked(null, whole, models, Map.of(), true, Progress.NONE).result());
+        Checked stated = checked(null, whole, models, Map.of(), Map.of(), false, Progress.NONE);
+        Future<CheckResult> check =
+                pool.submit(() -> checked(null, whole, models, Map.of(), stated.points(), true, Progress.NONE)
+                        .result());
         return new FaultSweep(points, pool)
                 .run(
                         whole,

@@ -209,7 +209,7 @@ final class FaultSweep {
     private String times(FailSettings settings, List<Scenario> order) {
         long pairs = order.stream().filter(s -> !s.single()).count();
         if (points.network() == null || !settings.times()) {
-            return "No fault was run over time: times are bounds from the gas stored, or taken as at once.";
+            return "No fault was run over time: times are bounds from the gas stored, else the worst, at once.";
         }
         if (pairs == 0) {
             return "Single faults that lose separation are run over time.";

@@ -51,15 +51,24 @@ public final class Purge {
     /** Gas that runs into each vent, mol/s. */
     static Map<String, Double> ventedMoles(Case model, Converged solve) {
         Map<String, Double> out = new LinkedHashMap<>();
+        vented(model, solve).forEach((vent, species) -> out.put(
+                vent,
+                species.values().stream().mapToDouble(Double::doubleValue).sum()));
+        return out;
+    }
+
+    /** The same species by species, mol/s, by vent. */
+    static Map<String, Map<String, Double>> vented(Case model, Converged solve) {
+        Map<String, Map<String, Double>> out = new LinkedHashMap<>();
         for (PassageState p : solve.passages().values()) {
             boolean forward = p.flow().massFlow() > 0;
             Cavity to = model.cavity(forward ? p.to() : p.from());
             CavityState from = solve.cavities().get(forward ? p.from() : p.to());
             if (to != null && to.role() == Role.VENT && from != null) {
-                out.merge(
-                        to.name(),
-                        Math.abs(p.flow().massFlow()) / from.state().fluid().molarMass(),
-                        Double::sum);
+                double moles =
+                        Math.abs(p.flow().massFlow()) / from.state().fluid().molarMass();
+                Map<String, Double> species = out.computeIfAbsent(to.name(), k -> new LinkedHashMap<>());
+                from.moleFractions().forEach((name, x) -> species.merge(name, x * moles, Double::sum));
             }
         }
         return out;

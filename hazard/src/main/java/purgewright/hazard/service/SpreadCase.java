@@ -16,6 +16,7 @@ import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Limit;
 import purgewright.hazard.deficiency.Release;
+import purgewright.hazard.deficiency.RoomMixture;
 import purgewright.hazard.fault.Edits;
 import purgewright.hazard.fault.Faults;
 import purgewright.hazard.finding.Draft;
@@ -358,8 +359,11 @@ final class SpreadCase {
             solved.put(phase, p);
             findings.addAll(p.findings());
             if (p.converged() != null) {
-                findings.addAll(Release.judge(
-                        model, Purge.ventedMoles(model, p.converged()), CaseService.duration(whole, phase), scene));
+                double duration = CaseService.duration(whole, phase);
+                findings.addAll(Release.judge(model, Purge.ventedMoles(model, p.converged()), duration, scene));
+                RoomMixture then =
+                        RoomMixture.FRESH_AIR.after(model, Purge.vented(model, p.converged()), duration);
+                findings.addAll(RoomMixture.FRESH_AIR.judge(then, Double.isNaN(duration), scene));
             }
         }
         return new Evaluated(x, solved, Verdicts.sorted(findings), layout);

@@ -51,6 +51,88 @@ class FlammabilityLawTest {
         }
     }
 
+    /** The heat capacity that goes with the composition: a monatomic gas takes up less heat than nitrogen. */
+    private static FlammabilityRules.Answer assessed(Map<String, Double> x, double t, double p) {
+        double cp = 0;
+        for (Map.Entry<String, Double> e : x.entrySet()) {
+            boolean monatomic = e.getKey().equals("helium") || e.getKey().equals("argon");
+            cp += e.getValue() * (monatomic ? 2.5 : e.getKey().equals("carbon-dioxide") ? 4.5 : 3.5) * 8.314462618;
+        }
+        return FlammabilityRules.assess(
+                new FlammabilityRules.Mixture(x, t, p, cp, false, true), Criteria.DEFAULT);
+    }
+
+    /**
+     * Outside the limits, more of the inert that is there never brings a mixture back in; and helium and argon never hold by a limiting
+     * oxygen that was measured in nitrogen.
+     */
+    @Property(tries = 150)
+    void addingHeliumArgonOrCarbonDioxideNeverMakesItWorse(
+            @ForAll @DoubleRange(min = 0.001, max = 0.6) @Scale(4) double fuel,
+            @ForAll @DoubleRange(min = 0.001, max = 0.39) @Scale(4) double oxygen,
+            @ForAll @DoubleRange(min = 0.01, max = 0.99) double less) {
+        for (String inert : List.of("helium", "argon", "carbon-dioxide")) {
+            for (String name : List.of("methane", "hydrogen", "propane", "carbon-monoxide")) {
+                for (double[] state : new double[][] {{298.15, 101325}, {330, 0.4e6}}) {
+                    Answers a = new Answers(
+                            assessed(diluted(name, inert, fuel, oxygen, 1), state[0], state[1]),
+                            assessed(diluted(name, inert, fuel, oxygen, less), state[0], state[1]));
+                    String as = String.format("%s in %s: %s", name, inert, a);
+                    if (a.before().margin() >= 0) {
+                        assertThat(a.after().margin()).as(as).isGreaterThanOrEqualTo(0);
+                    } else if (Double.isNaN(a.before().margin())) {
+                        // Not established may become held, never flammable.
+                        assertThat(a.after().margin() < 0).as(as).isFalse();
+                    }
+                    if (!inert.equals("carbon-dioxide")) {
+                        assertThat(a.after().margin() >= 0 && a.after().how().contains("limiting oxygen"))
+                                .as(as)
+                                .isFalse();
+                    }
+                }
+            }
+        }
+    }
+
+    private record Answers(FlammabilityRules.Answer before, FlammabilityRules.Answer after) {}
+
+    /**
+     * Nitrogen that is held by its limiting oxygen, then diluted with another inert: what nitrogen's table says no longer holds with
+     * helium or argon, and is then not established; it is never called flammable for it.
+     */
+    @Property(tries = 100)
+    void anotherInertIntoNitrogenNeverMakesItFlammable(
+            @ForAll @DoubleRange(min = 0.02, max = 0.6) double fuel,
+            @ForAll @DoubleRange(min = 0.001, max = 0.3) @Scale(4) double oxygen,
+            @ForAll @DoubleRange(min = 0.01, max = 0.99) double less) {
+        for (String inert : List.of("helium", "argon", "carbon-dioxide")) {
+            for (String name : List.of("methane", "hydrogen", "propane")) {
+                Map<String, Double> before = diluted(name, "nitrogen", fuel, oxygen, 1);
+                Map<String, Double> after = new LinkedHashMap<>();
+                before.forEach((k, v) -> after.put(k, v * less));
+                after.put(inert, 1 - less);
+                if (assessed(before, 298.15, 101325).margin() >= 0) {
+                    double margin = assessed(after, 298.15, 101325).margin();
+                    assertThat(margin < 0).as("%s %s %s", name, before, after).isFalse();
+                    if (inert.equals("carbon-dioxide")) {
+                        assertThat(margin).isGreaterThanOrEqualTo(0);
+                    }
+                }
+            }
+        }
+    }
+
+    @Test
+    void carbonDioxideIsHeldToNitrogensLimitAndItsOwnIsTold() {
+        FlammabilityRules.Answer a =
+                assess(diluted("methane", "carbon-dioxide", 0.30, 0.06, 1), 298.15, 101325);
+        assertThat(a.limit()).isCloseTo(0.6 * 0.107, within(1e-12));
+        assertThat(a.source()).contains("in carbon dioxide 13.0 %, not credited");
+        assertThat(assess(diluted("methane", "nitrogen", 0.30, 0.06, 1), 298.15, 101325)
+                        .source())
+                .doesNotContain("not credited");
+    }
+
     @Test
     void helium() {
         // 5 % oxygen in methane and helium: under the nitrogen limit, over the rise limit, and no table for helium.

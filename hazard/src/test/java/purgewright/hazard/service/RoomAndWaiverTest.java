@@ -11,7 +11,9 @@ import purgewright.hazard.Fakes;
 import purgewright.hazard.barrier.BarrierCount;
 import purgewright.hazard.barrier.Pair;
 import purgewright.hazard.deficiency.Release;
+import purgewright.hazard.deficiency.RoomMixture;
 import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdict;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Role;
@@ -51,6 +53,58 @@ class RoomAndWaiverTest {
         assertThat(large.value()).isLessThan(0.014 * 0.3);
         assertThat(large.verdict()).isEqualTo(Verdict.HOLDS);
         assertThat(large.limit()).isEqualTo(0.209 - 0.195, within(1e-12));
+    }
+
+    @Test
+    void anInertReleaseLeavesTheOxygenOfTheClosedSolutions() {
+        for (double fan : new double[] {0, 0.01, 0.1, 3}) {
+            Case model = with("room", Map.of("volume", 100.0, "ventilation", fan, "temperature", 288.0));
+            for (String inert : List.of("helium", "nitrogen")) {
+                Map<String, Double> moles = Map.of("fuel vent", 0.85);
+                RoomMixture room = RoomMixture.FRESH_AIR
+                        .after(model, Map.of("fuel vent", Map.of(inert, 0.85)), 600)
+                        .after(model, Map.of("fuel vent", Map.of(inert, 0.85)), 200);
+                assertThat(room.oxygen())
+                        .isCloseTo(Release.after(model, moles, 800, Release.FRESH), within(1e-9));
+                assertThat(RoomMixture.FRESH_AIR.judge(room, false, new Scene("steady", "")))
+                        .isEmpty();
+            }
+        }
+    }
+
+    @Test
+    void oxygenEnrichesARoomAndFuelMakesItFlammable() {
+        // One mole a second is 0.0237 m3/s at 288.15 K: a fifth of the fan's 0.1183 m3/s.
+        double molarVolume = 8.314462618 * 288.15 / 101325;
+        Case model = with(
+                "room", Map.of("volume", 100.0, "ventilation", 5 * molarVolume, "temperature", 288.15));
+        double share = 0.2 * -Math.expm1(-5 * molarVolume * 60 / 100);
+        RoomMixture oxygen = RoomMixture.FRESH_AIR.after(model, Map.of("vent", Map.of("oxygen", 1.0)), 60);
+        assertThat(oxygen.oxygen()).isCloseTo(0.209 * (1 - share) + share, within(1e-9));
+        Scene scene = new Scene("steady", "");
+        assertThat(RoomMixture.FRESH_AIR.judge(oxygen, false, scene))
+                .singleElement()
+                .satisfies(f -> assertThat(f.verdict()).isEqualTo(Verdict.HOLDS));
+        RoomMixture later = oxygen.after(model, Map.of("vent", Map.of("oxygen", 1.0)), Double.NaN);
+        assertThat(later.oxygen()).isCloseTo(0.8 * 0.209 + 0.2, within(1e-9));
+        assertThat(oxygen.judge(later, true, scene))
+                .singleElement()
+                .satisfies(f -> assertThat(f.verdict()).isEqualTo(Verdict.FALLS_SHORT));
+        // 10 % of hydrogen's lower limit, 3.9 % in the table (29 CFR 1910.146 [published]); a trace more falls short.
+        for (double factor : new double[] {0.99, 1.01}) {
+            RoomMixture fuel = RoomMixture.FRESH_AIR.after(
+                    model, Map.of("vent", Map.of("hydrogen", 5 * 0.0039 * factor)), Double.NaN);
+            Finding f = RoomMixture.FRESH_AIR.judge(fuel, true, scene).get(0);
+            assertThat(f.value()).isCloseTo(0.1 * factor, within(1e-9));
+            assertThat(f.limit()).isEqualTo(0.1);
+            assertThat(f.verdict()).isEqualTo(factor > 1 ? Verdict.FALLS_SHORT : Verdict.THIN);
+            // It clears after the phase; the worse of the two ends still counts.
+            RoomMixture cleared = fuel.after(model, Map.of(), 3600);
+            assertThat(fuel.judge(cleared, false, scene).get(0).value()).isCloseTo(0.1 * factor, within(1e-9));
+        }
+        RoomMixture odd = RoomMixture.FRESH_AIR.after(model, Map.of("vent", Map.of("HCN", 0.1)), 60);
+        assertThat(RoomMixture.FRESH_AIR.judge(odd, false, scene))
+                .allSatisfy(f -> assertThat(f.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED));
     }
 
     private static Finding find(CheckResult r) {

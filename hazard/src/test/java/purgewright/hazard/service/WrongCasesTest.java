@@ -72,6 +72,35 @@ class WrongCasesTest {
         bad(r, "barriers", Verdict.FALLS_SHORT);
     }
 
+    private static String room(String text) {
+        return edit(MINIMAL, "\"passages\": [", "\"room\": {" + text + "}, \"passages\": [");
+    }
+
+    @Test
+    void theOxygenDrainEndsInTheRoom() {
+        // Fresh air enough for the 19.5 %: what is left is air with more oxygen than air has.
+        bad(
+                check(room("\"volume\": \"300 m3\", \"ventilation\": \"1.5 m3/s\", \"vents\": [\"oxygen overboard\"]")),
+                "room-enriched",
+                Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void theFuelDrainEndsInTheRoom() {
+        bad(
+                check(room("\"volume\": \"300 m3\", \"ventilation\": \"3 m3/s\", \"vents\": [\"fuel overboard\"]")),
+                "room-flammable",
+                Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void aRoomThatNamesNoVentIsRefused() {
+        assertThatThrownBy(() -> check(room("\"volume\": \"300 m3\", \"ventilation\": \"1 m3/s\", \"vents\": [\"hot drain\"]")))
+                .isInstanceOfSatisfying(
+                        CaseException.class,
+                        e -> assertThat(e.getMessage()).contains("is no vent"));
+    }
+
     @Test
     void purgeIsOxygen() {
         CheckResult r = check(

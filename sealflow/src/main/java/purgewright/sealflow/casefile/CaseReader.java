@@ -911,6 +911,7 @@ final class CaseReader {
         checkConnections(cavities, passages);
         Rotor rotor = rotor(map(sections.get("rotor")));
         checkGeometry(passages, rotor);
+        checkRoom(map(sections.get("room")), cavities);
         Map<String, Object> extras = new LinkedHashMap<>();
         for (String section :
                 List.of("uncertain", "correlations", "spread", "waivers", "room", "instruments", "plots")) {
@@ -1346,6 +1347,21 @@ final class CaseReader {
             }
         }
         return field.fallback();
+    }
+
+    /** What runs into a cavity that is no vent is not counted as released: such a name would make a room look fresh. */
+    private void checkRoom(Map<String, Object> room, List<Cavity> cavities) {
+        int i = 0;
+        for (Object name : list(room.get("vents"))) {
+            int at = i++;
+            cavities.stream()
+                    .filter(c -> c.name() != null && c.name().equals(name) && c.role() != Role.VENT)
+                    .forEach(c -> report(
+                            "NOT_A_VENT",
+                            Place.ROOT.child("room").child("vents").child(String.valueOf(at)),
+                            "the cavity " + quote(c.name()) + " is no vent: what enters it does not run into the room",
+                            "name cavities whose role is \"vent\""));
+        }
     }
 
     private void checkConnections(List<Cavity> cavities, List<PassageSpec> passages) {
