@@ -74,7 +74,8 @@ public final class ClearanceRules {
         List<Finding> out = new ArrayList<>();
         for (PassageState p : s.solve().passages().values()) {
             PassageSpec spec = s.model().passage(p.name());
-            if (spec == null || !PassageTypes.find(spec.type()).map(PassageType::rubs).orElse(false)) {
+            if (spec == null
+                    || !PassageTypes.find(spec.type()).map(PassageType::rubs).orElse(false)) {
                 continue;
             }
             boolean slow = liquidOxygenOrKerosene(s, p);

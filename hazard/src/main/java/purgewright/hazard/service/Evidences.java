@@ -215,8 +215,9 @@ final class Evidences {
     /** Flow of the passage's model at an end of its band, kg/s, between the solved states; NaN where it gives none. */
     private double flowAt(PassageType type, PassageSpec spec, PassageState p, Bound end) {
         try {
-            double clearance =
-                    p.gap() == null || Double.isNaN(p.gap().least()) ? spec.clearance() : p.gap().mean();
+            double clearance = p.gap() == null || Double.isNaN(p.gap().least())
+                    ? spec.clearance()
+                    : p.gap().mean();
             return type.build(spec, new Conditions(setting.model().rotor().speed(), clearance, end))
                     .flow(p.fromState(), p.toState())
                     .massFlow();

@@ -64,7 +64,8 @@ public final class AxialForces {
             }
             double inner = spec.number("inner radius", 0);
             double outer = spec.number("outer radius", 0);
-            double force = found(result, "/passages/" + spec.name(), n -> Results.FILM_FORCE.equals(n.get("constant")), Double.NaN);
+            double force = found(
+                    result, "/passages/" + spec.name(), n -> Results.FILM_FORCE.equals(n.get("constant")), Double.NaN);
             faces.put(
                     spec.name(),
                     new Face(force, spec.count() * AxialForce.area(inner, outer), looks.equals("forward") ? 1 : -1));

@@ -201,8 +201,7 @@ final class Results {
         }
     }
 
-    private static void estimate(
-            PassageSpec spec, String model, String what, double value, List<Notice> notices) {
+    private static void estimate(PassageSpec spec, String model, String what, double value, List<Notice> notices) {
         notices.add(new Notice(
                 Notice.Key.ESTIMATE,
                 "/passages/" + spec.name(),

@@ -97,18 +97,20 @@ final class FaceType implements PassageType {
         }
         fields.add(Fields.ROUGHNESS);
         fields.add(Fields.INLET_LOSS);
-        fields.add(PassageField.choice(
-                "looks",
-                "unstated",
-                List.of("unstated", "forward", "aft"),
-                "Which way along the shaft the turning face looks; with it the film's force counts in the axial thrust."));
-        fields.add(PassageField.optional(
-                "film heat share",
-                Dimension.NUMBER,
-                "1",
-                0,
-                1,
-                "Share of the film's heat that stays in what leaks; the rest goes through the faces to parts outside the case."));
+        fields.add(
+                PassageField.choice(
+                        "looks",
+                        "unstated",
+                        List.of("unstated", "forward", "aft"),
+                        "Which way along the shaft the turning face looks; with it the film's force counts in the axial thrust."));
+        fields.add(
+                PassageField.optional(
+                        "film heat share",
+                        Dimension.NUMBER,
+                        "1",
+                        0,
+                        1,
+                        "Share of the film's heat that stays in what leaks; the rest goes through the faces to parts outside the case."));
         return List.copyOf(fields);
     }
 
@@ -264,9 +266,8 @@ final class FaceType implements PassageType {
                 double h = floor + THINNEST * Math.pow(THICKEST / THINNEST, (double) i / steps);
                 double now = opening(h, po, pi, gas, up, turning) - closing;
                 if ((before > 0) != (now > 0)) {
-                    double root =
-                            Roots.find(
-                                    x -> opening(x, po, pi, gas, up, turning) - closing, previous, before, h, now, 1e-12);
+                    double root = Roots.find(
+                            x -> opening(x, po, pi, gas, up, turning) - closing, previous, before, h, now, 1e-12);
                     // Stable where the film pushes less as it opens.
                     if (before > 0 && Double.isNaN(stable)) {
                         stable = root;

@@ -70,9 +70,7 @@ public final class Friction {
             double laminarShare = l4 * l4 * l4;
             value = 8
                     * turbulent
-                    * (laminarShare < SMALL
-                            ? twelfth(laminarShare)
-                            : QuickLog.exp(QuickLog.of(1 + laminarShare) / 12));
+                    * (laminarShare < SMALL ? twelfth(laminarShare) : QuickLog.exp(QuickLog.of(1 + laminarShare) / 12));
             exponent = (byTurbulent / 12 - laminarShare) / (1 + laminarShare);
         }
 

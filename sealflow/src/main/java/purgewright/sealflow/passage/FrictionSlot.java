@@ -346,7 +346,9 @@ public record FrictionSlot(
                 double last = Math.min(0.98 * p0, Math.max(back, g * Math.sqrt(p0 / (rho0 * exponent))));
                 double middle = 0.5 * (p0 + last);
                 path.at(middle, g);
-                f = i == 0 ? friction(middle, g) : f * (1 + factor.exponent * Math.max(-0.3, Math.min(0.3, g / first - 1)));
+                f = i == 0
+                        ? friction(middle, g)
+                        : f * (1 + factor.exponent * Math.max(-0.3, Math.min(0.3, g / first - 1)));
                 double expansion = liquid ? 0 : 2 * Math.log(p0 / last);
                 double heads = 1 + inletLoss + f * length / hydraulicDiameter + expansion;
                 g = Math.sqrt(2 * (p0 - last) / (path.volume * heads));

@@ -132,9 +132,9 @@ class PassageTypesInCaseTest {
                  "passages": [{"name": "p", "from": "a", "to": "b", "type": "wire screen", "radius": "100 mm", "clearance": "0.3 mm"}]}
                 """);
         Case read = new CaseReader(document, Engines.embedded(), layout).read(true);
-        SolveResult.Converged solved = (SolveResult.Converged)
-                new NetworkSolver(Engines.embedded(), SolverSettings.DEFAULT, key -> key.equals(screen.key()) ? screen : null)
-                        .solve(read, null);
+        SolveResult.Converged solved = (SolveResult.Converged) new NetworkSolver(
+                        Engines.embedded(), SolverSettings.DEFAULT, key -> key.equals(screen.key()) ? screen : null)
+                .solve(read, null);
         SolveResult.PassageState p = solved.passages().get("p");
         // The disc's rim by the closed form, as in the gap model's own test.
         assertThat(p.gap().mean()).isCloseTo(0.3e-3 - 9.76203e-5, within(1e-9));

@@ -68,7 +68,8 @@ class GapModelTest {
 
     @Test
     void aFloatingRingFollowsOffsetAndPlay() {
-        RunningGap ring = PassageTypes.running(spec("floating ring", 0.025, 30e-6, Double.NaN, Map.of()), rotor(0, SHAFT));
+        RunningGap ring =
+                PassageTypes.running(spec("floating ring", 0.025, 30e-6, Double.NaN, Map.of()), rotor(0, SHAFT));
         RunningGap bushing = PassageTypes.running(spec("bushing", 0.025, 30e-6, Double.NaN, Map.of()), rotor(0, SHAFT));
         assertThat(ring.mean()).isEqualTo(bushing.mean());
         assertThat(ring.mean() - ring.least()).isCloseTo(12e-6, within(1e-12));
@@ -108,7 +109,8 @@ class GapModelTest {
             };
             for (int i = 0; i < segments.length; i++) {
                 RunningGap gap = PassageTypes.running(
-                        spec("labyrinth", b, cold, Double.NaN, Map.of("segment", segments[i].name())), rotor(w, segments));
+                        spec("labyrinth", b, cold, Double.NaN, Map.of("segment", segments[i].name())),
+                        rotor(w, segments));
                 assertThat(gap.mean()).isCloseTo(cold - growth[i] - thermal, within(1e-12));
                 assertThat(gap.mean() - gap.least()).isCloseTo(24e-6, within(1e-12));
             }

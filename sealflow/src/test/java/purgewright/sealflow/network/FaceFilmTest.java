@@ -14,12 +14,14 @@ class FaceFilmTest {
     private static final double AREA = Math.PI * (0.030 * 0.030 - 0.025 * 0.025);
 
     private static Case model(String speed, String back, String face) {
-        return CaseDocument.parse("""
+        return CaseDocument.parse(
+                        """
                 {"purgewright": 1, "rotor": {"speed": "SPEED"}, "streams": {"gas": {"fluid": "helium"}}, "cavities": [
                  {"name": "a", "role": "supply", "stream": "gas", "pressure": "1 MPa", "temperature": "300 K"},
                  {"name": "b", "role": "supply", "stream": "gas", "pressure": "BACK", "temperature": "300 K"}],
                  "passages": [{"name": "p", "from": "a", "to": "b", "inner radius": "25 mm", "outer radius": "30 mm", FACE}]}
-                """.replace("SPEED", speed).replace("BACK", back).replace("FACE", face.replace('\'', '"'))).toCase();
+                """.replace("SPEED", speed).replace("BACK", back).replace("FACE", face.replace('\'', '"')))
+                .toCase();
     }
 
     private static SolveResult.Converged solve(Case model) {
@@ -46,9 +48,8 @@ class FaceFilmTest {
         double gap = result.passages().get("p").gap().mean();
         assertThat(gap).isBetween(0.5e-6, 50e-6).isCloseTo(estimate(result, "stable gap, m"), within(1e-12));
         assertThat(result.passages().get("p").gap().least()).isNaN();
-        double closing = Math.PI
-                        * (1e6 * (0.030 * 0.030 - 0.0265 * 0.0265) + 0.1e6 * (0.0265 * 0.0265 - 0.025 * 0.025))
-                + 20;
+        double closing =
+                Math.PI * (1e6 * (0.030 * 0.030 - 0.0265 * 0.0265) + 0.1e6 * (0.0265 * 0.0265 - 0.025 * 0.025)) + 20;
         AxialForces.Face face = AxialForces.of(model, result, 0.45).get("p");
         assertThat(face.force()).isCloseTo(closing, within(1e-3 * closing));
         assertThat(face.area()).isCloseTo(AREA, within(1e-12));
@@ -66,12 +67,14 @@ class FaceFilmTest {
 
     /** The stable gap of the film at a back pressure, with the same lower pressure as at lift-off: both shifted down. */
     private static double gapAt(double back) {
-        Case model = CaseDocument.parse("""
+        Case model = CaseDocument.parse(
+                        """
                 {"purgewright": 1, "rotor": {"speed": "10000 rpm"}, "streams": {"gas": {"fluid": "helium"}}, "cavities": [
                  {"name": "a", "role": "supply", "stream": "gas", "pressure": "HIGH Pa", "temperature": "300 K"},
                  {"name": "b", "role": "supply", "stream": "gas", "pressure": "0.1 MPa", "temperature": "300 K"}],
                  "passages": [{"name": "p", "from": "a", "to": "b", "inner radius": "25 mm", "outer radius": "30 mm", FACE}]}
-                """.replace("HIGH", Double.toString(1.1e6 - back)).replace("FACE", CONED.replace('\'', '"'))).toCase();
+                """.replace("HIGH", Double.toString(1.1e6 - back)).replace("FACE", CONED.replace('\'', '"')))
+                .toCase();
         return estimate(solve(model), "stable gap, m");
     }
 
