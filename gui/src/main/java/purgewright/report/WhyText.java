@@ -51,7 +51,7 @@ final class WhyText {
                     Units.number(100 * item.share(), 3),
                     figures.pressure(item.ownPressure()),
                     figures.pressure(item.otherPressure()),
-                    item.choked() ? "choked" : "");
+                    remark(item));
         }
         balance.appendTo(text);
         if (e.state().fixed()) {
@@ -70,6 +70,11 @@ final class WhyText {
         moves.appendTo(text);
         composition(text, e, document, units);
         text.append("  Pressures and temperatures count from zero; a valve that opens is not foreseen.\n");
+    }
+
+    private static String remark(Explanation.Item item) {
+        String liquid = item.pickUp() == 1 ? "" : "takes liquid at " + Units.number(item.pickUp(), 3) + " of its share";
+        return item.choked() ? liquid.isEmpty() ? "choked" : "choked; " + liquid : liquid;
     }
 
     /** What moves the share of each stream that is not nearly all or nearly nothing of what is in the cavity. */

@@ -126,6 +126,7 @@ public final class CheckJson {
                 .field("own_pressure_Pa", item.ownPressure())
                 .field("other_pressure_Pa", item.otherPressure())
                 .field("choked", item.choked())
+                .field("liquid_pick_up", item.pickUp())
                 .field("stream_flows_kg_s", item.streamFlows()));
         json.objects("pressure_by", e.pressure(), (j, s) -> j.field("place", s.place())
                 .field("value_SI", s.value())

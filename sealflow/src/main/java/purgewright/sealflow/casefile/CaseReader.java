@@ -1236,6 +1236,10 @@ final class CaseReader {
         if ("measured".equals(type) && LeakTable.names(own.get("table"))) {
             readTable(own, fields, Place.ROOT.child("passages").child(String.valueOf(name)));
         }
+        double pickUp = number(fields, PassageSpec.PICK_UP, 1);
+        if (pickUp != 1) {
+            own.put(PassageSpec.PICK_UP, pickUp);
+        }
         double clearance = number(own, "clearance", number(own, "gap", Double.NaN));
         return new PassageSpec(
                 name,

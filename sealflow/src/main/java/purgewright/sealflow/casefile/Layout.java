@@ -33,6 +33,7 @@ import purgewright.sealflow.casefile.Shape.Field;
 import purgewright.sealflow.casefile.Shape.Key;
 import purgewright.sealflow.casefile.Shape.Target;
 import purgewright.sealflow.casefile.migrate.Migrations;
+import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
 import purgewright.sealflow.passage.PassageField;
 import purgewright.sealflow.passage.PassageType;
@@ -362,6 +363,12 @@ final class Layout {
                         "1",
                         "Multiplies the flow; from a test."),
                 field("stirring", number(0, 10), "beta in D + beta U c, the stirring that helps diffusion."),
+                fallback(
+                        PassageSpec.PICK_UP,
+                        number(PassageSpec.LEAST_PICK_UP, PassageSpec.MOST_PICK_UP),
+                        "1",
+                        "Liquid to gas in what leaves a cavity here, over liquid to gas as the cavity holds them: 1 as held, 0.05 a vent"
+                                + " that spray hardly reaches, 20 a drain at the lowest point."),
                 fallback("closed", new Shape.Flag(), "false", "true for a valve that is shut: no flow."));
     }
 

@@ -35,6 +35,19 @@ public record PassageSpec(
         boolean closed,
         Map<String, Object> fields) {
 
+    /** Field of every passage: liquid over gas in what leaves through it, as a multiple of that in the cavity it leaves. */
+    public static final String PICK_UP = "liquid pick-up";
+
+    /** With less, a cavity would have to be full of liquid before any leaves. */
+    public static final double LEAST_PICK_UP = 1e-3;
+
+    public static final double MOST_PICK_UP = 1e3;
+
+    /** How much of a cavity's separate liquid leaves through the passage with the gas; 1: as it is held. */
+    public double pickUp() {
+        return number(PICK_UP, 1);
+    }
+
     /** Number of that name, or the fallback when the case does not give it. */
     public double number(String field, double fallback) {
         Object value = fields.get(field);

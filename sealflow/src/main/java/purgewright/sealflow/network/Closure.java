@@ -16,7 +16,7 @@ import purgewright.sealflow.network.SolveResult.PassageState;
  * unknowns, no residuals and no derivatives.
  *
  * @param mass largest mass balance left over in a solved cavity, as a share of the largest flow
- * @param energy the same for energy, as a share of the largest enthalpy flow, or of the largest flow times 1e5 J/kg if that is more
+ * @param energy the same for energy, as a share of the largest flow of energy (with what flows, as drag, through a wall), or of the largest flow times 1e5 J/kg if that is more
  * @param species the same for each stream, as a share of the largest flow
  * @param worst cavity with the largest of the three
  */
@@ -31,7 +31,7 @@ public record Closure(double mass, double energy, double species, String worst) 
         Map<String, Double> energy = new LinkedHashMap<>();
         Map<String, Map<String, Double>> species = new LinkedHashMap<>();
         double largestFlow = 0;
-        double largestEnthalpyFlow = 0;
+        double largestEnergyFlow = 0;
         for (PassageState p : result.passages().values()) {
             double sum = 0;
             for (Map.Entry<String, Double> e : p.streamFlows().entrySet()) {
@@ -49,15 +49,18 @@ public record Closure(double mass, double energy, double species, String worst) 
             energy.merge(p.to(), p.flow().heatAtTo(), Double::sum);
             energy.merge(p.from(), p.flow().heat() - p.flow().heatAtTo(), Double::sum);
             largestFlow = Math.max(largestFlow, Math.abs(sum));
-            largestEnthalpyFlow = Math.max(largestEnthalpyFlow, Math.abs(enthalpyFlow));
+            largestEnergyFlow = Math.max(
+                    largestEnergyFlow,
+                    Math.max(Math.abs(enthalpyFlow), Math.abs(p.flow().heat())));
         }
         for (CavityState c : result.cavities().values()) {
             energy.merge(c.name(), c.windage(), Double::sum);
+            largestEnergyFlow = Math.max(largestEnergyFlow, Math.abs(c.windage()));
         }
-        walls(model, result, energy);
+        largestEnergyFlow = Math.max(largestEnergyFlow, walls(model, result, energy));
 
         double flowUnit = Math.max(largestFlow, Descent.NO_FLOW);
-        double energyUnit = Math.max(largestEnthalpyFlow, 1e5 * flowUnit);
+        double energyUnit = Math.max(largestEnergyFlow, 1e5 * flowUnit);
         double worstMass = 0;
         double worstEnergy = 0;
         double worstSpecies = 0;
@@ -84,18 +87,14 @@ public record Closure(double mass, double energy, double species, String worst) 
         return new Closure(worstMass, worstEnergy, worstSpecies, worst);
     }
 
-    /** What a passage carries: the streams in the proportion of the upstream end with its enthalpy, the rest with their own. */
+    /** What a passage carries: its bulk with the enthalpy of where it comes from, each stream that diffuses with its own. */
     private static double enthalpyFlow(PassageState p, Converged result, StreamMixer mixer) {
-        CavityState up = result.cavities().get(p.upstream());
-        double h = up.state().enthalpy();
-        double whole = p.streamFlows().values().stream()
-                .mapToDouble(Double::doubleValue)
-                .sum();
-        double sum = whole * h;
+        double h = p.bulk().enthalpy();
+        double sum = p.bulk().massFlow() * h;
         for (int k = 0; k < mixer.size(); k++) {
-            double total = p.streamFlows().getOrDefault(mixer.name(k), 0.0);
-            double beyond = total - whole * up.streamFractions().getOrDefault(mixer.name(k), 0.0);
-            if (Math.abs(beyond) <= 1e-15 * Math.abs(whole)) {
+            double beyond = p.streamFlows().getOrDefault(mixer.name(k), 0.0)
+                    - p.bulk().massFlow() * p.bulk().fractions().getOrDefault(mixer.name(k), 0.0);
+            if (Math.abs(beyond) <= 1e-15 * Math.abs(p.bulk().massFlow())) {
                 sum += beyond * h;
                 continue;
             }
@@ -123,7 +122,9 @@ public record Closure(double mass, double energy, double species, String worst) 
         }
     }
 
-    private static void walls(Case model, Converged result, Map<String, Double> energy) {
+    /** Adds what goes through the walls; returns the largest of it, W. */
+    private static double walls(Case model, Converged result, Map<String, Double> energy) {
+        double largest = 0;
         for (Cavity c : model.cavities()) {
             Cavity.Wall wall = c.wall();
             if (wall == null || !(wall.conductance() > 0)) {
@@ -131,7 +132,9 @@ public record Closure(double mass, double energy, double species, String worst) 
             }
             double own = result.cavities().get(c.name()).state().temperature();
             if (wall.cavity() == null) {
-                energy.merge(c.name(), wall.conductance() * (wall.temperature() - own), Double::sum);
+                double heat = wall.conductance() * (wall.temperature() - own);
+                energy.merge(c.name(), heat, Double::sum);
+                largest = Math.max(largest, Math.abs(heat));
                 continue;
             }
             Cavity other = model.cavity(wall.cavity());
@@ -143,7 +146,9 @@ public record Closure(double mass, double energy, double species, String worst) 
                         * (result.cavities().get(wall.cavity()).state().temperature() - own);
                 energy.merge(c.name(), heat, Double::sum);
                 energy.merge(wall.cavity(), -heat, Double::sum);
+                largest = Math.max(largest, Math.abs(heat));
             }
         }
+        return largest;
     }
 }

@@ -61,7 +61,7 @@ final class Descent {
 
     private boolean closed(Iterate x, double tolerance, double local) {
         double flowLimit = tolerance * Math.max(x.largestFlow, NO_FLOW);
-        double energyLimit = tolerance * Math.max(x.largestEnthalpyFlow, Math.max(x.largestFlow, NO_FLOW) * 1e5);
+        double energyLimit = tolerance * Math.max(x.largestEnergyFlow, Math.max(x.largestFlow, NO_FLOW) * 1e5);
         for (int i : net.cavityOf) {
             // Beside its own through-flow, too, unless what is left over would be called no flow at all.
             double own = x.through[i] > Math.max(1e-9 * x.largestFlow, NO_FLOW)

@@ -66,4 +66,60 @@ public final class Diffusion {
     public static double beyondUpwind(double flow, double conductance) {
         return conductance > 0 ? exchange(Math.abs(flow), conductance) : 0;
     }
+
+    /**
+     * Bulk molar flow B that, with what diffuses on top of it, makes N moles in all: {@code B + sum_k G_k(|B|) difference_k = N}. The
+     * left side grows with B, so there is one. Where all conductances are alike, B = N.
+     *
+     * @param flow N, mol/s, positive from a to b
+     * @param conductance g of each species, mol/s
+     * @param difference of the mole fractions of each species, a less b; adds up to nothing
+     */
+    static double bulk(double flow, double[] conductance, double[] difference) {
+        double most = 0;
+        for (double g : conductance) {
+            most = Math.max(most, g);
+        }
+        double low = flow - most;
+        double high = flow + most;
+        double b = flow;
+        for (int n = 0; n < 60; n++) {
+            double left = b - flow;
+            double slope = 1;
+            for (int k = 0; k < conductance.length; k++) {
+                if (conductance[k] > 0 && difference[k] != 0) {
+                    double peclet = Math.abs(b) / conductance[k];
+                    left += beyondUpwind(b, conductance[k]) * difference[k];
+                    slope += bernoulliSlope(peclet) * (b < 0 ? -difference[k] : difference[k]);
+                }
+            }
+            if (Math.abs(left) <= 1e-15 * (Math.abs(flow) + most)) {
+                return b;
+            }
+            if (left > 0) {
+                high = b;
+            } else {
+                low = b;
+            }
+            double next = b - left / slope;
+            next = next > low && next < high ? next : (low + high) / 2;
+            if (next == b) {
+                return b;
+            }
+            b = next;
+        }
+        return b;
+    }
+
+    /** Derivative of the Bernoulli function at x of 0 or more. */
+    private static double bernoulliSlope(double x) {
+        if (x < 1e-3) {
+            return -0.5 + x / 6;
+        }
+        if (x > 1e4) {
+            return 0;
+        }
+        double b = bernoulli(x);
+        return b * (1 - b - x) / x;
+    }
 }

@@ -39,6 +39,7 @@ public record Explanation(
      * @param otherPressure Pa, at the other end
      * @param choked true when the lower pressure has no say
      * @param streamFlows kg/s of each stream, positive into the cavity
+     * @param pickUp where a separate liquid leaves the cavity unevenly, liquid over gas in what leaves as a multiple of that in the cavity; else 1
      */
     public record Item(
             String passage,
@@ -48,7 +49,8 @@ public record Explanation(
             double ownPressure,
             double otherPressure,
             boolean choked,
-            Map<String, Double> streamFlows) {}
+            Map<String, Double> streamFlows,
+            double pickUp) {}
 
     /**
      * Explains one cavity of a solved case.
@@ -89,7 +91,8 @@ public record Explanation(
                     (atTo ? p.toState() : p.fromState()).pressure(),
                     (atTo ? p.fromState() : p.toState()).pressure(),
                     p.flow().choked(),
-                    streams));
+                    streams,
+                    flow < 0 && uneven(p, state) ? pickUp(model, p.name()) : 1));
         }
         items.sort(Comparator.comparingDouble((Item i) -> -Math.abs(i.flow())).thenComparing(Item::passage));
         List<Sensitivities.Sensitivity> pressure = List.of();
@@ -104,6 +107,22 @@ public record Explanation(
             }
         }
         return new Explanation(cavity, state, List.copyOf(items), in, pressure, fractions);
+    }
+
+    /** True where what leaves is not what the cavity holds, and no diffusion but a liquid picked up unevenly is why. */
+    private static boolean uneven(PassageState p, CavityState state) {
+        return !state.fixed()
+                && p.upstream().equals(state.name())
+                && (!p.bulk().fractions().equals(state.streamFractions())
+                        || p.bulk().enthalpy() != state.state().enthalpy());
+    }
+
+    private static double pickUp(Case model, String passage) {
+        return model.passages().stream()
+                .filter(s -> s.name().equals(passage))
+                .findFirst()
+                .orElseThrow()
+                .pickUp();
     }
 
     private static double inward(PassageState p, String cavity) {

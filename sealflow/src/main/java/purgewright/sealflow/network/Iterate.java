@@ -17,14 +17,18 @@ import purgewright.sealflow.rotating.ForcedVortex;
  * One guess at the state of a network, and what flows and what is left over there. Arrays by cavity and by link of {@link Network};
  * owned by one solve.
  *
- * <p>A link carries the mass flow m of its passage with the upstream composition and enthalpy, and on top a diffusive flow of every
- * stream (see {@link Diffusion}) whose molar flows add up to nothing:
+ * <p>What a passage's law gives is the mass flow m of the upstream fluid; in moles N = m / M_up. What crosses is that many moles in all:
+ * a bulk flow B, which carries the mixture of the side it comes from, and on top what diffuses (see {@link Diffusion}). B is such
+ * that the moles of all streams add up to N; where all streams diffuse alike, and where nothing diffuses, B = N:
  *
  * <pre>{@code
- * d_k = G_k (x_a,k - x_b,k),   n_k = d_k - x_k,up sum_j d_j
- * F_k = m y_k,up + M_k n_k,    F = sum_k F_k
- * E   = F h_up + sum_k j_k h_k,   j_k = F_k - F y_k,up
+ * B + sum_k G_k(|B|) (x_a,k - x_b,k) = N,   d_k = M_k G_k (x_a,k - x_b,k)
+ * F_k = B M_up y_k,up + d_k,    F = sum_k F_k
+ * E   = B M_up h_up + sum_k d_k h_k
  * }</pre>
+ *
+ * <p>up is the side of B, h_k a stream's own enthalpy where it comes from. Each term goes to zero before it changes sides, so that
+ * F_k and E run through N = 0 and B = 0 without a jump.
  *
  * <p>Balances of a cavity, all flows inward positive:
  *
@@ -70,6 +74,9 @@ final class Iterate {
 
     final double[][] streamFlow;
     final double[] total;
+    /** Mass flow of the bulk, which carries the mixture of the end it comes from, kg/s. */
+    final double[] bulk;
+
     final double[] energyFlow;
     final double[] mass;
     final double[] energy;
@@ -77,7 +84,8 @@ final class Iterate {
     final double[] through;
     final double[] windage;
     double largestFlow;
-    double largestEnthalpyFlow;
+    /** Largest flow of energy, by what flows or as heat of drag, of discs and through walls, W. */
+    double largestEnergyFlow;
     /** Cavity whose state could not be computed, for the words of a failure; -1 when none. */
     int refusedAt = -1;
 
@@ -87,8 +95,12 @@ final class Iterate {
     /** What the property engine refused, or null. */
     PropertyException refusal;
 
+    /** What leaves a cavity by a link where a separate liquid is picked up unevenly, from end then to end; null: what the cavity holds. */
+    final Leaving[] leaving;
+
     private final boolean[] stale;
     private final double[] beyondFlow;
+    private final double[] difference;
 
     Iterate(Network net) {
         this.net = net;
@@ -114,6 +126,7 @@ final class Iterate {
         viscosity = new double[n];
         streamFlow = new double[l][k];
         total = new double[l];
+        bulk = new double[l];
         energyFlow = new double[l];
         mass = new double[n];
         energy = new double[n];
@@ -121,7 +134,9 @@ final class Iterate {
         through = new double[n];
         windage = new double[n];
         beyondFlow = new double[k];
+        difference = new double[k];
         atLimit = new int[n];
+        leaving = new Leaving[2 * l];
         stale = new boolean[n];
         Arrays.fill(stale, true);
         for (int i = 0; i < n; i++) {
@@ -156,6 +171,7 @@ final class Iterate {
         System.arraycopy(other.endTo, 0, endTo, 0, endTo.length);
         System.arraycopy(other.flow, 0, flow, 0, flow.length);
         System.arraycopy(other.massFlow, 0, massFlow, 0, massFlow.length);
+        System.arraycopy(other.leaving, 0, leaving, 0, leaving.length);
         System.arraycopy(other.stale, 0, stale, 0, stale.length);
         System.arraycopy(other.atLimit, 0, atLimit, 0, atLimit.length);
         conductance = other.conductance;
@@ -276,8 +292,50 @@ final class Iterate {
         return net.mixer.mix(clean);
     }
 
-    /** State at a passage's own radius: the vortex moves the pressure, the enthalpy is the cavity's. */
+    /** Mass fractions of what a link's bulk carries. */
+    double[] carriedFractions(int l) {
+        Leaving out = leaving[bulk[l] >= 0 ? 2 * l : 2 * l + 1];
+        return out != null ? out.fractions() : fraction[bulk[l] >= 0 ? net.from[l] : net.to[l]];
+    }
+
+    /** Specific enthalpy of what a link's bulk carries. */
+    double carriedEnthalpy(int l) {
+        Leaving out = leaving[bulk[l] >= 0 ? 2 * l : 2 * l + 1];
+        return out != null ? out.state().enthalpy() : enthalpy[bulk[l] >= 0 ? net.from[l] : net.to[l]];
+    }
+
+    /** What leaves a cavity by a link, at the link's radius; null where it is what the cavity holds. */
+    Leaving leaving(int i, int link, FluidState s, double[] y) {
+        if (net.pickUp[link] == 1 || net.fixed[i]) {
+            return null;
+        }
+        Leaving out = Leaving.of(net, net.pickUp[link], s, y, this::fluidOf);
+        return out == null ? null : new Leaving(atRadius(i, link, out.state()), out.fractions());
+    }
+
+    /** True where a separate liquid leaves a cavity unevenly. */
+    boolean picksUp(int i) {
+        for (int l = 0; l < net.links; l++) {
+            if ((net.from[l] == i && leaving[2 * l] != null) || (net.to[l] == i && leaving[2 * l + 1] != null)) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** What a passage sees at its end in a cavity as it stands, but for its state. */
     FluidState endState(int i, int link, FluidState s) {
+        return endState(i, link, s, fraction[i]);
+    }
+
+    /** What a passage sees at its end in a cavity of that state and mixture. */
+    FluidState endState(int i, int link, FluidState s, double[] y) {
+        Leaving out = leaving(i, link, s, y);
+        return out != null ? out.state() : atRadius(i, link, s);
+    }
+
+    /** State at a passage's own radius: the vortex moves the pressure, the enthalpy stays. */
+    private FluidState atRadius(int i, int link, FluidState s) {
         double r = net.radius[link];
         if (swirl[i] == 0 || Double.isNaN(r)) {
             return s;
@@ -309,11 +367,13 @@ final class Iterate {
                 if (stale[a] || stale[b] || flow[l] == null) {
                     at = a;
                     if (stale[a] || endFrom[l] == null) {
-                        endFrom[l] = endState(a, l, state[a]);
+                        leaving[2 * l] = leaving(a, l, state[a], fraction[a]);
+                        endFrom[l] = leaving[2 * l] != null ? leaving[2 * l].state() : atRadius(a, l, state[a]);
                     }
                     at = b;
                     if (stale[b] || endTo[l] == null) {
-                        endTo[l] = endState(b, l, state[b]);
+                        leaving[2 * l + 1] = leaving(b, l, state[b], fraction[b]);
+                        endTo[l] = leaving[2 * l + 1] != null ? leaving[2 * l + 1].state() : atRadius(b, l, state[b]);
                     }
                     at = pressure[a] >= pressure[b] ? a : b;
                     PassageFlow there = net.passage[l].flow(endFrom[l], endTo[l]);
@@ -401,7 +461,13 @@ final class Iterate {
         double length = net.passage[l].diffusionLength();
         int a = net.from[l];
         int b = net.to[l];
-        if (!(area > 0) || !(length > 0) || net.streams < 2 || dense(endFrom[l]) || dense(endTo[l])) {
+        if (!(area > 0)
+                || !(length > 0)
+                || net.streams < 2
+                || leaving[2 * l] != null
+                || leaving[2 * l + 1] != null
+                || dense(endFrom[l])
+                || dense(endTo[l])) {
             return null;
         }
         boolean same = true;
@@ -445,17 +511,17 @@ final class Iterate {
     private void carry(int l, double[] g) {
         int a = net.from[l];
         int b = net.to[l];
-        double molar = massFlow[l] / molarMass[massFlow[l] >= 0 ? a : b];
         double[] h = new double[net.streams];
         double[] slope = new double[net.streams];
         double[] temperature = new double[net.streams];
         boolean[] side = new boolean[net.streams];
-        double fallback = state[massFlow[l] >= 0 ? a : b].enthalpy();
+        double carrier = diffuse(massFlow[l], g, fraction[a], fraction[b], beyondFlow);
+        double fallback = state[carrier >= 0 ? a : b].enthalpy();
         for (int k = 0; k < net.streams; k++) {
             h[k] = fallback;
             double xa = fraction[a][k] / net.streamMolarMass[k] * molarMass[a];
             double xb = fraction[b][k] / net.streamMolarMass[k] * molarMass[b];
-            double moved = net.streamMolarMass[k] * Diffusion.beyondUpwind(molar, g[k]) * (xa - xb);
+            double moved = beyondFlow[k];
             if (Math.abs(moved) <= 1e-16 * largestFlow) {
                 continue;
             }
@@ -558,7 +624,7 @@ final class Iterate {
             Arrays.fill(row, 0);
         }
         largestFlow = 0;
-        largestEnthalpyFlow = 0;
+        largestEnergyFlow = 0;
         int streams = net.streams;
         for (int l = 0; l < net.links; l++) {
             if (!net.flowing[l]) {
@@ -566,46 +632,48 @@ final class Iterate {
             }
             int a = net.from[l];
             int b = net.to[l];
-            double m = massFlow[l];
-            int up = m >= 0 ? a : b;
             double[] g = conductance[l];
             double[] f = streamFlow[l];
-            double extra = 0;
+            double carrier = massFlow[l];
             if (g != null) {
-                diffuse(m, g, fraction[a], fraction[b], beyondFlow);
+                carrier = diffuse(massFlow[l], g, fraction[a], fraction[b], beyondFlow);
+            }
+            bulk[l] = carrier;
+            double[] up = carriedFractions(l);
+            double upEnthalpy = carriedEnthalpy(l);
+            double extra = 0;
+            double diffusedEnergy = 0;
+            if (g != null) {
                 for (int k = 0; k < streams; k++) {
                     extra += beyondFlow[k];
+                    diffusedEnergy += beyondFlow[k] * carried(l, k);
                 }
             }
-            double all = m + extra;
+            double all = carrier + extra;
             total[l] = all;
-            double diffusedEnergy = 0;
             for (int k = 0; k < streams; k++) {
-                f[k] = all * fraction[up][k];
-                double diffused = 0;
-                if (g != null) {
-                    diffused = beyondFlow[k] - extra * fraction[up][k];
-                    diffusedEnergy += diffused * carried(l, k);
-                    f[k] += diffused;
-                }
-                stream[a][k] -= all * (fraction[up][k] - fraction[a][k]) + diffused;
-                stream[b][k] += all * (fraction[up][k] - fraction[b][k]) + diffused;
+                double diffused = g == null ? 0 : beyondFlow[k];
+                f[k] = carrier * up[k] + diffused;
+                stream[a][k] -= carrier * (up[k] - fraction[a][k]) + diffused - extra * fraction[a][k];
+                stream[b][k] += carrier * (up[k] - fraction[b][k]) + diffused - extra * fraction[b][k];
             }
-            energyFlow[l] = all * enthalpy[up] + diffusedEnergy;
+            energyFlow[l] = carrier * upEnthalpy + diffusedEnergy;
             largestFlow = Math.max(largestFlow, Math.abs(all));
-            largestEnthalpyFlow = Math.max(largestEnthalpyFlow, Math.abs(energyFlow[l]));
+            largestEnergyFlow = Math.max(
+                    largestEnergyFlow, Math.max(Math.abs(energyFlow[l]), net.heatShare * Math.abs(flow[l].heat())));
             mass[a] -= all;
             mass[b] += all;
             through[a] += Math.abs(all) / 2;
             through[b] += Math.abs(all) / 2;
-            energy[a] -= all * (enthalpy[up] - enthalpy[a]) + diffusedEnergy;
-            energy[b] += all * (enthalpy[up] - enthalpy[b]) + diffusedEnergy;
+            energy[a] -= carrier * (upEnthalpy - enthalpy[a]) + diffusedEnergy - extra * enthalpy[a];
+            energy[b] += carrier * (upEnthalpy - enthalpy[b]) + diffusedEnergy - extra * enthalpy[b];
             energy[a] += net.heatShare * flow[l].heatAtFrom();
             energy[b] += net.heatShare * flow[l].heatAtTo();
         }
         for (int i = 0; i < net.cavities; i++) {
             windage[i] = windage(i, state[i]);
             energy[i] += net.heatShare * windage[i];
+            largestEnergyFlow = Math.max(largestEnergyFlow, net.heatShare * Math.abs(windage[i]));
         }
         for (int w = 0; w < net.wallAt.length; w++) {
             int i = net.wallAt[w];
@@ -614,6 +682,7 @@ final class Iterate {
             if (state[i] != null && !Double.isNaN(far)) {
                 double heat = net.wallConductance[w] * (far - state[i].temperature());
                 energy[i] += heat;
+                largestEnergyFlow = Math.max(largestEnergyFlow, Math.abs(heat));
                 if (j >= 0) {
                     energy[j] -= heat;
                 }
@@ -622,29 +691,25 @@ final class Iterate {
     }
 
     /**
-     * Mass of each stream that crosses beyond upwind convection, kg/s.
+     * Bulk flow of a link, kg/s, and the mass of each stream that diffuses on top of it, kg/s.
      *
      * @param m mass flow of the passage's law
      * @param g molar conductances
      * @param ya mass fractions at the from end
      * @param yb mass fractions at the to end
-     * @param crossing filled
+     * @param crossing filled with what diffuses
      */
-    void diffuse(double m, double[] g, double[] ya, double[] yb, double[] crossing) {
+    double diffuse(double m, double[] g, double[] ya, double[] yb, double[] crossing) {
         double molarA = molarMass(ya);
         double molarB = molarMass(yb);
-        double[] up = m >= 0 ? ya : yb;
-        double molarUp = m >= 0 ? molarA : molarB;
-        double molar = m / molarUp;
-        double sum = 0;
         for (int k = 0; k < net.streams; k++) {
-            crossing[k] =
-                    Diffusion.beyondUpwind(molar, g[k]) * (ya[k] * molarA - yb[k] * molarB) / net.streamMolarMass[k];
-            sum += crossing[k];
+            difference[k] = (ya[k] * molarA - yb[k] * molarB) / net.streamMolarMass[k];
         }
+        double b = Diffusion.bulk(m / (m >= 0 ? molarA : molarB), g, difference);
         for (int k = 0; k < net.streams; k++) {
-            crossing[k] = net.streamMolarMass[k] * crossing[k] - up[k] * molarUp * sum;
+            crossing[k] = net.streamMolarMass[k] * Diffusion.beyondUpwind(b, g[k]) * difference[k];
         }
+        return b * (b >= 0 ? molarA : molarB);
     }
 
     /** Disc power into a free cavity at a state, with the lagged viscosity, W. */

@@ -45,6 +45,9 @@ final class Linearized {
     private final double[][] crossingByFraction;
     private final double[][] diffused;
     private final double[] crossing;
+    /** Enthalpy and fractions of what leaves the upstream cavity by its unknowns, by link; null where it is what the cavity holds. */
+    private final double[][][] leavingSlope;
+
     private final boolean[] chord;
     private final double[] scale;
     private final FluidState[][] perturbed;
@@ -73,10 +76,11 @@ final class Linearized {
         windageSlope = new double[net.cavities][size];
         densitySlope = new double[net.cavities][size];
         temperatureSlope = new double[net.cavities][size];
-        crossingByFlow = new double[net.links][net.streams];
-        crossingByFraction = new double[net.links][2 * net.streams * net.streams];
+        crossingByFlow = new double[net.links][net.streams + 1];
+        crossingByFraction = new double[net.links][2 * net.streams * (net.streams + 1)];
         diffused = new double[net.links][net.streams];
-        crossing = new double[net.streams];
+        crossing = new double[net.streams + 1];
+        leavingSlope = new double[net.links][][];
         chord = new boolean[net.links];
         scale = new double[net.cavities];
         perturbed = new FluidState[net.cavities][size];
@@ -133,6 +137,7 @@ final class Linearized {
         for (int l = 0; l < net.links; l++) {
             if (net.flowing[l]) {
                 differentiate(x, l);
+                differentiateLeaving(x, l);
                 if (x.conductance[l] != null) {
                     differentiateDiffusion(x, l);
                 }
@@ -146,6 +151,9 @@ final class Linearized {
             perturb(x, i);
         }
         for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l]) {
+                differentiateLeaving(x, l);
+            }
             if (net.flowing[l] && x.conductance[l] != null) {
                 differentiateDiffusion(x, l);
             }
@@ -196,8 +204,13 @@ final class Linearized {
             return false;
         }
         for (int i : net.cavityOf) {
-            if (net.cavity[i].disc() != null) {
+            if (net.cavity[i].disc() != null || x.picksUp(i)) {
                 perturb(x, i);
+            }
+        }
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l]) {
+                differentiateLeaving(x, l);
             }
         }
         for (int l = 0; l < net.links; l++) {
@@ -241,6 +254,10 @@ final class Linearized {
                     flowSlope[l][n] += miss * dz[n] / (unit * unit);
                 }
             }
+            if ((leavingSlope[l] != null) != (x.leaving[x.bulk[l] >= 0 ? 2 * l : 2 * l + 1] != null)) {
+                perturb(x, x.bulk[l] >= 0 ? net.from[l] : net.to[l]);
+                differentiateLeaving(x, l);
+            }
             if (x.conductance[l] != null) {
                 differentiateDiffusion(x, l);
             }
@@ -265,12 +282,8 @@ final class Linearized {
             if (y < activeFraction || y > 1 - activeFraction) {
                 continue;
             }
-            double[] other = new double[net.streams];
-            for (int j = 0; j < net.streams; j++) {
-                other[j] = x.fraction[i][j] * (1 - FRACTION_STEP) + (j == k ? FRACTION_STEP : 0);
-            }
             try {
-                perturbed[i][2 + k] = x.fluidOf(other).atPressureEnthalpy(p, h, x.state[i]);
+                perturbed[i][2 + k] = x.fluidOf(fractions(x, i, 2 + k)).atPressureEnthalpy(p, h, x.state[i]);
                 steps[i][2 + k] = FRACTION_STEP;
             } catch (PropertyException e) {
                 perturbed[i][2 + k] = null;
@@ -305,6 +318,46 @@ final class Linearized {
         } catch (PropertyException e) {
             perturbed[i][v] = null;
         }
+    }
+
+    private void differentiateLeaving(Iterate x, int l) {
+        boolean forward = x.bulk[l] >= 0;
+        Leaving here = x.leaving[forward ? 2 * l : 2 * l + 1];
+        leavingSlope[l] = null;
+        if (here == null) {
+            return;
+        }
+        int up = forward ? net.from[l] : net.to[l];
+        double[][] slopes = new double[size][1 + net.streams];
+        for (int v = 0; v < size; v++) {
+            Leaving there = null;
+            try {
+                there = perturbed[up][v] == null ? null : x.leaving(up, l, perturbed[up][v], fractions(x, up, v));
+            } catch (PropertyException e) {
+                there = null;
+            }
+            if (there == null) {
+                // As if it were what the cavity holds.
+                slopes[v][Math.max(0, v - 1)] = v == 0 ? 0 : 1;
+                continue;
+            }
+            slopes[v][0] = (there.state().enthalpy() - here.state().enthalpy()) / steps[up][v];
+            for (int k = 0; k < net.streams; k++) {
+                // The step keeps the sum of the fractions; where the sum grows, what leaves grows alike.
+                slopes[v][1 + k] = (there.fractions()[k] - here.fractions()[k]) / steps[up][v]
+                        + (v < 2 ? 0 : here.fractions()[k]);
+            }
+        }
+        leavingSlope[l] = slopes;
+    }
+
+    /** Fractions of a cavity after the step of its unknown v. */
+    private double[] fractions(Iterate x, int i, int v) {
+        double[] y = x.fraction[i].clone();
+        for (int j = 0; v >= 2 && j < y.length; j++) {
+            y[j] = y[j] * (1 - FRACTION_STEP) + (j == v - 2 ? FRACTION_STEP : 0);
+        }
+        return y;
     }
 
     private void differentiate(Iterate x, int l) {
@@ -347,7 +400,7 @@ final class Linearized {
                     continue;
                 }
                 try {
-                    FluidState end = x.endState(i, l, moved);
+                    FluidState end = x.endState(i, l, moved, fractions(x, i, v));
                     PassageFlow there =
                             side == 0 ? net.passage[l].flow(end, x.endTo[l]) : net.passage[l].flow(x.endFrom[l], end);
                     slope[side * size + v] = (there.massFlow() - here.massFlow()) / by;
@@ -508,14 +561,18 @@ final class Linearized {
         int a = net.from[l];
         int b = net.to[l];
         double sign = atFrom ? -1 : 1;
-        double m = x.massFlow[l];
+        double m = x.bulk[l];
         int up = m >= 0 ? a : b;
         boolean inflow = up != i;
         double s = scale[i];
         double eUnit = energyUnit(i);
         double[] slope = flowSlope[l];
         double[] heat = heatSlope[l];
-        double[] g = x.conductance[l];
+        boolean diffuses = x.conductance[l] != null;
+        double extra = 0;
+        for (int k = 0; diffuses && k < net.streams; k++) {
+            extra += diffused[l][k];
+        }
         for (int side = 0; side < 2; side++) {
             int j = side == 0 ? a : b;
             int column = net.unknown[j];
@@ -525,63 +582,90 @@ final class Linearized {
             double[] block = matrix.at(row, column);
             for (int v = 0; v < size; v++) {
                 double unit = columnUnit(v);
-                double dm = flowsHeld ? 0 : slope[side * size + v] * unit;
-                if (dm != 0) {
-                    block[v] += sign * dm / s;
-                    if (inflow) {
-                        block[size + v] += sign * dm * (x.enthalpy[up] - x.enthalpy[i]) / eUnit;
-                        for (int k = 0; k < net.streams; k++) {
-                            block[(2 + k) * size + v] += sign * dm * (x.fraction[up][k] - x.fraction[i][k]) / s;
-                        }
-                    }
+                double dm = flowsHeld ? 0 : slope[side * size + v];
+                if (diffuses) {
+                    addDiffusion(x, l, side, v, dm, i, sign, block);
+                } else if (dm != 0) {
+                    addBulk(x, l, i, sign * dm * unit, v, block);
                 }
                 double warmed = flowsHeld ? 0 : heat[((atFrom ? 0 : 2) + side) * size + v];
                 if (warmed != 0) {
                     block[size + v] += net.heatShare * warmed * unit / eUnit;
                 }
             }
-            if (inflow) {
-                double weight = (j == up ? 1 : -1) * Math.abs(m) / s;
-                block[size + 1] += weight; // both units are ENTHALPY_UNIT
-                for (int k = 0; k < net.streams; k++) {
-                    block[(2 + k) * size + 2 + k] += weight;
+            double weight = j == i ? -sign * extra / s : 0;
+            if (leavingSlope[l] != null) {
+                weight -= j == i ? sign * m / s : 0;
+                if (j == up) {
+                    addLeaving(x, l, i, sign * m, block);
                 }
+            } else if (inflow) {
+                weight += (j == up ? 1 : -1) * Math.abs(m) / s;
             }
-            if (g != null) {
-                addDiffusion(x, l, side, i, sign, block);
+            block[size + 1] += weight; // both units are ENTHALPY_UNIT
+            for (int k = 0; k < net.streams; k++) {
+                block[(2 + k) * size + 2 + k] += weight;
             }
         }
     }
 
-    /** What diffuses through a link, by the unknowns of one side, into the balances of cavity i. */
-    private void addDiffusion(Iterate x, int l, int side, int i, double sign, double[] block) {
-        double s = scale[i];
-        double eUnit = energyUnit(i);
-        int j = side == 0 ? net.from[l] : net.to[l];
-        int up = x.massFlow[l] >= 0 ? net.from[l] : net.to[l];
-        for (int v = 0; v < size; v++) {
-            double dm = flowsHeld ? 0 : flowSlope[l][side * size + v];
-            double total = 0;
-            double carried = 0;
+    /** A change of the bulk flow into cavity i, by unknown v. */
+    private void addBulk(Iterate x, int l, int i, double change, int v, double[] block) {
+        block[v] += change / scale[i];
+        double[] carried = x.carriedFractions(l);
+        if (carried != x.fraction[i]) {
+            block[size + v] += change * (x.carriedEnthalpy(l) - x.enthalpy[i]) / energyUnit(i);
             for (int k = 0; k < net.streams; k++) {
-                double by = crossingByFlow[l][k] * dm
-                        + (v < 2 ? 0 : crossingByFraction[l][(side * net.streams + v - 2) * net.streams + k]);
-                crossing[k] = by;
-                total += by;
+                block[(2 + k) * size + v] += change * (carried[k] - x.fraction[i][k]) / scale[i];
             }
-            for (int k = 0; k < net.streams; k++) {
-                double own = crossing[k] - total * x.fraction[up][k];
-                carried += own * x.carried(l, k);
-                // Where the source of what diffuses is this side, its temperature moves the carried enthalpy.
-                if (x.carriedSlope[l][k] != 0 && x.fromSide[l][k] == (side == 0)) {
-                    carried += diffused[l][k] * x.carriedSlope[l][k] * temperatureSlope[j][v];
-                }
-                block[(2 + k) * size + v] +=
-                        sign * (own + total * (x.fraction[up][k] - x.fraction[i][k])) * columnUnit(v) / s;
-            }
-            block[v] += sign * total * columnUnit(v) / s;
-            block[size + v] += sign * (carried + total * (x.enthalpy[up] - x.enthalpy[i])) * columnUnit(v) / eUnit;
         }
+    }
+
+    /** What a link that picks up liquid unevenly carries, by the unknowns of the cavity it leaves, into the balances of cavity i. */
+    private void addLeaving(Iterate x, int l, int i, double flow, double[] block) {
+        double[][] slopes = leavingSlope[l];
+        for (int v = 0; v < size; v++) {
+            double unit = flow * columnUnit(v);
+            block[size + v] += unit * slopes[v][0] / energyUnit(i);
+            for (int k = 0; k < net.streams; k++) {
+                block[(2 + k) * size + v] += unit * slopes[v][1 + k] / scale[i];
+            }
+        }
+    }
+
+    /** Bulk and what diffuses through a link, by unknown v of one side, which moves the law's flow by dm, into the balances of cavity i. */
+    private void addDiffusion(Iterate x, int l, int side, int v, double dm, int i, double sign, double[] block) {
+        int streams = net.streams;
+        int j = side == 0 ? net.from[l] : net.to[l];
+        double unit = sign * columnUnit(v);
+        double total = 0;
+        for (int k = 0; k <= streams; k++) {
+            crossing[k] = crossingByFlow[l][k] * dm
+                    + (v < 2 ? 0 : crossingByFraction[l][(side * streams + v - 2) * (streams + 1) + k]);
+            total += k < streams ? crossing[k] : 0;
+        }
+        addBulk(x, l, i, unit * crossing[streams], v, block);
+        double carried = 0;
+        for (int k = 0; k < streams; k++) {
+            carried += crossing[k] * (x.carried(l, k) - x.enthalpy[i]);
+            // Where the source of what diffuses is this side, its temperature moves the carried enthalpy.
+            if (x.carriedSlope[l][k] != 0 && x.fromSide[l][k] == (side == 0)) {
+                carried += diffused[l][k] * x.carriedSlope[l][k] * temperatureSlope[j][v];
+            }
+            block[(2 + k) * size + v] += unit * (crossing[k] - total * x.fraction[i][k]) / scale[i];
+        }
+        block[v] += unit * total / scale[i];
+        block[size + v] += unit * carried / energyUnit(i);
+    }
+
+    /** What each stream's diffusion and, last, the bulk gain by the flow of a link's law. */
+    double[] byFlow(Iterate x, int l) {
+        if (x.conductance[l] != null) {
+            return crossingByFlow[l];
+        }
+        double[] bulkOnly = new double[net.streams + 1];
+        bulkOnly[net.streams] = 1;
+        return bulkOnly;
     }
 
     /** Derivatives of what diffuses through a link, by its mass flow and by the fractions at both ends. */
@@ -590,32 +674,26 @@ final class Linearized {
         double[] ya = x.fraction[net.from[l]];
         double[] yb = x.fraction[net.to[l]];
         double m = x.massFlow[l];
-        double[] here = new double[net.streams];
-        double[] there = new double[net.streams];
-        x.diffuse(m, g, ya, yb, here);
-        double total = 0;
-        for (double c : here) {
-            total += c;
-        }
-        double[] up = m >= 0 ? ya : yb;
-        for (int k = 0; k < net.streams; k++) {
-            diffused[l][k] = here[k] - total * up[k];
-        }
+        int streams = net.streams;
+        double[] here = new double[streams + 1];
+        double[] there = new double[streams + 1];
+        here[streams] = x.diffuse(m, g, ya, yb, here);
+        System.arraycopy(here, 0, diffused[l], 0, streams);
         double step = 1e-6 * Math.max(Math.abs(m), 1e-3 * largestConductance(g));
-        x.diffuse(m >= 0 ? m + step : m - step, g, ya, yb, there);
-        for (int k = 0; k < net.streams; k++) {
+        there[streams] = x.diffuse(m >= 0 ? m + step : m - step, g, ya, yb, there);
+        for (int k = 0; k <= streams; k++) {
             crossingByFlow[l][k] = (there[k] - here[k]) / (m >= 0 ? step : -step);
         }
         for (int side = 0; side < 2; side++) {
             double[] y = (side == 0 ? ya : yb).clone();
-            for (int v = 0; v < net.streams; v++) {
+            for (int v = 0; v < streams; v++) {
                 double kept = y[v];
                 double d = 1e-6 * Math.max(kept, 1e-3);
                 y[v] = kept + d;
-                x.diffuse(m, g, side == 0 ? y : ya, side == 0 ? yb : y, there);
+                there[streams] = x.diffuse(m, g, side == 0 ? y : ya, side == 0 ? yb : y, there);
                 y[v] = kept;
-                for (int k = 0; k < net.streams; k++) {
-                    crossingByFraction[l][(side * net.streams + v) * net.streams + k] = (there[k] - here[k]) / d;
+                for (int k = 0; k <= streams; k++) {
+                    crossingByFraction[l][(side * streams + v) * (streams + 1) + k] = (there[k] - here[k]) / d;
                 }
             }
         }

@@ -89,6 +89,10 @@ final class Network {
     final boolean[] flowing;
     /** beta of D_eff = D + beta U c. */
     final double[] stirring;
+    /** Liquid over gas in what leaves a cavity, as a multiple of that in the cavity. */
+    final double[] pickUp;
+    /** The one species of a stream; null for a stream of several. */
+    final String[] onlySpecies;
 
     /** Of every passage of the case, open or closed. */
     final RunningGap[] gap;
@@ -140,9 +144,15 @@ final class Network {
         mixer = mixers.of(List.copyOf(definitions));
         streams = mixer.size();
         streamMolarMass = new double[streams];
+        onlySpecies = new String[streams];
         Map<String, Integer> streamNumber = new HashMap<>();
         for (int k = 0; k < streams; k++) {
             streamMolarMass[k] = mixer.molarMass(k);
+            double[] alone = new double[streams];
+            alone[k] = 1;
+            Map<String, Double> species = new HashMap<>(mixer.speciesMassFractions(alone));
+            species.values().removeIf(share -> !(share > 0));
+            onlySpecies[k] = species.size() == 1 ? species.keySet().iterator().next() : null;
             streamNumber.put(mixer.name(k), k);
         }
 
@@ -191,6 +201,7 @@ final class Network {
         radius = new double[links];
         flowing = new boolean[links];
         stirring = new double[links];
+        pickUp = new double[links];
         for (int l = 0; l < links; l++) {
             specOf[l] = open.get(l);
             PassageSpec spec = model.passages().get(specOf[l]);
@@ -198,6 +209,7 @@ final class Network {
             to[l] = number.get(spec.to());
             passage[l] = built[specOf[l]];
             radius[l] = spec.radius();
+            pickUp[l] = spec.pickUp();
             stirring[l] = Double.isNaN(spec.stirring()) ? settings.stirring() : spec.stirring();
         }
 

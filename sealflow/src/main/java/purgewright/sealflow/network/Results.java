@@ -160,6 +160,10 @@ final class Results {
         if (!Double.isNaN(reaches)) {
             estimate(spec, "slinger", "interface radius, m", reaches, placed);
         }
+        Map<String, Double> bulk = new LinkedHashMap<>();
+        for (int k = 0; k < net.streams; k++) {
+            bulk.put(net.mixer.name(k), x.carriedFractions(l)[k]);
+        }
         // The flow that is reported is all that crosses: what the passage's law gives and what diffuses on top.
         PassageFlow all = new PassageFlow(
                 x.total[l],
@@ -181,8 +185,9 @@ final class Results {
                 x.endTo[l],
                 film == null ? net.gap[j] : new RunningGap(film.gap(), Double.NaN, Double.NaN),
                 net.surfaceSpeed[j],
-                x.massFlow[l] >= 0 ? spec.from() : spec.to(),
-                streamFlows);
+                x.bulk[l] >= 0 ? spec.from() : spec.to(),
+                streamFlows,
+                new PassageState.Bulk(x.bulk[l], bulk, x.carriedEnthalpy(l)));
     }
 
     /** Model named in the notices of a face's film. */

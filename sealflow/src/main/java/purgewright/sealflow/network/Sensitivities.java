@@ -259,7 +259,10 @@ public final class Sensitivities {
     private double[] linkSlope(int l, double dm, double heatAtFrom, double heatAtTo) {
         int size = linear.size();
         double[] slope = new double[net.cavityOf.length * size];
-        int up = x.massFlow[l] >= 0 ? net.from[l] : net.to[l];
+        double[] by = linear.byFlow(x, l);
+        double bulk = by[net.streams] * dm;
+        double[] up = x.carriedFractions(l);
+        double upEnthalpy = x.carriedEnthalpy(l);
         for (int side = 0; side < 2; side++) {
             int i = side == 0 ? net.from[l] : net.to[l];
             int u = net.unknown[i];
@@ -267,14 +270,21 @@ public final class Sensitivities {
                 continue;
             }
             double sign = side == 0 ? -1 : 1;
-            slope[u * size] += sign * dm;
+            double all = bulk;
             slope[u * size + 1] += side == 0 ? heatAtFrom : heatAtTo;
-            if (i != up) {
-                slope[u * size + 1] += sign * dm * (x.enthalpy[up] - x.enthalpy[i]);
-                for (int k = 0; k < net.streams; k++) {
-                    slope[u * size + 2 + k] += sign * dm * (x.fraction[up][k] - x.fraction[i][k]);
+            slope[u * size + 1] += sign * bulk * (upEnthalpy - x.enthalpy[i]);
+            for (int k = 0; k < net.streams; k++) {
+                double diffused = by[k] * dm;
+                all += diffused;
+                slope[u * size + 2 + k] += sign * (bulk * (up[k] - x.fraction[i][k]) + diffused);
+                if (diffused != 0) {
+                    slope[u * size + 1] += sign * diffused * (x.carried(l, k) - x.enthalpy[i]);
                 }
             }
+            for (int k = 0; k < net.streams; k++) {
+                slope[u * size + 2 + k] -= sign * (all - bulk) * x.fraction[i][k];
+            }
+            slope[u * size] += sign * all;
         }
         return slope;
     }

@@ -1,5 +1,6 @@
 package purgewright.sealflow.network;
 
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import purgewright.fluids.FluidState;
@@ -140,8 +141,9 @@ public sealed interface SolveResult {
      * @param toState end state at the passage's radius
      * @param gap running clearance; null for types without
      * @param surfaceSpeed m/s
-     * @param upstream name of the cavity the flow comes from
+     * @param upstream name of the cavity whose mixture the bulk of the flow carries
      * @param streamFlows kg/s of each stream, positive from {@code from}, convection and diffusion together
+     * @param bulk what flows as a mixture; what the streams' flows are beyond it diffuses
      */
     record PassageState(
             String name,
@@ -154,5 +156,54 @@ public sealed interface SolveResult {
             RunningGap gap,
             double surfaceSpeed,
             String upstream,
-            Map<String, Double> streamFlows) {}
+            Map<String, Double> streamFlows,
+            Bulk bulk) {
+        /**
+         * What comes out of {@code upstream} as a mixture: what it holds, but for a separate liquid that the passage picks up unevenly.
+         *
+         * @param massFlow kg/s, positive from {@code from}
+         * @param fractions mass fractions of streams
+         * @param enthalpy J/kg
+         */
+        public record Bulk(double massFlow, Map<String, Double> fractions, double enthalpy) {}
+
+        /** A passage in which nothing diffuses. */
+        public PassageState(
+                String name,
+                String from,
+                String to,
+                PassageType.SealKind kind,
+                PassageFlow flow,
+                FluidState fromState,
+                FluidState toState,
+                RunningGap gap,
+                double surfaceSpeed,
+                String upstream,
+                Map<String, Double> streamFlows) {
+            this(
+                    name,
+                    from,
+                    to,
+                    kind,
+                    flow,
+                    fromState,
+                    toState,
+                    gap,
+                    surfaceSpeed,
+                    upstream,
+                    streamFlows,
+                    new Bulk(
+                            flow.massFlow(),
+                            shares(streamFlows),
+                            (upstream.equals(from) ? fromState : toState).enthalpy()));
+        }
+
+        private static Map<String, Double> shares(Map<String, Double> flows) {
+            double all =
+                    flows.values().stream().mapToDouble(Double::doubleValue).sum();
+            Map<String, Double> shares = new LinkedHashMap<>(flows);
+            shares.replaceAll((name, flow) -> all == 0 ? 0 : flow / all);
+            return shares;
+        }
+    }
 }

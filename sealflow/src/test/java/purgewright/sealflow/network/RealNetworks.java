@@ -44,6 +44,8 @@ final class RealNetworks {
     static boolean discs = !Boolean.getBoolean("noDiscs");
     static boolean valves = !Boolean.getBoolean("noValves");
     static boolean gases = Boolean.getBoolean("gases");
+    /** One cavity in three shares a wall with another. */
+    static boolean walls;
     /** No rotor turns. */
     static boolean still = Boolean.getBoolean("noSpin");
 
@@ -68,7 +70,11 @@ final class RealNetworks {
             }
             cavities.add(boundary("bound " + b, k, r));
         }
+        Random masonry = new Random(~seed);
         for (int i = 0; i < free; i++) {
+            Cavity.Wall shared = walls && i > 0 && masonry.nextInt(3) == 0
+                    ? new Cavity.Wall(log(masonry, 1e-2, 10), Double.NaN, "cavity " + masonry.nextInt(i))
+                    : null;
             boolean spins = rotor.speed() != 0 && r.nextInt(6) == 0 && discs;
             double outer = 0.03 + 0.06 * r.nextDouble();
             cavities.add(new Cavity(
@@ -82,7 +88,7 @@ final class RealNetworks {
                     Double.NaN,
                     spins ? new Cavity.Disc(0.3 * outer, outer, 0.05 * outer) : null,
                     // Where little flows, only a wall carries a disc's heat away.
-                    spins ? new Cavity.Wall(200, 300, null) : null,
+                    spins ? new Cavity.Wall(200, 300, null) : shared,
                     Double.NaN));
         }
         List<PassageSpec> passages = new ArrayList<>();

@@ -50,7 +50,7 @@ class RealNetworksRegressionTest {
 
     /** The proof is in the best iterate: the named cavity stands at the hot end of its fluid's range. */
     @ParameterizedTest
-    @ValueSource(longs = {24, 27, 33})
+    @ValueSource(longs = {24, 27, 33, 109, 112, 193, 213})
     void heatWithoutAWayOutIsRefusedAndTheCavityNamed(long seed) {
         NotConverged n = (NotConverged) solver.solve(RealNetworks.draw(seed), null);
         isBeyondRange(n);
@@ -59,7 +59,7 @@ class RealNetworksRegressionTest {
     /** Those that once met a slot said to be choked at a thousandth's drop, and take seconds. */
     @Tag("long")
     @ParameterizedTest
-    @ValueSource(longs = {1, 50, 52, 68})
+    @ValueSource(longs = {1, 50, 52, 68, 93, 104, 189})
     void largeNetworksWithoutAWayOutForTheirHeatAreRefusedToo(long seed) {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
     }
