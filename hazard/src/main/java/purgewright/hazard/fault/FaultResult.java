@@ -31,6 +31,23 @@ public record FaultResult(
         String incomplete,
         List<String> notExamined) {
 
+    /** The same, its line telling how many automatic faults the case keeps out: "holds" is then said of the others alone. */
+    public FaultResult without(int faults) {
+        return faults == 0
+                ? this
+                : new FaultResult(
+                        verdict,
+                        verdictLine + "; the case keeps " + faults + " automatic fault" + (faults == 1 ? "" : "s") + " out",
+                        criteria,
+                        rows,
+                        ranking,
+                        asStated,
+                        cautions,
+                        times,
+                        incomplete,
+                        notExamined);
+    }
+
     /**
      * One scenario over all phases.
      *

@@ -463,6 +463,7 @@ public final class CaseService implements AutoCloseable {
         Future<CheckResult> check =
                 pool.submit(() -> checked(null, whole, models, Map.of(), stated.points(), true, Progress.NONE)
                         .result());
+        Set<String> leftOut = leftOut(Faults.automatic(whole, layout, Criteria.of(whole.criteria())), faults);
         return new FaultSweep(points, pool)
                 .run(
                         whole,
@@ -472,10 +473,9 @@ public final class CaseService implements AutoCloseable {
                         rebuild,
                         which.apply(Scenario.of(faults, settings.pairs() || Faults.pairs(whole))),
                         settings,
-                        joined(
-                                leftOut(Faults.automatic(whole, layout, Criteria.of(whole.criteria())), faults),
-                                assumedInstruments(whole)),
-                        progress);
+                        joined(keptOut(leftOut), assumedInstruments(whole)),
+                        progress)
+                .without(leftOut.size());
     }
 
     /** What the rotor's segments are made of, by name, where the case says it. */
@@ -504,11 +504,16 @@ public final class CaseService implements AutoCloseable {
                 : List.of("Only some phases were looked at; nothing is said of " + String.join(", ", left) + ".");
     }
 
-    /** Automatic faults that the case keeps out of the sweep; one line, or none. */
-    private static List<String> leftOut(List<Fault> all, List<Fault> wanted) {
+    /** Automatic faults that the case keeps out of the sweep, by name. */
+    private static Set<String> leftOut(List<Fault> all, List<Fault> wanted) {
         Set<String> names = new LinkedHashSet<>();
         all.forEach(f -> names.add(f.name()));
         wanted.forEach(f -> names.remove(f.name()));
+        return names;
+    }
+
+    /** One line that names them, or none. */
+    private static List<String> keptOut(Set<String> names) {
         return names.isEmpty()
                 ? List.of()
                 : List.of("The case keeps " + names.size() + " automatic fault" + (names.size() == 1 ? "" : "s")

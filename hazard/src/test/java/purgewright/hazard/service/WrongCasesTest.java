@@ -457,6 +457,18 @@ class WrongCasesTest {
                 .anyMatch(c -> c.contains("out of the sweep") && c.contains("plugged or shut: metering"));
     }
 
+    @Test
+    void theFaultsThatLoseItAreKeptOut() {
+        // One fault that changes nothing in place of all: what is said of it stands beside what was kept out.
+        String tame = edit(
+                MINIMAL,
+                "\"cavities\": [",
+                "\"faults\": {\"automatic\": false, \"extra\": [{\"name\": \"mine\", \"set\": {\"/passages/metering/diameter\": \"1.8 mm\"}}]},"
+                        + " \"cavities\": [");
+        FaultResult r = SERVICE.fail(CaseDocument.parse(tame), FailSettings.DEFAULT.withTimes(false), Progress.NONE);
+        assertThat(r.verdictLine()).contains("of 1 single faults").endsWith("the case keeps 27 automatic faults out");
+    }
+
     private static String rotorOf(String material) {
         return edit(
                 HYDROGEN_TO_THE_ROOM,
