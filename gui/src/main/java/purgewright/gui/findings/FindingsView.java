@@ -153,9 +153,9 @@ public final class FindingsView extends VBox {
 
     private TableColumn<Row, Row> verdict() {
         TableColumn<Row, Row> column = new TableColumn<>(Texts.of("findings.verdict"));
-        column.setPrefWidth(128);
-        column.setMinWidth(118);
-        column.setUserData(118.0);
+        column.setPrefWidth(152);
+        column.setMinWidth(146);
+        column.setUserData(146.0);
         column.setMaxWidth(190);
         column.setSortable(false);
         column.setCellValueFactory(c -> new ReadOnlyObjectWrapper<>(c.getValue()));
