@@ -36,6 +36,9 @@ final class Failures {
         if (json) {
             terminal.out().println(ErrorJson.write(code, problems));
         }
+        if (thrown instanceof CancellationException && terminal.interactive()) {
+            terminal.err().println(); // below the line of the progress
+        }
         for (CaseProblem problem : problems) {
             terminal.err().println("purgewright: " + line(problem));
         }

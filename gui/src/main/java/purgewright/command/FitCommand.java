@@ -82,13 +82,13 @@ final class FitCommand implements Callable<Integer> {
     @Option(
             names = {"-o", "--output"},
             paramLabel = "FILE",
-            description = "Writes a new case with the fitted values; a file that exists is refused.")
+            description = "Writes a new case (.json) with the fitted values; a file that exists is refused.")
     private Path output;
 
     @Option(
             names = "--plot",
             paramLabel = "FILE",
-            description = "Draws the residuals; the file's ending tells the form: svg or png.")
+            description = "Draws the residuals: .svg or .png.")
     private Path plot;
 
     @Mixin
@@ -114,6 +114,9 @@ final class FitCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         CaseDocument document = CaseFiles.read(file);
+        if (output != null) {
+            OutputForm.of("-o", output, "json");
+        }
         if (output != null && Files.exists(output)) {
             throw new InputProblem(
                     "FILE_EXISTS", "exists already: " + output, "another name; a case is never written over");
@@ -122,7 +125,7 @@ final class FitCommand implements Callable<Integer> {
             CaseFiles.requireOther(file, plot);
             CaseFiles.requireOther(data, plot);
         }
-        String form = plot == null ? "" : RunCommand.form(plot);
+        String form = plot == null ? "" : OutputForm.of("--plot", plot, "svg", "png");
         if (!Double.isNaN(flowUncertainty) && !(flowUncertainty > 0 && flowUncertainty < 10)) {
             throw new InputProblem(
                     "OUT_OF_RANGE",
@@ -145,7 +148,7 @@ final class FitCommand implements Callable<Integer> {
                 wrote(output);
             }
             if (plot != null) {
-                RunCommand.draw(ResidualChart.of(fit, Theme.LIGHT, 900), form, plot);
+                OutputForm.draw(ResidualChart.of(fit, Theme.LIGHT, 900), form, plot);
                 wrote(plot);
             }
             String title = document.text("/about/title").orElse("(no title)");

@@ -1,18 +1,15 @@
 package purgewright.command;
 
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import purgewright.figure.Figure;
-import purgewright.figure.FigureExport;
 import purgewright.figure.PurgeWindowChart;
 import purgewright.figure.Readout;
 import purgewright.figure.Theme;
@@ -179,29 +176,16 @@ final class MapCommand implements Callable<Integer> {
     }
 
     private static String kind(Path output) {
-        String name = output.getFileName().toString().toLowerCase(Locale.ROOT);
-        for (String end : List.of(".csv", ".svg", ".png")) {
-            if (name.endsWith(end)) {
-                return end;
-            }
-        }
-        throw new InputProblem(
-                "FILE", "-o " + output + ": the name must end with .csv, .svg or .png", "for instance window.svg");
+        return OutputForm.of("-o", output, "csv", "svg", "png");
     }
 
     private void write(Path output, PurgeWindow map, Side across, Side up, String hash, String engine)
             throws IOException {
         String kind = kind(output);
-        try (WholeFile whole = WholeFile.begin(output)) {
-            switch (kind) {
-                case ".csv" ->
-                    whole.out()
-                            .write(MapCsv.write(map, hash, Version.number(), engine)
-                                    .getBytes(StandardCharsets.UTF_8));
-                case ".svg" -> FigureExport.svg(figure(map, across, up), true, whole.out());
-                default -> FigureExport.png(figure(map, across, up), 2, whole.out());
-            }
-            whole.commit();
+        if (kind.equals("csv")) {
+            WholeFile.write(output, MapCsv.write(map, hash, Version.number(), engine));
+        } else {
+            OutputForm.draw(figure(map, across, up), kind, output);
         }
     }
 

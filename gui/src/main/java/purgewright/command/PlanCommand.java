@@ -8,7 +8,11 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import purgewright.figure.PlanChart;
+import purgewright.figure.Readout;
+import purgewright.figure.Theme;
 import purgewright.fluids.PropertyEngine;
+import purgewright.fluids.unit.UnitSystem;
 import purgewright.hazard.service.PlanResult;
 import purgewright.hazard.service.PlanService;
 import purgewright.hazard.service.PlanSettings;
@@ -66,8 +70,8 @@ final class PlanCommand implements Callable<Integer> {
     @Option(
             names = {"-o", "--output"},
             paramLabel = "FILE",
-            description = "Writes the calendar as CSV, SI units.")
-    private Path output;
+            description = "Writes the calendar as .csv (SI units), the drawing as .svg or .png; may be repeated.")
+    private List<Path> outputs = List.of();
 
     @Mixin
     private SharedOptions shared;
@@ -82,8 +86,9 @@ final class PlanCommand implements Callable<Integer> {
             throw new InputProblem("OUT_OF_RANGE", "--samples is " + samples + ", it must be 0 to " + MOST_SAMPLES, "");
         }
         CaseDocument document = CaseFiles.read(file);
-        if (output != null) {
-            CaseFiles.requireOther(file, output);
+        for (Path each : outputs) {
+            OutputForm.of("-o", each, "csv", "svg", "png");
+            CaseFiles.requireOther(file, each);
         }
         PlanSettings settings = PlanSettings.DEFAULT
                 .withSamples(samples, shared.seed)
@@ -94,11 +99,8 @@ final class PlanCommand implements Callable<Integer> {
             PlanResult plan = new PlanService(engine)
                     .plan(document, file.toAbsolutePath().getParent(), settings, TerminalProgress.on(terminal, shared));
             String title = document.text("/about/title").orElse("(no title)");
-            if (output != null) {
-                WholeFile.write(output, PlanCsv.write(plan, document.hash(), Version.number(), engine.name()));
-                if (!shared.quiet) {
-                    terminal.err().println("purgewright: wrote " + output);
-                }
+            for (Path each : outputs) {
+                write(each, plan, document, engine.name());
             }
             terminal.out()
                     .print(
@@ -108,6 +110,19 @@ final class PlanCommand implements Callable<Integer> {
                                     : PlanText.write(plan, title, engine.name(), shared.unitSystem()));
             terminal.flush();
             return plan.again() != null && !plan.again().answer() ? ExitCode.FALLS_SHORT : ExitCode.OK;
+        }
+    }
+
+    private void write(Path output, PlanResult plan, CaseDocument document, String engine) throws IOException {
+        String form = OutputForm.of("-o", output, "csv", "svg", "png");
+        if (form.equals("csv")) {
+            WholeFile.write(output, PlanCsv.write(plan, document.hash(), Version.number(), engine));
+        } else {
+            Readout readout = shared.unitSystem() == UnitSystem.US ? Readout.US : Readout.SI;
+            OutputForm.draw(PlanChart.draw(plan, readout, Theme.LIGHT, 1000, 680), form, output);
+        }
+        if (!shared.quiet) {
+            terminal.err().println("purgewright: wrote " + output);
         }
     }
 }

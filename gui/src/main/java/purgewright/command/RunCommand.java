@@ -1,21 +1,16 @@
 package purgewright.command;
 
 import java.io.IOException;
-import java.io.OutputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
-import purgewright.figure.Figure;
-import purgewright.figure.FigureExport;
 import purgewright.figure.Readout;
 import purgewright.figure.Theme;
 import purgewright.figure.TimeChart;
@@ -95,14 +90,14 @@ final class RunCommand implements Callable<Integer> {
     @Option(
             names = "--plot",
             paramLabel = "FILE",
-            description = "Draws the duty; the file's ending tells the form: svg or png.")
+            description = "The same for the drawing alone: .svg or .png.")
     private Path plot;
 
     @Option(
             names = {"-o", "--output"},
             paramLabel = "FILE",
-            description = "Writes all channels as CSV, SI units.")
-    private Path output;
+            description = "Writes all channels as .csv (SI units), the drawing as .svg or .png; may be repeated.")
+    private List<Path> outputs = List.of();
 
     @Option(
             names = "--points",
@@ -134,10 +129,7 @@ final class RunCommand implements Callable<Integer> {
         }
         CaseDocument document = CaseFiles.read(file);
         CaseFiles.requirePhases(document, phases);
-        for (Path written : written()) {
-            CaseFiles.requireOther(file, written);
-        }
-        String form = plot == null ? "" : form(plot);
+        Map<Path, String> files = files();
         Case model = document.toCase();
         List<Channel> overlays = new ArrayList<>();
         for (Path each : measured) {
@@ -156,45 +148,46 @@ final class RunCommand implements Callable<Integer> {
         try (Interrupt watch = Interrupt.watch()) {
             RunResult run = new RunService(engine)
                     .run(document, file.toAbsolutePath().getParent(), settings, TerminalProgress.on(terminal, shared));
-            write(run, document, engine, form);
+            write(run, document, engine, files);
             terminal.flush();
             return code(run);
         }
     }
 
-    private List<Path> written() {
-        List<Path> out = new ArrayList<>();
+    /** What is to be written, and in which form. */
+    private Map<Path, String> files() throws IOException {
+        Map<Path, String> out = new LinkedHashMap<>();
         if (plot != null) {
-            out.add(plot);
+            out.put(plot, OutputForm.of("--plot", plot, "svg", "png"));
         }
-        if (output != null) {
-            out.add(output);
+        for (Path each : outputs) {
+            out.put(each, OutputForm.of("-o", each, "csv", "svg", "png"));
+        }
+        for (Path each : out.keySet()) {
+            CaseFiles.requireOther(file, each);
         }
         return out;
     }
 
-    private void write(RunResult run, CaseDocument document, PropertyEngine engine, String form) throws IOException {
+    private void write(RunResult run, CaseDocument document, PropertyEngine engine, Map<Path, String> files)
+            throws IOException {
         String title = document.text("/about/title").orElse("(no title)");
-        if (output != null) {
-            WholeFile.write(output, RunCsv.write(run, document.hash(), Version.number(), engine.name()));
-            wrote(output);
-        }
-        if (plot != null) {
-            Readout readout = shared.unitSystem() == UnitSystem.US ? Readout.US : Readout.SI;
-            draw(TimeChart.of(run, readout, Theme.LIGHT, 1000), form, plot);
-            wrote(plot);
+        for (Map.Entry<Path, String> each : files.entrySet()) {
+            if (each.getValue().equals("csv")) {
+                WholeFile.write(each.getKey(), RunCsv.write(run, document.hash(), Version.number(), engine.name()));
+            } else {
+                Readout readout = shared.unitSystem() == UnitSystem.US ? Readout.US : Readout.SI;
+                OutputForm.draw(TimeChart.of(run, readout, Theme.LIGHT, 1000), each.getValue(), each.getKey());
+            }
+            if (!shared.quiet) {
+                terminal.err().println("purgewright: wrote " + each.getKey());
+            }
         }
         terminal.out()
                 .print(
                         shared.json
                                 ? RunJson.write(run, title, document.hash(), Version.number(), engine.name()) + "\n"
                                 : RunText.write(run, title, engine.name(), shared.unitSystem()));
-    }
-
-    private void wrote(Path path) {
-        if (!shared.quiet) {
-            terminal.err().println("purgewright: wrote " + path);
-        }
     }
 
     private int code(RunResult run) {
@@ -222,29 +215,6 @@ final class RunCommand implements Callable<Integer> {
                             DataTable.read(e.getValue(), model.surroundings().pressure()), model));
         }
         return out;
-    }
-
-    /** svg or png, by the ending. */
-    static String form(Path plot) {
-        String name = plot.toString().toLowerCase(Locale.ROOT);
-        if (name.endsWith(".svg")) {
-            return "svg";
-        }
-        if (name.endsWith(".png")) {
-            return "png";
-        }
-        throw new InputProblem("UNKNOWN_FORM", "the plot's file must end with .svg or .png: " + plot, "");
-    }
-
-    /** Draws into a file. */
-    static void draw(Figure figure, String form, Path plot) throws IOException {
-        try (OutputStream out = Files.newOutputStream(plot)) {
-            if (form.equals("svg")) {
-                FigureExport.svg(figure, true, out);
-            } else {
-                FigureExport.png(figure, 2, out);
-            }
-        }
     }
 
     /** Readings of the banks' gauges. */

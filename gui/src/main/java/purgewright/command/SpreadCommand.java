@@ -182,10 +182,10 @@ final class SpreadCommand implements Callable<Integer> {
     @Option(
             names = {"-o", "--output"},
             paramLabel = "FILE",
-            description = "Writes the JSON result to a file.")
+            description = "Writes the JSON result to a .json file.")
     private Path output;
 
-    @Option(names = "--csv", paramLabel = "FILE", description = "Writes every sample, or the sweep, as CSV, SI units.")
+    @Option(names = "--csv", paramLabel = "FILE", description = "Writes every sample, or the sweep, as .csv, SI units.")
     private Path csv;
 
     @Option(
@@ -251,6 +251,12 @@ final class SpreadCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException {
+        if (output != null) {
+            OutputForm.of("-o", output, "json");
+        }
+        if (csv != null) {
+            OutputForm.of("--csv", csv, "csv");
+        }
         if (replay != null) {
             return replayed();
         }

@@ -117,7 +117,7 @@ public final class SizeText {
                 Words.paragraph(text, "  - ", "    ", c);
             }
         }
-        if (result.feasible() || !result.complete()) {
+        if (result.feasible() || (!result.complete() && result.releases().isEmpty())) {
             return;
         }
         text.append("\nWhat would release it, each alone\n");

@@ -41,7 +41,7 @@ class RunPlanFitTest {
                 "3",
                 "-o",
                 csv.toString(),
-                "--plot",
+                "-o",
                 plot.toString(),
                 "--json");
         assertThat(outcome.code()).as(outcome.err()).isZero();

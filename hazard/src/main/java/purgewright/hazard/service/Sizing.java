@@ -227,7 +227,7 @@ final class Sizing {
         } catch (CancellationException e) {
             complete = false;
             Thread.interrupted(); // the answer so far is put together in peace
-            if (search.result == null && search.best == null) {
+            if (search.so() == null) {
                 throw e;
             }
         }
@@ -252,6 +252,11 @@ final class Sizing {
 
         private Evaluation bestAt;
 
+        /** The design of a cancelled search that falls least short; the case as stated until one does better. */
+        private double[] closest;
+
+        private Evaluation closestAt;
+
         Search(
                 SizeSettings settings,
                 Edit edit,
@@ -267,16 +272,32 @@ final class Sizing {
             this.progress = progress;
         }
 
+        /** What is known so far: the answer, else the best design, else the closest; null before there is any. */
+        double[] so() {
+            if (result != null) {
+                return result.values().stream()
+                        .mapToDouble(Double::doubleValue)
+                        .toArray();
+            }
+            return best != null ? best : closest;
+        }
+
         void run(double[] here) {
             List<double[]> anchors = new ArrayList<>(List.of(here));
             anchors.add(variables.stream().mapToDouble(Variable::lower).toArray());
             anchors.add(variables.stream().mapToDouble(Variable::upper).toArray());
             Set<String> judged = new LinkedHashSet<>();
-            List<List<Outcome>> first = points.solve(anchors, edit, cells, null);
-            for (List<Outcome> outcomes : first) {
+            for (int i = 0; i < anchors.size(); i++) {
+                // One after the other: what is known of the case as stated is a first answer.
+                progress.at(0.05 * i / anchors.size(), i == 0 ? "as stated" : "bounds");
+                List<Outcome> outcomes =
+                        points.solve(List.of(anchors.get(i)), edit, cells, null).get(0);
                 judged.addAll(governing(outcomes));
+                if (i == 0) {
+                    asStated = points.evaluation(outcomes, settings.margin());
+                    keep(here, asStated);
+                }
             }
-            asStated = points.evaluation(first.get(0), settings.margin());
             progress.at(0.05, "sizing");
             for (int round = 0; round < 4; round++) {
                 best = null;
@@ -303,6 +324,19 @@ final class Sizing {
             }
         }
 
+        private void keep(double[] design, Evaluation e) {
+            boolean better = bestAt == null
+                    || settings.objective().of(e) < settings.objective().of(bestAt);
+            if (e.feasible() && better) {
+                best = design;
+                bestAt = e;
+            }
+            if (closestAt == null || DesignSearch.closer(e, closestAt, settings.margin())) {
+                closest = design;
+                closestAt = e;
+            }
+        }
+
         private List<Evaluation> batch(List<double[]> list, Set<String> judged) {
             List<Cell> looked = cells.stream()
                     .filter(c -> judged.contains(c.key()) || Scene.AS_STATED.equals(c.scenario()))
@@ -311,12 +345,7 @@ final class Sizing {
             for (int i = 0; i < out.size(); i++) {
                 Evaluation e = out.get(i);
                 designs++;
-                boolean better = bestAt == null
-                        || settings.objective().of(e) < settings.objective().of(bestAt);
-                if (e.feasible() && better) {
-                    best = list.get(i);
-                    bestAt = e;
-                }
+                keep(list.get(i), e);
             }
             progress.at(0.05 + 0.75 * (1 - Math.exp(-designs / 60.0)), "sizing");
             return out;
@@ -374,42 +403,54 @@ final class Sizing {
 
         SizeResult of(Search search, boolean complete) {
             boolean feasible = search.result == null ? search.best != null : search.result.feasible();
-            double[] design = search.result == null
-                    ? search.best
-                    : search.result.values().stream()
-                            .mapToDouble(Double::doubleValue)
-                            .toArray();
-            Evaluation at =
-                    search.full != null ? search.full : search.result != null ? search.result.at() : search.bestAt;
+            double[] design = search.so();
+            Evaluation at = search.full != null
+                    ? search.full
+                    : search.result != null
+                            ? search.result.at()
+                            : search.best != null ? search.bestAt : search.closestAt;
             Verdict verdict = Verdict.NOT_ESTABLISHED;
             String confirmation = "not checked again: the search was cancelled";
             List<BarrierPrice> price = List.of();
             List<String> notes = new ArrayList<>(cautions);
             boolean confirmed = false;
-            if (complete && feasible) {
-                progress.at(0.8, "checking");
-                points.forget();
-                at = points.evaluate(List.of(design), edit, cells, null, settings.margin())
-                        .get(0);
-                CheckResult check = fullCheck.apply(design);
-                price = check.price();
-                confirmation = check.verdictLine();
-                confirmed = at.feasible() && check.verdict().compareTo(Verdict.THIN) >= 0;
-                boolean thin = at.margins().values().stream().anyMatch(m -> m < NOT_THIN);
-                verdict = confirmed
-                        ? thin ? Verdict.THIN : check.verdict()
-                        : check.verdict().compareTo(Verdict.THIN) < 0 ? check.verdict() : Verdict.NOT_ESTABLISHED;
-            } else if (complete) {
-                verdict = Verdict.FALLS_SHORT;
-                confirmation = "no design to check";
+            boolean all = complete;
+            try {
+                if (complete && feasible) {
+                    progress.at(0.8, "checking");
+                    points.forget();
+                    at = points.evaluate(List.of(design), edit, cells, null, settings.margin())
+                            .get(0);
+                    CheckResult check = fullCheck.apply(design);
+                    price = check.price();
+                    confirmation = check.verdictLine();
+                    confirmed = at.feasible() && check.verdict().compareTo(Verdict.THIN) >= 0;
+                    boolean thin = at.margins().values().stream().anyMatch(m -> m < NOT_THIN);
+                    verdict = confirmed
+                            ? thin ? Verdict.THIN : check.verdict()
+                            : check.verdict().compareTo(Verdict.THIN) < 0 ? check.verdict() : Verdict.NOT_ESTABLISHED;
+                } else if (complete) {
+                    verdict = Verdict.FALLS_SHORT;
+                    confirmation = "no design to check";
+                    progress.at(0.8, "price of the case as stated");
+                    price = fullCheck
+                            .apply(stated.stream()
+                                    .mapToDouble(Double::doubleValue)
+                                    .toArray())
+                            .price();
+                }
+            } catch (CancellationException e) {
+                Thread.interrupted();
+                all = false;
+                complete = feasible ? false : complete;
             }
             Edit found = feasible ? (phase, model, v) -> edit.apply(phase, model, design) : Edit.NONE;
             List<Redline> redlines = List.of();
             Interlocks interlocks = Interlocks.NONE;
             List<WearLimit> wear = List.of();
-            List<Release> releases = List.of();
-            List<String> conflicts = List.of();
-            if (complete) {
+            List<Release> releases = new ArrayList<>();
+            List<String> conflicts = complete && !feasible ? conflicts(search.result) : List.of();
+            if (all) {
                 try {
                     progress.at(0.85, "redlines");
                     RedlineFinder finder = new RedlineFinder(points, found);
@@ -420,24 +461,27 @@ final class Sizing {
                         wear = wear(found);
                     }
                     if (!feasible) {
-                        conflicts = conflicts(search.result);
-                        progress.at(0.9, "what would release it");
-                        releases = settings.releases() ? releases(search, design) : List.of();
+                        if (settings.releases()) {
+                            releases(search, design, releases);
+                        }
                     }
                 } catch (CancellationException e) {
                     Thread.interrupted();
-                    notes.add(
-                            "Cancelled before everything was looked at: redlines, wear limits or releases may be missing.");
+                    all = false;
                 }
             }
-            notes.addAll(remarks(search, feasible));
+            if (!all) {
+                notes.add("Cancelled before everything was looked at: prices, redlines, wear limits or releases may be"
+                        + " missing.");
+            }
+            notes.addAll(remarks(search, feasible, complete));
             progress.at(1, "done");
             DesignSearch.Result r = search.result;
             return new SizeResult(
                     verdict,
                     line(search, at, feasible, complete, confirmed, verdict),
                     feasible,
-                    complete,
+                    all,
                     settings.objective(),
                     settings.objective().of(at),
                     search.asStated == null ? Double.NaN : settings.objective().of(search.asStated),
@@ -448,7 +492,7 @@ final class Sizing {
                     slack(at, r),
                     confirmation,
                     conflicts,
-                    releases,
+                    List.copyOf(releases),
                     price,
                     redlines,
                     interlocks,
@@ -519,10 +563,10 @@ final class Sizing {
                     : start + " is governed by " + governs.words();
         }
 
-        private List<String> remarks(Search search, boolean feasible) {
+        private List<String> remarks(Search search, boolean feasible, boolean complete) {
             List<String> out = new ArrayList<>();
-            if (!feasible) {
-                out.add("No design was found: redlines and interlocks are of the case as stated.");
+            if (!feasible && complete) {
+                out.add("No design was found: price, redlines and interlocks are of the case as stated.");
             }
             if (feasible && settings.margin() < NOT_THIN) {
                 out.add(
@@ -563,17 +607,16 @@ final class Sizing {
         private record Candidate(String place, boolean bound, int index, boolean more, double stated) {}
 
         /** Single changes, each tried with the free values at the closest design, then with them sought again along the line. */
-        private List<Release> releases(Search search, double[] design) {
+        private void releases(Search search, double[] design, List<Release> out) {
             List<Candidate> candidates = candidates(search.variables, design);
-            List<Release> out = new ArrayList<>();
             for (Candidate c : candidates) {
                 PhaseSolve.stopWhenInterrupted();
+                progress.at(0.9 + 0.1 * candidates.indexOf(c) / candidates.size(), "what would release it");
                 Release r = release(c, search.variables, design);
                 if (r != null) {
                     out.add(r);
                 }
             }
-            return out;
         }
 
         /** Bounds that stop the search, then drains, metering, seals and set pressures that are not free. */

@@ -258,7 +258,10 @@ public final class DesignSearch {
         if (e.feasible() && !Double.isNaN(cost(e)) && (best == null || cost(e) < cost(known.get(best)))) {
             best = point;
         }
-        if (closest == null || shortfall(e) < shortfall(known.get(closest))) {
+        if (closest == null
+                || Double.isNaN(cost(e)) == Double.isNaN(cost(known.get(closest)))
+                        && closer(e, known.get(closest), wanted)
+                || Double.isNaN(cost(known.get(closest))) && !Double.isNaN(cost(e))) {
             closest = point;
         }
     }
@@ -270,8 +273,22 @@ public final class DesignSearch {
         return first + (other > 0 ? SECOND * Math.log(other) : 0);
     }
 
+    /**
+     * True when the first falls less short: by its greatest shortfall, and where another phase or scenario holds that up all the same, by the
+     * sum of all.
+     */
+    public static boolean closer(Evaluation a, Evaluation b, double wanted) {
+        double first = shortfall(a, wanted);
+        double second = shortfall(b, wanted);
+        double same = 1e-9 * Math.max(1, second);
+        if (Math.abs(first - second) > same) {
+            return first < second;
+        }
+        return total(a, wanted) < total(b, wanted) - same;
+    }
+
     /** Greatest shortfall of a margin. Findings without a number mostly follow from one with: they count when no number falls short. */
-    private double shortfall(Evaluation e) {
+    private static double shortfall(Evaluation e, double wanted) {
         double most = 0;
         boolean unmet = false;
         for (Margin m : e.each()) {
@@ -280,8 +297,22 @@ public final class DesignSearch {
                 most = Math.max(most, m.value() < wanted ? wanted - m.value() : 0);
             }
         }
-        double shortfall = unmet && most == 0 ? UNMET : most;
-        return Double.isNaN(cost(e)) ? shortfall + 10 : shortfall;
+        return unmet && most == 0 ? UNMET : most;
+    }
+
+    /** All shortfalls together, none for more than a whole. */
+    private static double total(Evaluation e, double wanted) {
+        double sum = 0;
+        for (Margin m : e.each()) {
+            if (!m.met()) {
+                sum += m.value() < wanted ? Math.min(1, wanted - m.value()) : UNMET;
+            }
+        }
+        return sum;
+    }
+
+    private double shortfall(Evaluation e) {
+        return shortfall(e, wanted) + (Double.isNaN(cost(e)) ? 10 : 0);
     }
 
     private double merit(Evaluation e) {

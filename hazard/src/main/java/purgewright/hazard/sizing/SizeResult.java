@@ -10,7 +10,7 @@ import purgewright.hazard.finding.Verdict;
  *     is below a quarter; falls short when infeasible; not established when the search was cancelled or the check disagrees
  * @param line in words
  * @param feasible a design was found that meets every criterion with the margin wanted
- * @param complete false when the search was cancelled: the design is the best so far and was not checked again
+ * @param complete false when it was cancelled before everything was looked at; a design that was not checked again says so
  * @param objective what was to be least
  * @param value of the objective at the design, SI
  * @param statedValue of the objective as stated, SI

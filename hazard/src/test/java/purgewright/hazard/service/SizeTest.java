@@ -6,10 +6,13 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.Tag;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import purgewright.fluids.Engines;
 import purgewright.hazard.MinimalCase;
 import purgewright.hazard.finding.Verdict;
@@ -189,6 +192,47 @@ class SizeTest {
         assertThat(r.line()).contains("cancelled");
         assertThat(r.design()).hasSize(1);
         assertThat(r.confirmation()).contains("not checked");
+    }
+
+    /** Wherever it is stopped once the case as stated is known, there is an answer, and it does not claim more than was looked at. */
+    @ParameterizedTest
+    @ValueSource(strings = {"bounds", "sizing", "checking", "redlines", "wear limits"})
+    void aCancelAtAnyStageGivesWhatIsKnown(String stage) {
+        Case model = MinimalCase.model();
+        AtomicBoolean stopped = new AtomicBoolean();
+        SizeResult r = SERVICE.size(model, Map.of(CaseService.STEADY, model), quick().withWear(true), (share, what) -> {
+            if (what.equals(stage) && stopped.compareAndSet(false, true)) {
+                Thread.currentThread().interrupt();
+            }
+        });
+        assertThat(Thread.interrupted()).isFalse();
+        assertThat(stopped).isTrue();
+        assertThat(r.complete()).isFalse();
+        assertThat(r.design()).hasSize(1);
+        assertThat(r.statedValue()).isPositive();
+        assertThat(r.cautions()).anySatisfy(c -> assertThat(c).startsWith("Cancelled"));
+        boolean checked = stage.equals("redlines") || stage.equals("wear limits");
+        assertThat(r.verdict() == Verdict.NOT_ESTABLISHED).isEqualTo(!checked);
+        assertThat(r.confirmation().contains("not checked")).isEqualTo(!checked);
+    }
+
+    @Test
+    void aCancelWhileNothingIsFeasibleGivesTheClosestSoFar() {
+        Case model = MinimalCase.model();
+        AtomicInteger calls = new AtomicInteger();
+        SizeSettings settings = quick().withReleases(true).withParameter("/cavities/bottle line/pressure", 0.3e6, 0.9e6);
+        SizeResult r = SERVICE.size(model, Map.of(CaseService.STEADY, model), settings, (share, what) -> {
+            if (what.equals("what would release it") && calls.incrementAndGet() == 2) {
+                Thread.currentThread().interrupt();
+            }
+        });
+        assertThat(Thread.interrupted()).isFalse();
+        assertThat(r.feasible()).isFalse();
+        assertThat(r.complete()).isFalse();
+        assertThat(r.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(r.conflicts()).isNotEmpty();
+        assertThat(r.redlines()).isNotEmpty();
+        assertThat(r.design().get(0).value()).isBetween(0.3e6, 0.9e6);
     }
 
     @Test
