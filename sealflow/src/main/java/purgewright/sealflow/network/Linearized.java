@@ -49,6 +49,7 @@ final class Linearized {
     private final double[][][] leavingSlope;
 
     private final boolean[] chord;
+    private final boolean[] shut;
     private final double[] scale;
     private final FluidState[][] perturbed;
     private final FluidState[] nudged;
@@ -82,6 +83,7 @@ final class Linearized {
         crossing = new double[net.streams + 1];
         leavingSlope = new double[net.links][][];
         chord = new boolean[net.links];
+        shut = new boolean[net.links];
         scale = new double[net.cavities];
         perturbed = new FluidState[net.cavities][size];
         nudged = new FluidState[net.cavities];
@@ -710,7 +712,7 @@ final class Linearized {
     /**
      * Factors and solves. A passage whose pressure drop would change sign is taken with its chord to equal pressures instead of its
      * tangent, and the step is solved again: a root law's tangent overshoots zero as soon as the flow has to halve, its chord
-     * never does.
+     * never does. A shut valve that the step opens likewise.
      *
      * @return the step, or null when the matrix is singular
      */
@@ -725,6 +727,13 @@ final class Linearized {
             boolean more = false;
             for (int l = 0; l < net.links; l++) {
                 if (!net.flowing[l] || chord[l]) {
+                    continue;
+                }
+                if (round == 0) {
+                    shut[l] = x.massFlow[l] == 0 && flowSlope[l][0] == 0 && flowSlope[l][size] == 0;
+                }
+                if (shut[l]) {
+                    more |= opens(x, l, step);
                     continue;
                 }
                 double drop = Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure());
@@ -743,6 +752,41 @@ final class Linearized {
             }
         }
         return step;
+    }
+
+    /**
+     * A shut valve has no slope where it stands. Where the step would open it, it is taken with the chord from here to what flows there;
+     * true when that changes its slope.
+     */
+    private boolean opens(Iterate x, int l, double[] step) {
+        double atFrom = Math.max(-1, Math.min(1, pressureStep(step, net.from[l])));
+        double atTo = Math.max(-1, Math.min(1, pressureStep(step, net.to[l])));
+        double change = atFrom - atTo;
+        if (Math.abs(change) < 1e-9) {
+            return false;
+        }
+        double chordSlope;
+        try {
+            chordSlope = net.passage[l]
+                            .flow(moved(x.endFrom[l], atFrom), moved(x.endTo[l], atTo))
+                            .massFlow()
+                    / change;
+        } catch (PropertyException e) {
+            return false;
+        }
+        if (!(chordSlope > 0)) {
+            return false;
+        }
+        // It opens within a hair: between the last chord and this one, by their geometric mean.
+        double before = flowSlope[l][0];
+        double slope = before > 0 ? Math.sqrt(before * chordSlope) : chordSlope;
+        flowSlope[l][0] = slope;
+        flowSlope[l][size] = -slope;
+        return Math.abs(slope - before) > 0.1 * slope;
+    }
+
+    private static FluidState moved(FluidState s, double step) {
+        return step == 0 ? s : s.fluid().atPressureEnthalpy(s.pressure() * Math.exp(step), s.enthalpy(), s);
     }
 
     private double pressureStep(double[] step, int cavity) {
