@@ -336,6 +336,7 @@ final class MainWindow {
         InvalidationListener again = o -> banner();
         bench.resultProperty().addListener(again);
         bench.outcomeProperty().addListener(again);
+        bench.busyProperty().addListener(again);
         bench.readoutProperty().addListener(again);
         bench.phaseProperty().addListener(again);
         bench.referenceProperty().addListener(again);
@@ -484,7 +485,8 @@ final class MainWindow {
         CheckResult glance = bench.glance();
         Verdict verdict = glance == null ? result.verdict() : glance.verdict();
         banner.getStyleClass().add("is-" + Shapes.styleClass(verdict));
-        Label word = new Label(verdict.word());
+        boolean pending = glance != null && verdict != Verdict.FALLS_SHORT;
+        Label word = new Label(pending ? Texts.of("banner.pending") : verdict.word());
         word.getStyleClass().add("verdict-word");
         word.setId("verdict");
         String rest = glance == null
@@ -498,7 +500,14 @@ final class MainWindow {
         line.setMaxWidth(Double.MAX_VALUE);
         line.setMinWidth(40);
         banner.getChildren().addAll(Shapes.mark(verdict, 20), word, line);
-        if (bench.problems().isEmpty() && !bench.draftInvalidProperty().get()) {
+        boolean old = bench.staleProperty().get() && !bench.busyProperty().get();
+        if (bench.beforeTheChange()) {
+            Label before = new Label(Texts.of("banner.before"));
+            before.getStyleClass().add("purge");
+            before.setMinWidth(Region.USE_PREF_SIZE);
+            before.setId("before");
+            banner.getChildren().add(before);
+        } else if (bench.problems().isEmpty() && !bench.draftInvalidProperty().get() && !old) {
             if (result.purge() != null && result.purge().flow() > 0) {
                 Label purge = new Label(Texts.of(
                         "banner.purge",
@@ -509,10 +518,10 @@ final class MainWindow {
                 banner.getChildren().add(purge);
             }
         } else {
-            Label old = new Label(Texts.of("banner.old"));
-            old.getStyleClass().add("purge");
-            old.setMinWidth(Region.USE_PREF_SIZE);
-            banner.getChildren().add(old);
+            Label good = new Label(Texts.of("banner.old"));
+            good.getStyleClass().add("purge");
+            good.setMinWidth(Region.USE_PREF_SIZE);
+            banner.getChildren().add(good);
         }
         if (bench.referenceProperty().get() != null) {
             Label frozen = new Label(Texts.of("banner.frozen"));

@@ -28,7 +28,10 @@ import purgewright.gui.task.Checker;
 import purgewright.gui.task.Outcome;
 import purgewright.gui.task.SolveLane;
 import purgewright.gui.task.TaskRunner;
+import purgewright.gui.text.Texts;
 import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.CheckResult;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseProblem;
@@ -87,7 +90,7 @@ public final class Workbench {
     private void told(Outcome told) {
         if (told instanceof Outcome.Glanced glanced) {
             problems.clear();
-            glance = glanced.result();
+            glance = open(glanced.result());
             outcome.set(told);
             return;
         }
@@ -111,9 +114,41 @@ public final class Workbench {
         outcome.set(told);
     }
 
+    /**
+     * A glance with what it cannot say yet left open: met criteria may still turn thin at the ends of the seal models' bands, and another
+     * phase may be worse. What falls short stays so.
+     */
+    private static CheckResult open(CheckResult r) {
+        String pending = Texts.of("finding.pending");
+        List<CheckResult.PhaseResult> phases = r.phases().stream()
+                .map(p -> new CheckResult.PhaseResult(
+                        p.name(),
+                        p.model(),
+                        p.solve(),
+                        p.findings().stream()
+                                .map(f -> f.verdict() == Verdict.HOLDS || f.verdict() == Verdict.THIN
+                                        ? f.withVerdict(Verdict.NOT_ESTABLISHED, pending)
+                                        : f)
+                                .toList()))
+                .toList();
+        Verdict verdict = r.verdict() == Verdict.FALLS_SHORT ? r.verdict() : Verdict.NOT_ESTABLISHED;
+        return new CheckResult(
+                r.document(),
+                r.model(),
+                r.engine(),
+                verdict,
+                r.verdictLine(),
+                phases,
+                r.purge(),
+                r.price(),
+                Verdicts.sorted(
+                        phases.stream().flatMap(p -> p.findings().stream()).toList()),
+                r.cautions());
+    }
+
     /** The phase to show first: that of the worst finding where something does not hold, else the one that needs most purge. */
     private static int telling(CheckResult result) {
-        boolean holds = result.verdict() == purgewright.hazard.finding.Verdict.HOLDS;
+        boolean holds = result.verdict() == Verdict.HOLDS;
         String name = holds || result.findings().isEmpty()
                 ? result.purge() == null ? "" : result.purge().governingPhase()
                 : result.findings().get(0).phase();
@@ -168,6 +203,11 @@ public final class Workbench {
     /** The phase shown of the case as it stands, ahead of the whole; null when there is none, or when the whole is there. */
     public CheckResult glance() {
         return glance;
+    }
+
+    /** True while what is shown is of the case before the latest change, of which nothing is solved yet. */
+    public boolean beforeTheChange() {
+        return busy.get() && (glance == null || glance.document() != history.document());
     }
 
     /** Solution of the phase shown; null when it did not converge. */
