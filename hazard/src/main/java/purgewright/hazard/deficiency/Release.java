@@ -76,7 +76,7 @@ public final class Release {
                 .what("Fall of the oxygen in the room from fresh air"
                         + (Double.isNaN(duration) ? " in the long run" : " at the end of the phase"))
                 .unit("1")
-                .how("well-mixed room, all that runs into its vents at room temperature, "
+                .how("well-mixed room, all that runs into its vents at room temperature, no oxygen in it counted, "
                         + percent(start) + " at the start; from fresh air "
                         + text("alarm", oxygen.timeTo(alarm, flow))
                         + ", " + text("18 %", oxygen.timeTo(RoomOxygen.DANGEROUS, flow)))
