@@ -55,11 +55,6 @@ public final class Coefficients {
         return rows.containsKey(key);
     }
 
-    /** True when any key starts with the prefix. */
-    public boolean hasSection(String prefix) {
-        return rows.keySet().stream().anyMatch(key -> key.startsWith(prefix));
-    }
-
     /** The one value of a key as text. */
     public String text(String key) {
         List<String> found = rows.get(key);
