@@ -132,6 +132,9 @@ class WindowKillTest {
                 window.process.destroyForcibly().waitFor();
             }
             before = window;
+            if (kill > 0 && kill % 10 == 0) {
+                System.out.println(kill + " windows killed; at most " + worst + " edits lost"); // what a run that is cut off showed
+            }
         }
         System.out.println("killed " + KILLS + " windows; at most " + worst + " edits of the last seconds lost");
         try (var kept = Files.list(settings)) {
