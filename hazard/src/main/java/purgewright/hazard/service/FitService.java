@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.concurrent.CancellationException;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.apache.commons.statistics.distribution.TDistribution;
 import purgewright.fluids.FluidState;
@@ -133,6 +134,22 @@ public final class FitService {
                     before.verdictLine(),
                     after.verdict(),
                     after.verdictLine(),
+                    f.edits(),
+                    f.notes());
+        } catch (CancellationException e) {
+            Thread.interrupted(); // the clearances are known, the verdicts are not
+            return new FitResult(
+                    false,
+                    f.network(),
+                    f.parameters(),
+                    f.points(),
+                    f.chiSquare(),
+                    f.degrees(),
+                    f.worn(),
+                    f.before(),
+                    f.beforeLine(),
+                    f.after(),
+                    f.afterLine(),
                     f.edits(),
                     f.notes());
         }

@@ -137,6 +137,7 @@ public final class SpreadService {
 
     /** The same, handing on every sample. */
     public SpreadResult run(CaseDocument document, SpreadSettings settings, Progress progress, Listener listener) {
+        progress.at(0, "as stated");
         Prepared p = prepare(document, settings);
         Tally tally = new Tally(p.outputs().size());
         listener.begins(p.identity(), p.outputPlaces());

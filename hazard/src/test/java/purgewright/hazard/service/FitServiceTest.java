@@ -167,6 +167,23 @@ class FitServiceTest {
         assertThat(r.notes()).anySatisfy(n -> assertThat(n).startsWith("Cancelled"));
     }
 
+    @Test
+    void aCancelWhileTheVerdictsAreLookedAtKeepsTheClearances() throws IOException {
+        FitResult r = SERVICE.fit(
+                minimal(),
+                DataTable.parse("one.csv", "barrier pressure [MPa], purge flow [g/s]\n1.60, 7.0\n", 101325),
+                FitSettings.DEFAULT,
+                (share, what) -> {
+                    if (what.equals("verdicts")) {
+                        Thread.currentThread().interrupt();
+                    }
+                });
+        assertThat(Thread.interrupted()).isFalse();
+        assertThat(r.complete()).isFalse();
+        assertThat(r.parameters()).hasSize(4);
+        assertThat(r.after()).isEqualTo(Verdict.NOT_ESTABLISHED);
+    }
+
     private static double noisy(Random random, double value, double share) {
         return value * (1 + share * random.nextGaussian());
     }
