@@ -85,10 +85,7 @@ final class FitCommand implements Callable<Integer> {
             description = "Writes a new case (.json) with the fitted values; a file that exists is refused.")
     private Path output;
 
-    @Option(
-            names = "--plot",
-            paramLabel = "FILE",
-            description = "Draws the residuals: .svg or .png.")
+    @Option(names = "--plot", paramLabel = "FILE", description = "Draws the residuals: .svg or .png.")
     private Path plot;
 
     @Mixin

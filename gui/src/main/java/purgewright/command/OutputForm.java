@@ -19,8 +19,9 @@ final class OutputForm {
             return ending;
         }
         int last = allowed.length - 1;
-        String endings = (last == 0 ? "" : "." + String.join(", .", List.of(allowed).subList(0, last)) + " or ") + "."
-                + allowed[last];
+        String endings =
+                (last == 0 ? "" : "." + String.join(", .", List.of(allowed).subList(0, last)) + " or ") + "."
+                        + allowed[last];
         throw new InputProblem(
                 "UNKNOWN_FORM",
                 option + " " + file + ": the name must end with " + endings,

@@ -87,10 +87,7 @@ final class RunCommand implements Callable<Integer> {
                     "What the gauge of a bank shows before the run, for instance 142bar,18degC; one for each bank, in order.")
     private List<String> banks = List.of();
 
-    @Option(
-            names = "--plot",
-            paramLabel = "FILE",
-            description = "The same for the drawing alone: .svg or .png.")
+    @Option(names = "--plot", paramLabel = "FILE", description = "The same for the drawing alone: .svg or .png.")
     private Path plot;
 
     @Option(

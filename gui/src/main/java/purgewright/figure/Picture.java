@@ -72,10 +72,12 @@ public record Picture(
                         continue;
                     }
                     if (m.get("low redline") instanceof Number low) {
-                        out.add(new Redline(m.get("cavity").toString(), pressure, low.doubleValue(), true, true, List.of()));
+                        out.add(new Redline(
+                                m.get("cavity").toString(), pressure, low.doubleValue(), true, true, List.of()));
                     }
                     if (m.get("high redline") instanceof Number high) {
-                        out.add(new Redline(m.get("cavity").toString(), pressure, high.doubleValue(), false, true, List.of()));
+                        out.add(new Redline(
+                                m.get("cavity").toString(), pressure, high.doubleValue(), false, true, List.of()));
                     }
                 }
             }

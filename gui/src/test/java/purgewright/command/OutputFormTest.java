@@ -21,12 +21,12 @@ class OutputFormTest {
     @ValueSource(strings = {"duty.pdf", "duty", "png", "a.png/duty", "duty.json", "duty.xlsx", "."})
     void otherEndingsAreRefusedWithThoseThatDo(String name) {
         assertThatThrownBy(() -> OutputForm.of("-o", Path.of(name), "csv", "svg", "png"))
-                .isInstanceOfSatisfying(InputProblem.class, e -> assertThat(
-                                e.problems().get(0).message())
-                        .endsWith("the name must end with .csv, .svg or .png"));
+                .isInstanceOfSatisfying(
+                        InputProblem.class, e -> assertThat(e.problems().get(0).message())
+                                .endsWith("the name must end with .csv, .svg or .png"));
         assertThatThrownBy(() -> OutputForm.of("-o", Path.of(name), "fit"))
-                .isInstanceOfSatisfying(InputProblem.class, e -> assertThat(
-                                e.problems().get(0).message())
-                        .endsWith("must end with .fit"));
+                .isInstanceOfSatisfying(
+                        InputProblem.class,
+                        e -> assertThat(e.problems().get(0).message()).endsWith("must end with .fit"));
     }
 }

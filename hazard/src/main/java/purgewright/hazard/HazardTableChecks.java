@@ -187,7 +187,8 @@ final class HazardTableChecks {
                 "the limit in force is no narrower",
                 vessel,
                 0.049,
-                () -> Math.max(0.049, LimitTable.value("methane", Quantity.LFL_AIR).si()),
+                () -> Math.max(
+                        0.049, LimitTable.value("methane", Quantity.LFL_AIR).si()),
                 EXACT,
                 "1",
                 Kind.VALIDATION);
@@ -197,7 +198,8 @@ final class HazardTableChecks {
                 "the limit in force is no narrower",
                 vessel,
                 0.158,
-                () -> Math.min(0.158, LimitTable.value("methane", Quantity.UFL_AIR).si()),
+                () -> Math.min(
+                        0.158, LimitTable.value("methane", Quantity.UFL_AIR).si()),
                 EXACT,
                 "1",
                 Kind.VALIDATION);
@@ -207,7 +209,8 @@ final class HazardTableChecks {
                 "the limit in force is no narrower",
                 vessel,
                 0.759,
-                () -> Math.min(0.759, LimitTable.value("hydrogen", Quantity.UFL_AIR).si()),
+                () -> Math.min(
+                        0.759, LimitTable.value("hydrogen", Quantity.UFL_AIR).si()),
                 EXACT,
                 "1",
                 Kind.VALIDATION);
@@ -288,7 +291,8 @@ final class HazardTableChecks {
 
     private static void limits(List<Check> out) {
         String chart = "ANSI/AARST SGM-SF-2017 (rev. 12/20), LEL reference chart; against the nearest row of the table";
-        // Tolerance: the printed range, or half a unit of the last digit printed. Without n-hexane, no species of the tables.
+        // Tolerance: the printed range, or half a unit of the last digit printed. Without n-hexane, no species of the
+        // tables.
         Object[][] rows = {
             {"ethanol", 0.0315, 0.0015},
             {"hydrogen", 0.04, 0.005},
@@ -653,8 +657,7 @@ final class HazardTableChecks {
             DoubleSupplier ours,
             double tolerance,
             String unit) {
-        out.add(Check.absolute(
-                id, what, source, Label.FROM_MEMORY, expected, ours, tolerance, unit, Kind.VALIDATION));
+        out.add(Check.absolute(id, what, source, Label.FROM_MEMORY, expected, ours, tolerance, unit, Kind.VALIDATION));
     }
 
     private static void published(

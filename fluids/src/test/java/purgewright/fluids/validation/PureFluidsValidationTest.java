@@ -40,7 +40,8 @@ class PureFluidsValidationTest {
         assertThat(rows).hasSize(15).allSatisfy(row -> {
             assertThat(row.refused()).isZero();
             assertThat(row.states()).isGreaterThan(140);
-            boolean estimated = Engines.embedded().pure(row.fluid()).transportSource().viscosityEstimated();
+            boolean estimated =
+                    Engines.embedded().pure(row.fluid()).transportSource().viscosityEstimated();
             for (DeviationTable.Property property : DeviationTable.Property.values()) {
                 boolean transport = property == DeviationTable.Property.VISCOSITY
                         || property == DeviationTable.Property.CONDUCTIVITY;

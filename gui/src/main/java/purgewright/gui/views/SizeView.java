@@ -289,7 +289,12 @@ public final class SizeView extends StudyView<SizeResult> {
                         && Double.isFinite(r.redline());
                 if (shown) {
                     marks.add(new Picture.Redline(
-                            CaseEdits.last(r.place()), r.unit().equals("Pa"), r.redline(), r.lowest(), false, r.phases()));
+                            CaseEdits.last(r.place()),
+                            r.unit().equals("Pa"),
+                            r.redline(),
+                            r.lowest(),
+                            false,
+                            r.phases()));
                 }
             }
             bench.proposedRedlines().setAll(marks);

@@ -133,7 +133,8 @@ class WindowKillTest {
             }
             before = window;
             if (kill > 0 && kill % 10 == 0) {
-                System.out.println(kill + " windows killed; at most " + worst + " edits lost"); // what a run that is cut off showed
+                System.out.println(kill + " windows killed; at most " + worst
+                        + " edits lost"); // what a run that is cut off showed
             }
         }
         System.out.println("killed " + KILLS + " windows; at most " + worst + " edits of the last seconds lost");

@@ -570,8 +570,8 @@ public final class FlammabilityRules {
                 "1",
                 "free oxygen's mole fraction against the allowed share of the limiting oxygen of " + which
                         + " in nitrogen",
-                criteria.origin(limiting < 0.05 ? Limit.OXYGEN_LIMIT_SHARE_LOW : Limit.OXYGEN_LIMIT_SHARE) + "; "
-                        + note + inCarbonDioxide(m, which),
+                criteria.origin(limiting < 0.05 ? Limit.OXYGEN_LIMIT_SHARE_LOW : Limit.OXYGEN_LIMIT_SHARE) + "; " + note
+                        + inCarbonDioxide(m, which),
                 "");
     }
 
@@ -581,11 +581,7 @@ public final class FlammabilityRules {
         double all = inerts.values().stream().mapToDouble(Double::doubleValue).sum();
         Value v = LimitTable.limitingOxygenCarbonDioxide(fuel);
         return inerts.getOrDefault("carbon-dioxide", 0.0) > 0.5 * all && v.known()
-                ? String.format(
-                        Locale.ROOT,
-                        "; in carbon dioxide %.3g %%, not credited: %s",
-                        v.si() * 100,
-                        v.note())
+                ? String.format(Locale.ROOT, "; in carbon dioxide %.3g %%, not credited: %s", v.si() * 100, v.note())
                 : "";
     }
 

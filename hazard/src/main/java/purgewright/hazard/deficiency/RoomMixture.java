@@ -40,8 +40,9 @@ public record RoomMixture(Map<String, Double> released) {
 
     private static final double GAS_CONSTANT = 8.314462618;
     private static final double ABSENT = 1e-7;
-    private static final String MIXED = "mean of a well-mixed room: nearer to the vent, under the roof (hydrogen, methane) or on the floor"
-            + " (cold gas) there is more [common practice]";
+    private static final String MIXED =
+            "mean of a well-mixed room: nearer to the vent, under the roof (hydrogen, methane) or on the floor"
+                    + " (cold gas) there is more [common practice]";
 
     public RoomMixture {
         released = Map.copyOf(released);
@@ -49,7 +50,8 @@ public record RoomMixture(Map<String, Double> released) {
 
     /** Volume fraction of oxygen, the air's and what was released. */
     public double oxygen() {
-        double air = 1 - released.values().stream().mapToDouble(Double::doubleValue).sum();
+        double air =
+                1 - released.values().stream().mapToDouble(Double::doubleValue).sum();
         return Release.FRESH * air + Flammability.freeOxygen(released);
     }
 
@@ -72,7 +74,8 @@ public record RoomMixture(Map<String, Double> released) {
                 species.forEach((name, n) -> flows.merge(name, n * molarVolume, Double::sum));
             }
         });
-        double release = flows.values().stream().mapToDouble(Double::doubleValue).sum();
+        double release =
+                flows.values().stream().mapToDouble(Double::doubleValue).sum();
         double out = Math.max(release, number(room.get("ventilation"), 0));
         if (!(out > 0)) {
             return this;
@@ -129,8 +132,9 @@ public record RoomMixture(Map<String, Double> released) {
                 .unit("1")
                 .how("well-mixed room, Le Chatelier, all fuel counted as gas"
                         + (unknown.isEmpty() ? "" : "; no lower limit is tabled of " + String.join(", ", unknown)))
-                .source("29 CFR 1910.146: flammable gas above 10 % of its lower limit is hazardous [published, transcription]"
-                        + sources.stream().map(x -> "; " + x).collect(Collectors.joining()))
+                .source(
+                        "29 CFR 1910.146: flammable gas above 10 % of its lower limit is hazardous [published, transcription]"
+                                + sources.stream().map(x -> "; " + x).collect(Collectors.joining()))
                 .mend("lead the fuel vents outdoors, or more fresh air")
                 .caution(MIXED)
                 .judged(share, FLAMMABLE_SHARE, unknown.isEmpty() || margin < 0 ? margin : Double.NaN);

@@ -37,7 +37,8 @@ public record FaultResult(
                 ? this
                 : new FaultResult(
                         verdict,
-                        verdictLine + "; the case keeps " + faults + " automatic fault" + (faults == 1 ? "" : "s") + " out",
+                        verdictLine + "; the case keeps " + faults + " automatic fault" + (faults == 1 ? "" : "s")
+                                + " out",
                         criteria,
                         rows,
                         ranking,

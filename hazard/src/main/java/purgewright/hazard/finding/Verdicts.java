@@ -9,9 +9,13 @@ import java.util.stream.Collectors;
 
 /** Puts findings together into one verdict, one line and one order. */
 public final class Verdicts {
+    /** Margins closer than this count as one in the order, so that rounding in a solve does not decide it. */
+    private static final double SAME_MARGIN = 1e-6;
+
     /** Worst verdict first, then the smallest margin (none last), then the id, so that the order never depends on a thread. */
     public static final Comparator<Finding> WORST_FIRST = Comparator.comparing(Finding::verdict)
-            .thenComparingDouble(f -> Double.isNaN(f.margin()) ? Double.POSITIVE_INFINITY : f.margin())
+            .thenComparingDouble(
+                    f -> Double.isNaN(f.margin()) ? Double.POSITIVE_INFINITY : Math.rint(f.margin() / SAME_MARGIN))
             .thenComparing(Finding::id);
 
     private Verdicts() {}

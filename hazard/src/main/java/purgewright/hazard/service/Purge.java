@@ -51,9 +51,12 @@ public final class Purge {
     /** Gas that runs into each vent, mol/s. */
     static Map<String, Double> ventedMoles(Case model, Converged solve) {
         Map<String, Double> out = new LinkedHashMap<>();
-        vented(model, solve).forEach((vent, species) -> out.put(
-                vent,
-                species.values().stream().mapToDouble(Double::doubleValue).sum()));
+        vented(model, solve)
+                .forEach((vent, species) -> out.put(
+                        vent,
+                        species.values().stream()
+                                .mapToDouble(Double::doubleValue)
+                                .sum()));
         return out;
     }
 

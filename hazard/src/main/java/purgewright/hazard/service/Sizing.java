@@ -275,9 +275,7 @@ final class Sizing {
         /** What is known so far: the answer, else the best design, else the closest; null before there is any. */
         double[] so() {
             if (result != null) {
-                return result.values().stream()
-                        .mapToDouble(Double::doubleValue)
-                        .toArray();
+                return result.values().stream().mapToDouble(Double::doubleValue).toArray();
             }
             return best != null ? best : closest;
         }

@@ -361,8 +361,7 @@ final class SpreadCase {
             if (p.converged() != null) {
                 double duration = CaseService.duration(whole, phase);
                 findings.addAll(Release.judge(model, Purge.ventedMoles(model, p.converged()), duration, scene));
-                RoomMixture then =
-                        RoomMixture.FRESH_AIR.after(model, Purge.vented(model, p.converged()), duration);
+                RoomMixture then = RoomMixture.FRESH_AIR.after(model, Purge.vented(model, p.converged()), duration);
                 findings.addAll(RoomMixture.FRESH_AIR.judge(then, Double.isNaN(duration), scene));
             }
         }

@@ -58,8 +58,7 @@ class FlammabilityLawTest {
             boolean monatomic = e.getKey().equals("helium") || e.getKey().equals("argon");
             cp += e.getValue() * (monatomic ? 2.5 : e.getKey().equals("carbon-dioxide") ? 4.5 : 3.5) * 8.314462618;
         }
-        return FlammabilityRules.assess(
-                new FlammabilityRules.Mixture(x, t, p, cp, false, true), Criteria.DEFAULT);
+        return FlammabilityRules.assess(new FlammabilityRules.Mixture(x, t, p, cp, false, true), Criteria.DEFAULT);
     }
 
     /**
@@ -124,8 +123,7 @@ class FlammabilityLawTest {
 
     @Test
     void carbonDioxideIsHeldToNitrogensLimitAndItsOwnIsTold() {
-        FlammabilityRules.Answer a =
-                assess(diluted("methane", "carbon-dioxide", 0.30, 0.06, 1), 298.15, 101325);
+        FlammabilityRules.Answer a = assess(diluted("methane", "carbon-dioxide", 0.30, 0.06, 1), 298.15, 101325);
         assertThat(a.limit()).isCloseTo(0.6 * 0.107, within(1e-12));
         assertThat(a.source()).contains("in carbon dioxide 13.0 %, not credited");
         assertThat(assess(diluted("methane", "nitrogen", 0.30, 0.06, 1), 298.15, 101325)

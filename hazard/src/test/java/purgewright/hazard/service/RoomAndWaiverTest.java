@@ -64,8 +64,7 @@ class RoomAndWaiverTest {
                 RoomMixture room = RoomMixture.FRESH_AIR
                         .after(model, Map.of("fuel vent", Map.of(inert, 0.85)), 600)
                         .after(model, Map.of("fuel vent", Map.of(inert, 0.85)), 200);
-                assertThat(room.oxygen())
-                        .isCloseTo(Release.after(model, moles, 800, Release.FRESH), within(1e-9));
+                assertThat(room.oxygen()).isCloseTo(Release.after(model, moles, 800, Release.FRESH), within(1e-9));
                 assertThat(RoomMixture.FRESH_AIR.judge(room, false, new Scene("steady", "")))
                         .isEmpty();
             }
@@ -76,8 +75,7 @@ class RoomAndWaiverTest {
     void oxygenEnrichesARoomAndFuelMakesItFlammable() {
         // One mole a second is 0.0237 m3/s at 288.15 K: a fifth of the fan's 0.1183 m3/s.
         double molarVolume = 8.314462618 * 288.15 / 101325;
-        Case model = with(
-                "room", Map.of("volume", 100.0, "ventilation", 5 * molarVolume, "temperature", 288.15));
+        Case model = with("room", Map.of("volume", 100.0, "ventilation", 5 * molarVolume, "temperature", 288.15));
         double share = 0.2 * -Math.expm1(-5 * molarVolume * 60 / 100);
         RoomMixture oxygen = RoomMixture.FRESH_AIR.after(model, Map.of("vent", Map.of("oxygen", 1.0)), 60);
         assertThat(oxygen.oxygen()).isCloseTo(0.209 * (1 - share) + share, within(1e-9));
@@ -87,9 +85,8 @@ class RoomAndWaiverTest {
                 .satisfies(f -> assertThat(f.verdict()).isEqualTo(Verdict.HOLDS));
         RoomMixture later = oxygen.after(model, Map.of("vent", Map.of("oxygen", 1.0)), Double.NaN);
         assertThat(later.oxygen()).isCloseTo(0.8 * 0.209 + 0.2, within(1e-9));
-        assertThat(oxygen.judge(later, true, scene))
-                .singleElement()
-                .satisfies(f -> assertThat(f.verdict()).isEqualTo(Verdict.FALLS_SHORT));
+        assertThat(oxygen.judge(later, true, scene)).singleElement().satisfies(f -> assertThat(f.verdict())
+                .isEqualTo(Verdict.FALLS_SHORT));
         // 10 % of hydrogen's lower limit, 3.9 % in the table (29 CFR 1910.146 [published]); a trace more falls short.
         for (double factor : new double[] {0.99, 1.01}) {
             RoomMixture fuel = RoomMixture.FRESH_AIR.after(

@@ -220,7 +220,8 @@ class SizeTest {
     void aCancelWhileNothingIsFeasibleGivesTheClosestSoFar() {
         Case model = MinimalCase.model();
         AtomicInteger calls = new AtomicInteger();
-        SizeSettings settings = quick().withReleases(true).withParameter("/cavities/bottle line/pressure", 0.3e6, 0.9e6);
+        SizeSettings settings =
+                quick().withReleases(true).withParameter("/cavities/bottle line/pressure", 0.3e6, 0.9e6);
         SizeResult r = SERVICE.size(model, Map.of(CaseService.STEADY, model), settings, (share, what) -> {
             if (what.equals("what would release it") && calls.incrementAndGet() == 2) {
                 Thread.currentThread().interrupt();

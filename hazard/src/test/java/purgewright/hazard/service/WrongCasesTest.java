@@ -95,10 +95,10 @@ class WrongCasesTest {
 
     @Test
     void aRoomThatNamesNoVentIsRefused() {
-        assertThatThrownBy(() -> check(room("\"volume\": \"300 m3\", \"ventilation\": \"1 m3/s\", \"vents\": [\"hot drain\"]")))
+        assertThatThrownBy(() ->
+                        check(room("\"volume\": \"300 m3\", \"ventilation\": \"1 m3/s\", \"vents\": [\"hot drain\"]")))
                 .isInstanceOfSatisfying(
-                        CaseException.class,
-                        e -> assertThat(e.getMessage()).contains("is no vent"));
+                        CaseException.class, e -> assertThat(e.getMessage()).contains("is no vent"));
     }
 
     @Test

@@ -51,8 +51,7 @@ record Leaving(FluidState state, double[] fractions) {
             double left = (1 - ratio) * share;
             double own;
             try {
-                own = net.mixer
-                        .stream(k)
+                own = net.mixer.stream(k)
                         .atPressureTemperature(PRESSED * s.pressure(), s.temperature())
                         .enthalpy();
             } catch (PropertyException e) {

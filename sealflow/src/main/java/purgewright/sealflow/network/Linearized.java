@@ -346,8 +346,8 @@ final class Linearized {
             slopes[v][0] = (there.state().enthalpy() - here.state().enthalpy()) / steps[up][v];
             for (int k = 0; k < net.streams; k++) {
                 // The step keeps the sum of the fractions; where the sum grows, what leaves grows alike.
-                slopes[v][1 + k] = (there.fractions()[k] - here.fractions()[k]) / steps[up][v]
-                        + (v < 2 ? 0 : here.fractions()[k]);
+                slopes[v][1 + k] =
+                        (there.fractions()[k] - here.fractions()[k]) / steps[up][v] + (v < 2 ? 0 : here.fractions()[k]);
             }
         }
         leavingSlope[l] = slopes;

@@ -48,7 +48,8 @@ class LiquidPickUpTest {
                 / c.passages().get("feed").flow().massFlow();
         assertThat(ratio(c.passages().get("vent").streamFlows())).isCloseTo(in, within(1e-7 * in));
         // Of the little kerosene that is vapour (some 1e-4 of the gas) as much leaves as stays.
-        assertThat(ratio(c.cavities().get("drain").streamFractions())).isCloseTo(in / pickUp, within(0.02 * in / pickUp));
+        assertThat(ratio(c.cavities().get("drain").streamFractions()))
+                .isCloseTo(in / pickUp, within(0.02 * in / pickUp));
     }
 
     @Test
@@ -84,7 +85,8 @@ class LiquidPickUpTest {
             FluidState from = p.flow().massFlow() > 0 ? p.fromState() : p.toState();
             mass += sign * p.flow().massFlow();
             kerosene += sign * p.streamFlows().get("kerosene");
-            energy += sign * p.flow().massFlow() * from.enthalpy() + (sign > 0 ? p.flow().heatAtTo() : 0);
+            energy += sign * p.flow().massFlow() * from.enthalpy()
+                    + (sign > 0 ? p.flow().heatAtTo() : 0);
             largest = Math.max(largest, Math.abs(p.flow().massFlow()));
             largestEnergy = Math.max(largestEnergy, Math.abs(p.flow().massFlow() * from.enthalpy()));
         }
@@ -176,9 +178,24 @@ class LiquidPickUpTest {
                             .free("drain")
                             .seal("seal", "pump", "drain", "bushing", 0.03, 0.02e-3, "length", 0.02)
                             .passage("feed", "purge", "drain", "orifice", "diameter", d)
-                            .passage("vent", "drain", "overboard", "orifice", "diameter", 2e-3, PassageSpec.PICK_UP, 0.05)
                             .passage(
-                                    "low pipe", "drain", "overboard", "orifice", "diameter", 2e-3, PassageSpec.PICK_UP, 5.0)
+                                    "vent",
+                                    "drain",
+                                    "overboard",
+                                    "orifice",
+                                    "diameter",
+                                    2e-3,
+                                    PassageSpec.PICK_UP,
+                                    0.05)
+                            .passage(
+                                    "low pipe",
+                                    "drain",
+                                    "overboard",
+                                    "orifice",
+                                    "diameter",
+                                    2e-3,
+                                    PassageSpec.PICK_UP,
+                                    5.0)
                             .make();
             y[n] = solved(other).cavities().get("drain").streamFractions().get("kerosene");
         }

@@ -165,7 +165,8 @@ class RealNetworksLawTest {
             }
             left.merge(p.from(), p.flow().heatAtFrom() - flow, Double::sum);
             left.merge(p.to(), p.flow().heatAtTo() + flow, Double::sum);
-            largest = Math.max(largest, Math.max(Math.abs(flow), Math.abs(p.flow().heat())));
+            largest =
+                    Math.max(largest, Math.max(Math.abs(flow), Math.abs(p.flow().heat())));
             tally.dragged |= p.flow().heat() > 0;
         }
         for (Cavity cavity : model.cavities()) {
@@ -178,8 +179,7 @@ class RealNetworksLawTest {
                 double far = other == null
                         ? cavity.wall().temperature()
                         : c.cavities().get(other).state().temperature();
-                double heat =
-                        cavity.wall().conductance() * (far - state.state().temperature());
+                double heat = cavity.wall().conductance() * (far - state.state().temperature());
                 left.merge(cavity.name(), heat, Double::sum);
                 largest = Math.max(largest, Math.abs(heat));
                 if (other != null) {
