@@ -35,6 +35,27 @@ public final class Release {
 
     private Release() {}
 
+    /** The case's room as it is read; its volume is more than zero. */
+    private record Room(Map<String, Object> fields, double temperature, RoomOxygen oxygen) {
+        /** Null without one. */
+        static Room of(Case model) {
+            if (!(model.extras().get("room") instanceof Map<?, ?> read)) {
+                return null;
+            }
+            Map<String, Object> fields = new LinkedHashMap<>();
+            read.forEach((k, v) -> fields.put(String.valueOf(k), v));
+            double volume = number(fields.get("volume"), Double.NaN);
+            if (!(volume > 0)) {
+                return null;
+            }
+            double ventilation = number(fields.get("ventilation"), 0);
+            return new Room(
+                    fields,
+                    number(fields.get("temperature"), model.surroundings().temperature()),
+                    new RoomOxygen(volume, ventilation, ventilation > 0 ? Fan.EXTRACTED : Fan.NONE, FRESH));
+        }
+    }
+
     /** Findings of one phase that begins in fresh air; see the longer form. */
     public static List<Finding> judge(Case model, Map<String, Double> moles, double duration, Scene scene) {
         return judge(model, moles, duration, scene, FRESH);
@@ -50,19 +71,13 @@ public final class Release {
     public static List<Finding> judge(
             Case model, Map<String, Double> moles, double duration, Scene scene, double start) {
         List<Finding> out = new ArrayList<>();
-        if (!(model.extras().get("room") instanceof Map<?, ?> read)) {
+        Room read = Room.of(model);
+        if (read == null) {
             return out;
         }
-        Map<String, Object> room = new LinkedHashMap<>();
-        read.forEach((k, v) -> room.put(String.valueOf(k), v));
-        double volume = number(room.get("volume"), Double.NaN);
-        double ventilation = number(room.get("ventilation"), 0);
-        double temperature =
-                number(room.get("temperature"), model.surroundings().temperature());
-        if (!(volume > 0)) {
-            return out;
-        }
-        RoomOxygen oxygen = new RoomOxygen(volume, ventilation, ventilation > 0 ? Fan.EXTRACTED : Fan.NONE, FRESH);
+        Map<String, Object> room = read.fields();
+        double temperature = read.temperature();
+        RoomOxygen oxygen = read.oxygen();
         double total = 0;
         for (Map.Entry<String, Double> e : moles.entrySet()) {
             if (!(room.get("vents") instanceof List<?> vents) || vents.isEmpty() || vents.contains(e.getKey())) {
@@ -84,28 +99,38 @@ public final class Release {
                 .mend("lead the vents outdoors, or more fresh air")
                 .caution(caution(at))
                 .atMost(FRESH - at, FRESH - RoomOxygen.DEFICIENT));
-        Supply supply = model.supply();
-        if (supply != null && supply.bottles() != null) {
-            Supply.Bottles b = supply.bottles();
-            // Ideal gas: more than a real bottle of helium or nitrogen holds at 20 MPa, so on the safe side.
-            double released = b.number()
-                    * b.volume()
-                    * b.fillingPressure()
-                    / model.surroundings().pressure()
-                    * temperature
-                    / b.temperature();
-            double left = oxygen.afterSudden(released);
-            double rate = number(room.get("bank break rate"), Double.NaN) * 3600;
-            out.add(Draft.of(BANK, "/room", scene)
-                    .what("Fall of the oxygen in the room after the whole bottle bank has emptied into it")
-                    .unit("1")
-                    .how("contents as ideal gas, mixed while air leaves, no ventilation" + risk(rate, left))
-                    .source(THRESHOLD)
-                    .mend("keep the bank outdoors, or in smaller sections with excess-flow valves")
-                    .caution(caution(left))
-                    .atMost(FRESH - left, FRESH - RoomOxygen.DEFICIENT));
-        }
         return out;
+    }
+
+    /**
+     * Finding of a break of the whole bottle bank, which does not ask for the phase: one for a case; empty without a room or bottles.
+     *
+     * @param scene the case's first phase
+     */
+    public static List<Finding> bankBreak(Case model, Scene scene) {
+        Room room = Room.of(model);
+        Supply supply = model.supply();
+        if (room == null || supply == null || supply.bottles() == null) {
+            return List.of();
+        }
+        Supply.Bottles b = supply.bottles();
+        // Ideal gas: more than a real bottle of helium or nitrogen holds at 20 MPa, so on the safe side.
+        double released = b.number()
+                * b.volume()
+                * b.fillingPressure()
+                / model.surroundings().pressure()
+                * room.temperature()
+                / b.temperature();
+        double left = room.oxygen().afterSudden(released);
+        double rate = number(room.fields().get("bank break rate"), Double.NaN) * 3600;
+        return List.of(Draft.of(BANK, "/room", scene)
+                .what("Fall of the oxygen in the room after the whole bottle bank has emptied into it, in any phase")
+                .unit("1")
+                .how("contents as ideal gas, mixed while air leaves, no ventilation" + risk(rate, left))
+                .source(THRESHOLD)
+                .mend("keep the bank outdoors, or in smaller sections with excess-flow valves")
+                .caution(caution(left))
+                .atMost(FRESH - left, FRESH - RoomOxygen.DEFICIENT));
     }
 
     private static String caution(double oxygen) {

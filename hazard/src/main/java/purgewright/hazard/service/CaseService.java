@@ -357,6 +357,9 @@ public final class CaseService implements AutoCloseable {
                         point.setting().streams()));
             }
             List<Finding> found = new ArrayList<>(Evidences.of(points, engine.name(), point, criteria, bounds));
+            if (solved.size() == 1) {
+                found.addAll(Release.bankBreak(e.getValue(), Scene.of(e.getKey())));
+            }
             if (point.converged() != null) {
                 Map<String, Double> vented = Purge.ventedMoles(e.getValue(), point.converged());
                 double duration = duration(whole, e.getKey());

@@ -358,6 +358,9 @@ final class SpreadCase {
                     : solver.judgeFailed(model, guesses.get(phase), scene, criteria, layout);
             solved.put(phase, p);
             findings.addAll(p.findings());
+            if (solved.size() == 1) {
+                findings.addAll(Release.bankBreak(model, scene));
+            }
             if (p.converged() != null) {
                 double duration = CaseService.duration(whole, phase);
                 findings.addAll(Release.judge(model, Purge.ventedMoles(model, p.converged()), duration, scene));

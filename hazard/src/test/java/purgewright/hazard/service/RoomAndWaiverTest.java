@@ -17,6 +17,7 @@ import purgewright.hazard.finding.Scene;
 import purgewright.hazard.finding.Verdict;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Role;
+import purgewright.sealflow.model.Supply;
 
 class RoomAndWaiverTest {
     private static CheckResult check(Case model) {
@@ -53,6 +54,40 @@ class RoomAndWaiverTest {
         assertThat(large.value()).isLessThan(0.014 * 0.3);
         assertThat(large.verdict()).isEqualTo(Verdict.HOLDS);
         assertThat(large.limit()).isEqualTo(0.209 - 0.195, within(1e-12));
+    }
+
+    @Test
+    void aBreakOfTheBankIsOneFindingHoweverManyPhasesThereAre() {
+        Case base = with("room", Map.of("volume", 100.0, "ventilation", 1.0, "temperature", 300.0));
+        Map<String, Object> extras = new LinkedHashMap<>(base.extras());
+        // 10 bottles of 50 L at 20 MPa and 300 K: 0.5 m3 x 200 bar = 100 m3 of free gas at 1 bar, about the room's
+        // volume.
+        Supply.Bottles bottles = new Supply.Bottles(0.05, 20e6, 300, 10, 1, 0, 0, 0, 0);
+        extras.put(Case.SUPPLY, new Supply("helium", "barrier", bottles, null, null, null, null, null, null));
+        Case model = new Case(
+                base.about(),
+                base.surroundings(),
+                base.rotor(),
+                base.streams(),
+                base.cavities(),
+                base.passages(),
+                base.duty(),
+                base.criteria(),
+                extras);
+        Map<String, Case> phases = new LinkedHashMap<>();
+        phases.put("first", model);
+        phases.put("second", model);
+        try (CaseService service =
+                new CaseService(new Fakes.Engine(), 1, (c, g) -> Fakes.atWork(c).solved())) {
+            List<Finding> breaks = service.check(null, model, phases, Progress.NONE).findings().stream()
+                    .filter(f -> f.id().startsWith(Release.BANK + ":"))
+                    .toList();
+            assertThat(breaks).hasSize(1);
+            assertThat(breaks.get(0).phase()).isEqualTo("first");
+            // Mixed while air leaves: 20.9 % x exp(-released / volume).
+            double released = 0.5 * 20e6 / model.surroundings().pressure();
+            assertThat(breaks.get(0).value()).isCloseTo(0.209 * (1 - Math.exp(-released / 100)), within(1e-9));
+        }
     }
 
     @Test
