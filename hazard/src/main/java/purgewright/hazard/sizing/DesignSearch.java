@@ -258,12 +258,16 @@ public final class DesignSearch {
         if (e.feasible() && !Double.isNaN(cost(e)) && (best == null || cost(e) < cost(known.get(best)))) {
             best = point;
         }
-        if (closest == null
-                || Double.isNaN(cost(e)) == Double.isNaN(cost(known.get(closest)))
-                        && closer(e, known.get(closest), wanted)
-                || Double.isNaN(cost(known.get(closest))) && !Double.isNaN(cost(e))) {
+        if (closest == null || replaces(e, known.get(closest))) {
             closest = point;
         }
+    }
+
+    /** True when a design takes the place of the closest so far: one with a cost before one without, else the closer. */
+    private boolean replaces(Evaluation e, Evaluation held) {
+        boolean costs = !Double.isNaN(cost(e));
+        boolean heldCosts = !Double.isNaN(cost(held));
+        return costs == heldCosts ? closer(e, held, wanted) : costs;
     }
 
     /** ln of the objective, with a little of the second one. */
