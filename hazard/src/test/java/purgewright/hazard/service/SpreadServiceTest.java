@@ -116,7 +116,7 @@ class SpreadServiceTest {
         try (CaseService service = new CaseService(Engines.embedded(), 2)) {
             Thread here = Thread.currentThread();
             SpreadResult partial = new SpreadService(service).run(UNCERTAIN, FEW.withSamples(400), (share, what) -> {
-                if (share < 1) {
+                if (share > 0 && share < 1) {
                     here.interrupt();
                 }
             });
