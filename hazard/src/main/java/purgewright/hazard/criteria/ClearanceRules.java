@@ -133,8 +133,13 @@ public final class ClearanceRules {
         return out;
     }
 
-    /** Largest unit load x speed for a fluid, Pa m/s; NaN for a fluid that the source does not have. */
-    static double contactLimit(Map<String, Double> moleFractions, Phase phase) {
+    /**
+     * Largest unit load times surface speed of faces in contact, Pa m/s, for 3 h of life (NASA SP-8121, figs. 57-59 [transcription]).
+     *
+     * @param moleFractions of the fluid upstream, by species
+     * @return the limit; NaN for a fluid that the source does not have
+     */
+    public static double contactLimit(Map<String, Double> moleFractions, Phase phase) {
         boolean liquid = phase == Phase.LIQUID;
         Map<String, Double> fuels = Flammability.fuels(moleFractions);
         if (Flammability.freeOxygen(moleFractions) > 0.9 && liquid) {

@@ -3,15 +3,19 @@ package purgewright.hazard.sizing;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.function.DoubleSupplier;
 import purgewright.fluids.Engines;
+import purgewright.fluids.Phase;
 import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.Units;
 import purgewright.fluids.validation.Check;
 import purgewright.fluids.validation.Check.Kind;
 import purgewright.fluids.validation.Check.Label;
+import purgewright.hazard.criteria.ClearanceRules;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Limit;
+import purgewright.sealflow.passage.FilmLaws;
 
 /** Published numbers of purge practice that sizing, redlines and interlocks are held against, each with its source and label. */
 public final class SizingChecks {
@@ -160,6 +164,18 @@ public final class SizingChecks {
                     "ft/s",
                     Kind.VERIFICATION));
         }
+        contact(out);
+        balance(out);
+        out.add(Check.relative(
+                "PUR-14 wear of carbon",
+                "0.010 in/h of a carbon nose, as a wear rate of the case file",
+                "NASA SP-8121 sections 2.3.7 and 2.2.4, transcription; arithmetic",
+                Label.PUBLISHED,
+                0.254e-3 / 3600,
+                () -> Units.parse("0.010 in/h", Dimension.SPEED),
+                1e-6,
+                "m/s",
+                Kind.VERIFICATION));
         limit(out, "PUR-12 rubbing speed", 500 * FOOT, Limit.RUBBING_SPEED, "m/s", 0.5);
         limit(out, "PUR-12 rubbing speed in oxygen", 200 * FOOT, Limit.OXYGEN_RUBBING_SPEED, "m/s", 0.5);
         limit(out, "PUR-12 segmented carbon", 100 * PSI, Limit.SEGMENTED_PRESSURE, "Pa", 0.005e6);
@@ -173,6 +189,58 @@ public final class SizingChecks {
                 0.5,
                 "m/s",
                 Kind.VALIDATION));
+    }
+
+    /** PUR-11: limits of faces in contact, the column of unit load times speed; 1 psi ft/s is 2101.5 Pa m/s. */
+    private static void contact(List<Check> out) {
+        Object[][] rows = {
+            {"liquid oxygen", 25e3, Map.of("oxygen", 1.0), Phase.LIQUID},
+            {"liquid hydrogen", 50e3, Map.of("hydrogen", 1.0), Phase.LIQUID},
+            {"gaseous hydrogen", 20e3, Map.of("hydrogen", 1.0), Phase.GAS},
+            {"kerosene", 25e3, Map.of("n-dodecane", 1.0), Phase.LIQUID},
+            {"hot gas of hydrogen and water", 10e3, Map.of("hydrogen", 0.5, "water", 0.5), Phase.GAS}
+        };
+        for (Object[] row : rows) {
+            @SuppressWarnings("unchecked")
+            Map<String, Double> fractions = (Map<String, Double>) row[2];
+            out.add(Check.relative(
+                    "PUR-11 " + row[0],
+                    "greatest unit load times surface speed of a face in contact",
+                    "NASA SP-8121 figs. 57-59, pp. 105-110, transcription",
+                    Label.PUBLISHED,
+                    (Double) row[1] * 2101.5,
+                    () -> ClearanceRules.contactLimit(fractions, (Phase) row[3]),
+                    1e-4,
+                    "Pa m/s",
+                    Kind.VALIDATION));
+        }
+    }
+
+    /**
+     * PUR-14: a parallel film opens with the profile factor times the pressure difference; a face that is to close without its spring
+     * needs at least that balance ratio, and the published ranges lie at or above it.
+     */
+    private static void balance(List<Check> out) {
+        Object[][] rows = {
+            {"high-pressure liquid", 0.55, (DoubleSupplier) () -> FilmLaws.conedLiquid(1, 1)},
+            {"low-pressure liquid", 0.60, (DoubleSupplier) () -> FilmLaws.conedLiquid(1, 1)},
+            {"choked gas", 0.67, (DoubleSupplier) () -> FilmLaws.parallelGas(1e4)},
+            {"subsonic gas", 0.60, (DoubleSupplier) () -> FilmLaws.parallelGas(2)}
+        };
+        for (Object[] row : rows) {
+            double least = (Double) row[1];
+            out.add(Check.absolute(
+                    "PUR-14 balance, " + row[0],
+                    "1 when our parallel film opens a face of the least published balance ratio, " + least
+                            + ", by no more than it closes",
+                    "NASA SP-8121 table IV, p. 132, transcription; gas below its choke taken at a pressure ratio of 2",
+                    Label.PUBLISHED,
+                    1,
+                    () -> ((DoubleSupplier) row[2]).getAsDouble() <= least ? 1 : 0,
+                    1e-9,
+                    "1",
+                    Kind.VALIDATION));
+        }
     }
 
     private static double speed(String diameter, String speed) {

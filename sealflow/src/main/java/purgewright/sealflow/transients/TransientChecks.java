@@ -14,6 +14,7 @@ import purgewright.fluids.validation.Check.Label;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.network.CaseSketch;
 import purgewright.sealflow.network.ClosedFormPassages;
+import purgewright.sealflow.network.NetworkDynamics;
 import purgewright.sealflow.network.NetworkDynamics.Point;
 import purgewright.sealflow.network.NetworkSolver;
 import purgewright.sealflow.network.PerfectGases;
@@ -29,6 +30,7 @@ public final class TransientChecks {
     private static final PropertyEngine GASES = new PerfectGases();
     private static final double R = 2077.26;
     private static final double CP = 5193;
+    private static final String DOWN = "5 MPa";
 
     private TransientChecks() {}
 
@@ -53,31 +55,7 @@ public final class TransientChecks {
                 TransientChecks::purgeDown,
                 2e-5,
                 "s");
-        String blowdown = "V 50 l, 20 MPa, 288.15 K, d 1.0 mm, Cd 0.9, perfect gas";
-        double[][] isothermal = {{10, 18.4729e6}, {30, 15.7597e6}, {60, 12.4183e6}, {120, 7.71077e6}};
-        for (double[] row : isothermal) {
-            check(
-                    checks,
-                    "SUP-06 isothermal " + (int) row[0] + " s",
-                    "pressure of a helium vessel in choked blowdown, walls holding the temperature",
-                    blowdown + ", p = p0 exp(-t/tau), tau = V/(Cd A C* sqrt(R T0))",
-                    row[1],
-                    () -> blowdown(row[0], true),
-                    1e-4,
-                    "Pa");
-        }
-        double[][] adiabatic = {{10, 17.5504e6}, {30, 13.6479e6}, {60, 9.56950e6}, {120, 5.03430e6}};
-        for (double[] row : adiabatic) {
-            check(
-                    checks,
-                    "SUP-06 adiabatic " + (int) row[0] + " s",
-                    "pressure of a helium vessel in choked blowdown without heat",
-                    blowdown + ", p = p0 (1 + (k-1)/2 t/tau)^(-2k/(k-1))",
-                    row[1],
-                    () -> blowdown(row[0], false),
-                    1e-4,
-                    "Pa");
-        }
+        blowdowns(checks);
         check(
                 checks,
                 "pressurisation",
@@ -97,6 +75,95 @@ public final class TransientChecks {
                 1e-5,
                 "Pa");
         return List.copyOf(checks);
+    }
+
+    /** SUP-06: a vessel that empties through a choked hole, with and without heat from its walls. */
+    private static void blowdowns(List<Check> checks) {
+        String vessel = "V 50 l, 20 MPa, 288.15 K, d 1.0 mm, Cd 0.9, perfect gas, ";
+        check(
+                checks,
+                "SUP-06 first flow",
+                "flow through the hole while the vessel is full",
+                vessel + "m = Cd A C* p0/sqrt(R T0)",
+                0.0132695,
+                () -> full().massFlow("hole"),
+                1e-5,
+                "kg/s");
+        check(
+                checks,
+                "SUP-06 mass",
+                "helium in the full vessel",
+                vessel + "m0 = p0 V/(R T0)",
+                1.67067,
+                () -> full().held().total(),
+                1e-5,
+                "kg");
+        check(
+                checks,
+                "SUP-06 time constant",
+                "mass in the full vessel over its first flow",
+                vessel + "tau = V/(Cd A C* sqrt(R T0))",
+                125.903034,
+                () -> {
+                    NetworkDynamics full = full();
+                    return full.held().total() / full.massFlow("hole");
+                },
+                1e-5,
+                "s");
+        check(
+                checks,
+                "SUP-06 isothermal 20 to 5 MPa",
+                "time, by an event, walls holding the temperature",
+                vessel + "t = tau ln(p0/p)",
+                174.5387,
+                () -> blowdown(200, true, true).firstHit(DOWN),
+                1e-4,
+                "s");
+        check(
+                checks,
+                "SUP-06 adiabatic 20 to 5 MPa",
+                "time, by an event, without heat",
+                vessel + "t = 2 tau/(k-1) ((p0/p)^((k-1)/(2k)) - 1)",
+                120.6810,
+                () -> blowdown(200, false, true).firstHit(DOWN),
+                1e-4,
+                "s");
+        double[][] isothermal = {{10, 18.4729e6}, {30, 15.7597e6}, {60, 12.4183e6}, {120, 7.71077e6}};
+        for (double[] row : isothermal) {
+            check(
+                    checks,
+                    "SUP-06 isothermal " + (int) row[0] + " s",
+                    "pressure of a helium vessel in choked blowdown, walls holding the temperature",
+                    vessel + "p = p0 exp(-t/tau)",
+                    row[1],
+                    () -> blowdown(row[0], true, false).pressure("vessel", row[0]),
+                    1e-4,
+                    "Pa");
+        }
+        double[][] adiabatic = {
+            {10, 17.5504e6, 273.4775}, {30, 13.6479e6, 247.3049}, {60, 9.56950e6, 214.5667}, {120, 5.03430e6, 165.9519}
+        };
+        for (double[] row : adiabatic) {
+            String at = "SUP-06 adiabatic " + (int) row[0] + " s";
+            check(
+                    checks,
+                    at,
+                    "pressure of a helium vessel in choked blowdown without heat",
+                    vessel + "p = p0 (1 + (k-1)/2 t/tau)^(-2k/(k-1))",
+                    row[1],
+                    () -> blowdown(row[0], false, false).pressure("vessel", row[0]),
+                    1e-4,
+                    "Pa");
+            check(
+                    checks,
+                    at + " T",
+                    "temperature in it",
+                    vessel + "T = T0 (1 + (k-1)/2 t/tau)^-2",
+                    row[2],
+                    () -> blowdown(row[0], false, false).at(row[0]).enthalpy()[0] / CP + 298.15,
+                    1e-4,
+                    "K");
+        }
     }
 
     private static void check(
@@ -190,15 +257,30 @@ public final class TransientChecks {
                 .firstHit("one per cent");
     }
 
-    private static double blowdown(double time, boolean isothermal) {
-        Case model = new CaseSketch()
+    private static Case vessel(boolean isothermal) {
+        return new CaseSketch()
                 .stream("helium", "helium")
                         .vessel("vessel", 0.05, isothermal ? 1e7 : 0, 288.15)
                         .fixed("out", "helium", 1e5, 288.15)
                         .passage("hole", "vessel", "out", "nozzle", "area", 0.9 * Math.PI * 1e-6 / 4)
                         .make();
-        return run(model, start(model, "vessel", 20e6, 288.15, 0), time, List.of())
-                .pressure("vessel", time);
+    }
+
+    private static TransientResult blowdown(double time, boolean isothermal, boolean untilDown) {
+        Case model = vessel(isothermal);
+        return run(
+                model,
+                start(model, "vessel", 20e6, 288.15, 0),
+                time,
+                untilDown ? List.of(new Event(DOWN, n -> n.state("vessel").pressure() - 5e6, true)) : List.of());
+    }
+
+    /** The full vessel, as the transient solver starts from it. */
+    private static NetworkDynamics full() {
+        Case model = vessel(false);
+        NetworkDynamics dynamics = new NetworkDynamics(solver(), model, 1e-5);
+        dynamics.set(dynamics.point(start(model, "vessel", 20e6, 288.15, 0)));
+        return dynamics;
     }
 
     private static Case fill() {
