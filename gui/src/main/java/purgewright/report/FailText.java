@@ -127,8 +127,8 @@ public final class FailText {
             text.append(", fluids mix ").append(loss.mixing() == 0 ? "at once" : "after " + time(loss.mixing(), units));
         }
         if (!loss.seenFirst().isEmpty()) {
-            text.append("; seen after ")
-                    .append(time(loss.seenAfter(), units))
+            text.append("; seen ")
+                    .append(loss.seenAfter() == 0 ? "at once" : "after " + time(loss.seenAfter(), units))
                     .append(" by ")
                     .append(loss.seenFirst());
         }
@@ -149,7 +149,11 @@ public final class FailText {
         return numbers.toString();
     }
 
+    /** Below a millisecond the figure says nothing: no valve and no alarm is that quick. */
     private static String time(double seconds, UnitSystem units) {
+        if (seconds > 0 && seconds < 1e-3) {
+            return "less than 1 ms";
+        }
         return Double.isInfinite(seconds) ? "without end" : Units.format(seconds, Dimension.TIME, units, 2);
     }
 }

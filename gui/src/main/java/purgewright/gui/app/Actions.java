@@ -28,13 +28,13 @@ import purgewright.gui.edit.Claims;
 import purgewright.gui.edit.Recovery;
 import purgewright.gui.edit.Settings;
 import purgewright.gui.edit.StarterCases;
-import purgewright.gui.findings.Waiver;
 import purgewright.gui.task.TaskRunner;
 import purgewright.gui.task.Work;
 import purgewright.gui.text.Texts;
 import purgewright.gui.views.Shown;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.finding.Finding;
+import purgewright.hazard.finding.Waiver;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.Comparison;
 import purgewright.report.EmbeddedCase;
@@ -560,15 +560,22 @@ final class Actions {
         theme(now == Theme.LIGHT ? Theme.DARK : now == Theme.DARK ? Theme.CONTRAST : Theme.LIGHT);
     }
 
+    /** Cautions of the result; those of any result before there is one. */
+    List<String> cautions() {
+        return bench.result() == null
+                ? List.of(Texts.of("about.caution"))
+                : bench.result().cautions();
+    }
+
+    void tellCautions() {
+        dialogs.tell(Texts.of("cautions.title"), cautions());
+    }
+
     private void about() {
         List<String> lines = new ArrayList<>();
         lines.add(Texts.of("about.what"));
         lines.add(Texts.of("about.version", version()));
-        if (bench.result() != null) {
-            lines.addAll(bench.result().cautions());
-        } else {
-            lines.add(Texts.of("about.caution"));
-        }
+        lines.addAll(cautions());
         lines.add(Texts.of("about.scope"));
         lines.add(Texts.of("about.font"));
         dialogs.tell(Texts.of("about.title"), lines);

@@ -3,7 +3,7 @@ package purgewright.gui.app;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import purgewright.gui.findings.Waiver;
+import purgewright.hazard.finding.Waiver;
 
 /** What the window asks its user; tests answer in place of dialogs. */
 interface Dialogs {

@@ -17,8 +17,8 @@ import javafx.scene.layout.GridPane;
 import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
 import javafx.stage.Stage;
-import purgewright.gui.findings.Waiver;
 import purgewright.gui.text.Texts;
+import purgewright.hazard.finding.Waiver;
 
 /** Dialogs of the toolkit. */
 final class FxDialogs implements Dialogs {

@@ -17,6 +17,7 @@ import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.Parent;
 import javafx.scene.control.Button;
+import javafx.scene.control.Hyperlink;
 import javafx.scene.control.Label;
 import javafx.scene.control.Menu;
 import javafx.scene.control.MenuBar;
@@ -583,17 +584,30 @@ final class MainWindow {
         Label caution = new Label();
         caution.getStyleClass().add("caution");
         caution.setId("caution");
+        caution.setWrapText(true);
+        caution.setMinHeight(Region.USE_PREF_SIZE);
+        // What every result bears stands here in full; what this result bears besides is a click away.
         caution.textProperty()
+                .bind(Bindings.createStringBinding(() -> String.join("  ", firstCautions()), bench.resultProperty()));
+        Hyperlink more = new Hyperlink();
+        more.setId("cautions");
+        more.setMinWidth(Region.USE_PREF_SIZE);
+        more.textProperty()
                 .bind(Bindings.createStringBinding(
-                        () -> bench.result() == null
-                                ? Texts.of("about.caution")
-                                : String.join("  ", bench.result().cautions()),
+                        () -> Texts.of(
+                                "cautions.all",
+                                Integer.toString(actions.cautions().size())),
                         bench.resultProperty()));
-        Tooltip all = new Tooltip();
-        all.setWrapText(true);
-        all.setMaxWidth(600);
-        all.textProperty().bind(caution.textProperty());
-        caution.setTooltip(all);
+        more.visibleProperty()
+                .bind(Bindings.createBooleanBinding(
+                        () -> actions.cautions().size() > firstCautions().size(), bench.resultProperty()));
+        more.managedProperty().bind(more.visibleProperty());
+        more.setOnAction(e -> actions.tellCautions());
+        HBox.setHgrow(caution, Priority.ALWAYS);
+        caution.setMaxWidth(Double.MAX_VALUE);
+        HBox cautions = new HBox(caution, more);
+        cautions.getStyleClass().add("cautions");
+        cautions.setAlignment(Pos.CENTER_LEFT);
         Label status = new Label();
         status.setId("status");
         status.textProperty()
@@ -623,7 +637,13 @@ final class MainWindow {
         HBox line = new HBox(status, working, space, file);
         line.getStyleClass().add("status");
         line.setAlignment(Pos.CENTER_LEFT);
-        return new VBox(caution, line);
+        return new VBox(cautions, line);
+    }
+
+    /** The cautions that every result bears: they come first. */
+    private List<String> firstCautions() {
+        List<String> all = actions.cautions();
+        return all.subList(0, Math.min(2, all.size()));
     }
 
     private String status() {

@@ -115,8 +115,15 @@ public final class DetailsView extends ScrollPane {
         for (Finding finding : model.findings()) {
             Label what = new Label(finding.what());
             what.setWrapText(true);
-            HBox.setHgrow(what, Priority.ALWAYS);
-            HBox card = new HBox(Shapes.mark(finding.verdict(), 12), what);
+            VBox words = new VBox(what);
+            if (finding.waiver() != null) {
+                Label waiver = new Label(finding.waiver().text());
+                waiver.setWrapText(true);
+                waiver.getStyleClass().add("quiet");
+                words.getChildren().add(waiver);
+            }
+            HBox.setHgrow(words, Priority.ALWAYS);
+            HBox card = new HBox(Shapes.mark(finding.verdict(), 12), words);
             card.getStyleClass().add("finding-card");
             findingBox.getChildren().add(card);
         }

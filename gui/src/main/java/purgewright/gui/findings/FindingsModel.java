@@ -15,6 +15,7 @@ import purgewright.gui.text.Texts;
 import purgewright.hazard.finding.Evidence;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.finding.Waiver;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.MendService;
 import purgewright.sealflow.casefile.CaseDocument;
@@ -26,13 +27,13 @@ public final class FindingsModel {
     /**
      * @param finding null for a problem of the document
      * @param verdict null for a problem of the document
-     * @param waived true when the case has a waiver for it
+     * @param waiver who accepted it, by the case; null when nobody did
      * @param text paragraphs for the reading pane: title, then text, in turn
      */
     public record Row(
             Finding finding,
             Verdict verdict,
-            boolean waived,
+            Waiver waiver,
             String what,
             String place,
             String phase,
@@ -40,6 +41,11 @@ public final class FindingsModel {
             String limit,
             String margin,
             List<String> text) {
+        /** Somebody has accepted it. */
+        public boolean waived() {
+            return waiver != null;
+        }
+
         /** The last part of the place, as shown. */
         public String shownPlace() {
             return place.substring(place.lastIndexOf('/') + 1);
@@ -72,20 +78,20 @@ public final class FindingsModel {
                     problem.line() > 0
                             ? Texts.of("finding.line", problem.place(), Integer.toString(problem.line()))
                             : problem.place()));
-            made.add(new Row(null, null, false, problem.message(), problem.place(), "", "", "", "", text));
+            made.add(new Row(null, null, null, problem.message(), problem.place(), "", "", "", "", text));
         }
         if (bench.result() != null) {
             Readout r = bench.readoutProperty().get();
             for (Finding f : bench.result().findings()) {
                 if (filter.get() == null || filter.get() == f.verdict()) {
-                    made.add(row(f, r, waiver(f).isPresent()));
+                    made.add(row(f, r, waiver(f)));
                 }
             }
         }
         rows.setAll(made);
     }
 
-    private static Row row(Finding f, Readout r, boolean waived) {
+    private static Row row(Finding f, Readout r, Waiver waiver) {
         List<String> text = new ArrayList<>();
         add(text, "finding.what", f.what());
         if (!Double.isNaN(f.value())) {
@@ -96,6 +102,7 @@ public final class FindingsModel {
             }
             add(text, "finding.numbers", numbers);
         }
+        add(text, "finding.waiver", waiver == null ? "" : waiver.text());
         add(text, "finding.mend", f.mend());
         add(text, "finding.how", f.how());
         add(text, "finding.evidence", evidence(f, r));
@@ -105,7 +112,7 @@ public final class FindingsModel {
         return new Row(
                 f,
                 f.verdict(),
-                waived,
+                waiver,
                 f.what(),
                 f.where(),
                 f.phase(),
@@ -151,8 +158,20 @@ public final class FindingsModel {
         return place.isEmpty() ? "" : CaseEdits.last(place);
     }
 
+    /** The case's waiver for a finding, from the case itself so that it shows at once; null when there is none that counts. */
+    private Waiver waiver(Finding finding) {
+        CaseDocument document = bench.history().document();
+        return waiverPlace(finding)
+                .map(p -> new Waiver(
+                        document.text(p + "/by").orElse(""),
+                        document.text(p + "/date").orElse(""),
+                        document.text(p + "/reason").orElse("")))
+                .filter(Waiver::whole)
+                .orElse(null);
+    }
+
     /** Place of the case's waiver for a finding. */
-    private Optional<String> waiver(Finding finding) {
+    private Optional<String> waiverPlace(Finding finding) {
         CaseDocument document = bench.history().document();
         return document == null
                 ? Optional.empty()
@@ -177,7 +196,7 @@ public final class FindingsModel {
 
     /** Takes a waiver out of the case. */
     public void withdraw(Finding finding) {
-        waiver(finding).ifPresent(place -> {
+        waiverPlace(finding).ifPresent(place -> {
             CaseDocument without = bench.history().document().without(place);
             bench.history()
                     .apply(

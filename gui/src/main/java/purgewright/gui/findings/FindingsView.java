@@ -31,6 +31,7 @@ import purgewright.gui.task.Work;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.finding.Waiver;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.MendService;
 import purgewright.hazard.service.Progress;

@@ -174,8 +174,15 @@ public final class FaultsView extends StudyView<FaultResult> {
             Label what = new Label(numbers.isEmpty() ? f.what() : f.what() + ": " + numbers);
             what.setWrapText(true);
             what.setTooltip(new Tooltip(f.how() + "\n" + f.source()));
-            HBox.setHgrow(what, Priority.ALWAYS);
-            HBox card = new HBox(Shapes.mark(f.verdict(), 12), what);
+            VBox words = new VBox(what);
+            if (f.waiver() != null) {
+                Label waiver = new Label(f.waiver().text());
+                waiver.setWrapText(true);
+                waiver.getStyleClass().add("quiet");
+                words.getChildren().add(waiver);
+            }
+            HBox.setHgrow(words, Priority.ALWAYS);
+            HBox card = new HBox(Shapes.mark(f.verdict(), 12), words);
             card.getStyleClass().add("finding-card");
             card.setOnMouseClicked(e -> go(f.where()));
             drill.getChildren().add(card);

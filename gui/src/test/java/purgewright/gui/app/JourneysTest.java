@@ -11,6 +11,7 @@ import javafx.application.Platform;
 import javafx.geometry.Point2D;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
+import javafx.scene.control.Label;
 import javafx.scene.control.TableView;
 import javafx.scene.control.TextField;
 import javafx.scene.input.KeyCode;
@@ -29,11 +30,11 @@ import purgewright.gui.edit.Claims;
 import purgewright.gui.edit.Settings;
 import purgewright.gui.edit.StarterCases;
 import purgewright.gui.findings.FindingsModel;
-import purgewright.gui.findings.Waiver;
 import purgewright.gui.task.Desk;
 import purgewright.gui.task.TaskRunner;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.finding.Waiver;
 import purgewright.sealflow.casefile.CaseDocument;
 
 /** The whole way of each of the three users through the window, on the real solver, without a display. */
@@ -178,6 +179,10 @@ class JourneysTest {
                 .contains(worst.finding().id());
         assertThat(bench.result().verdict()).as("a waiver hides nothing").isEqualTo(whole);
         assertThat(findings.getItems()).anyMatch(FindingsModel.Row::waived);
+        // Name, date and reason stand beside the finding, not only the word.
+        assertThat(robot.lookup(".label").queryAllAs(Label.class))
+                .extracting(Label::getText)
+                .contains("accepted by A. Reviewer on 2026-02-03: covered by test; the verdict stands");
 
         dialogs.save = folder.resolve("report.html");
         act("report");

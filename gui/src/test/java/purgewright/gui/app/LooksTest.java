@@ -261,7 +261,8 @@ class LooksTest {
             other.put(v.name(), kept.differences(now));
 
             if (v.letters()) {
-                onWindow(() -> window.root().setStyle("-fx-font-family: Monospaced;"));
+                // Other shapes of letters; much wider ones would rightly wrap the cautions into another line.
+                onWindow(() -> window.root().setStyle("-fx-font-family: Serif;"));
                 other.put(v.name() + " in other letters", kept.differences(look()));
                 onWindow(() -> window.root().setStyle(""));
             }

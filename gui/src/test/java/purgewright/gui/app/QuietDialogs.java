@@ -4,7 +4,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
-import purgewright.gui.findings.Waiver;
+import purgewright.hazard.finding.Waiver;
 
 /** Answers in place of a user. */
 final class QuietDialogs implements Dialogs {

@@ -174,7 +174,7 @@ public final class FlammabilityRules {
                         + (inerted ? "; oxygen is below the allowed share of the limiting oxygen of its vapour" : ""))
                 .source(s.criteria().origin(Limit.MIST))
                 .mend(
-                        "keep oxygen out, or keep the fuel's mist out: a slinger, a separator, a warmer cavity does not help")
+                        "keep oxygen out, or keep the fuel's mist out by a slinger or a separator; a warmer cavity does not help")
                 .caution("limits of mists depend on the size of the drops");
         if (inerted) {
             return draft.as(Verdict.HOLDS, mass, limit, Double.NaN);
@@ -488,6 +488,9 @@ public final class FlammabilityRules {
         return new Answer(Double.NaN, Double.NaN, Double.NaN, "1", why, "no data", "");
     }
 
+    /** Rise beyond which dissociation takes up so much heat that complete combustion gives no temperature, K [common practice, no source]. */
+    private static final double DISSOCIATES = 3000;
+
     /** Temperature rise when all burns. */
     private static Answer rise(Mixture m, Criteria criteria) {
         double rise = Flammability.temperatureRise(m.moleFractions(), m.molarHeatCapacity());
@@ -497,7 +500,8 @@ public final class FlammabilityRules {
                 limit,
                 Draft.marginBelow(rise, limit),
                 "K",
-                "temperature rise when the scarcer of fuel and oxygen burns completely, without dissociation",
+                "temperature rise when the scarcer of fuel and oxygen burns completely, without dissociation"
+                        + (rise > DISSOCIATES ? ", which keeps a true flame far below such a rise" : ""),
                 criteria.origin(Limit.INGRESS_TEMPERATURE_RISE),
                 "");
     }

@@ -29,7 +29,7 @@ public final class Verdicts {
     }
 
     /**
-     * The verdict in words, naming every kind that occurs so that none hides another.
+     * The verdict in words, naming every kind that occurs so that none hides another, and how many of each kind somebody has accepted.
      *
      * @param faultsExamined false adds that the sweep has not run
      */
@@ -40,10 +40,17 @@ public final class Verdicts {
         Verdict verdict = of(findings);
         String rest = counts.entrySet().stream()
                 .filter(e -> e.getKey() != Verdict.HOLDS || e.getKey() == verdict)
-                .map(e -> e.getValue() + " " + e.getKey().word())
+                .map(e -> e.getValue() + " " + e.getKey().word() + waived(findings, e.getKey()))
                 .collect(Collectors.joining(", "));
         String line = rest.isEmpty() ? verdict.word() + ": nothing was judged" : verdict.word() + ": " + rest;
         return faultsExamined ? line : line + "; faults not examined";
+    }
+
+    private static String waived(Collection<Finding> findings, Verdict verdict) {
+        long count = findings.stream()
+                .filter(f -> f.verdict() == verdict && f.waiver() != null)
+                .count();
+        return count == 0 ? "" : " (" + count + " waived)";
     }
 
     /** Sorted, worst first. */

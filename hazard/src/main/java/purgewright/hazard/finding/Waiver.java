@@ -8,6 +8,11 @@ package purgewright.hazard.finding;
  * @param reason as typed
  */
 public record Waiver(String by, String date, String reason) {
+    /** Somebody by name, on a date, for a reason: less is no waiver and counts for nothing. */
+    public boolean whole() {
+        return !by.isBlank() && !date.isBlank() && !reason.isBlank();
+    }
+
     /** One line. */
     public String text() {
         return "accepted by " + by + " on " + date + ": " + reason + "; the verdict stands";

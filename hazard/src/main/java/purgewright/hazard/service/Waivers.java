@@ -20,7 +20,7 @@ final class Waivers {
         List<String> out = new ArrayList<>();
         if (model.extras().get("waivers") instanceof List<?> waivers) {
             for (Object each : waivers) {
-                if (each instanceof Map<?, ?> w && !whole(w)) {
+                if (each instanceof Map<?, ?> w && !waiver(w).whole()) {
                     out.add("A waiver of \"" + w.get("finding")
                             + "\" lacks a name, a date or a reason: it counts for nothing.");
                 } else if (each instanceof Map<?, ?> w
@@ -41,11 +41,10 @@ final class Waivers {
         for (Finding f : findings) {
             Waiver accepted = null;
             for (Object each : waivers) {
-                if (each instanceof Map<?, ?> w && whole(w) && f.id().equals(w.get("finding"))) {
-                    accepted = new Waiver(
-                            String.valueOf(w.get("by")),
-                            String.valueOf(w.get("date")),
-                            String.valueOf(w.get("reason")));
+                if (each instanceof Map<?, ?> w
+                        && f.id().equals(w.get("finding"))
+                        && waiver(w).whole()) {
+                    accepted = waiver(w);
                 }
             }
             out.add(accepted == null ? f : f.withWaiver(accepted));
@@ -53,10 +52,11 @@ final class Waivers {
         return out;
     }
 
-    /** Somebody by name, on a date, for a reason: less is no waiver. */
-    private static boolean whole(Map<?, ?> waiver) {
-        return List.of("by", "date", "reason").stream()
-                .allMatch(k ->
-                        waiver.get(k) != null && !String.valueOf(waiver.get(k)).isBlank());
+    private static Waiver waiver(Map<?, ?> stated) {
+        return new Waiver(text(stated, "by"), text(stated, "date"), text(stated, "reason"));
+    }
+
+    private static String text(Map<?, ?> stated, String key) {
+        return stated.get(key) == null ? "" : String.valueOf(stated.get(key));
     }
 }

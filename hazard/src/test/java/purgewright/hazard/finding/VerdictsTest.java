@@ -41,6 +41,16 @@ class VerdictsTest {
     }
 
     @Test
+    void theLineSaysHowManySomebodyHasAcceptedAndTheVerdictStands() {
+        List<Finding> all = List.of(
+                of(Verdict.FALLS_SHORT, 1).withWaiver(new Waiver("A", "2026-03-14", "tested")),
+                of(Verdict.FALLS_SHORT, 2),
+                of(Verdict.THIN, 3));
+        assertThat(Verdicts.of(all)).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(Verdicts.line(all, true)).isEqualTo("falls short: 2 falls short (1 waived), 1 thin");
+    }
+
+    @Test
     void nothingJudgedIsNeverHolds() {
         assertThat(Verdicts.of(List.of())).isEqualTo(Verdict.NOT_ESTABLISHED);
     }
