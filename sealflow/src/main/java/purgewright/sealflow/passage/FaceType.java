@@ -369,7 +369,7 @@ final class FaceType implements PassageType {
             }
             double high = Math.max(po, pi);
             double low = Math.min(po, pi);
-            double atOuter = Math.max(h + coning, Fields.CLOSED_GAP);
+            double atOuter = Math.max(h + coning, THINNEST);
             double ratio = po >= pi ? atOuter / h : h / atOuter;
             return area * (low + profile(ratio, high, low, gas) * (high - low));
         }
@@ -433,7 +433,8 @@ final class FaceType implements PassageType {
         }
 
         private double equivalent(double atInner) {
-            return FilmLaws.equivalentGap(atInner, Math.max(atInner + coning, Fields.CLOSED_GAP));
+            // An edge that the cone would close still leaks, but not more than the other.
+            return FilmLaws.equivalentGap(atInner, Math.max(atInner + coning, Math.min(atInner, Fields.CLOSED_GAP)));
         }
 
         @Override

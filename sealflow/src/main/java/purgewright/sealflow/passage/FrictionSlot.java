@@ -44,6 +44,9 @@ public record FrictionSlot(
     /** The same for a start in the dome, whose throttle may choke at 0.9 of the upstream pressure. */
     private static final double WET = 0.2;
 
+    /** Relative drop of pressure that is looked at as such even where a liquid flashes at once: a search cannot begin at none. */
+    private static final double LEAST_FLAT = 1e-8;
+
     /** Places at which an uneven path is looked at for a sonic point. */
     private static final int LOOKS = 12;
 
@@ -258,6 +261,11 @@ public record FrictionSlot(
         boolean flashed;
         boolean extrapolated;
 
+        /** How often the last flow asked its path for a volume. */
+        int asked() {
+            return path.asked;
+        }
+
         private void begin(FrictionSlot of, FluidState from, double slip) {
             up = from;
             p0 = up.pressure();
@@ -304,7 +312,7 @@ public record FrictionSlot(
             // wet start hardly at all.
             double flat = path.noChokeBefore() ? end : path.wetFromStart() ? WET : FLAT;
             if (!Double.isNaN(path.edge())) {
-                flat = Math.min(flat, Math.sqrt(Math.max(0, 1 - path.edge() / p0)));
+                flat = Math.min(flat, Math.sqrt(Math.max(LEAST_FLAT, 1 - path.edge() / p0)));
             }
             double most = Math.min(end, flat);
             double guess = Math.min(guess(dp, mu), 0.9 * end);
@@ -462,7 +470,7 @@ public record FrictionSlot(
         /** Flux that an inlet pressure p0 (1 - q^2) belongs to; the pressure goes into the field. Rises with q up to the inlet's choke. */
         private double inletFlux(double q) {
             double logR = q > 0.1 ? QuickLog.of(1 - q * q) : Math.log1p(-q * q);
-            double logEdge = path.edge() < p0 ? Math.log(path.edge() / p0) : Double.NEGATIVE_INFINITY;
+            double logEdge = path.edge() <= p0 ? Math.log(path.edge() / p0) : Double.NEGATIVE_INFINITY;
             double drop;
             if (logR >= logEdge || Double.isNaN(path.wetExponent())) {
                 drop = p0 / rho0 * expansion(logR, exponent);

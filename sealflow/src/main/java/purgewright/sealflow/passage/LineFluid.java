@@ -19,6 +19,8 @@ import purgewright.fluids.PropertyException;
  */
 final class LineFluid implements Fluid {
     private static final double FIT = 1e-6;
+    /** Least relative span of the liquid's points. */
+    private static final double LEAST_SPAN = 1e-4;
     /** Cosines of the liquid's points, those of four first. */
     private static final double[] LIQUID_PLACE = {
         1, -1, 0.5, -0.5, Math.cos(Math.PI / 6), 0, -Math.cos(Math.PI / 6),
@@ -91,15 +93,17 @@ final class LineFluid implements Fluid {
     }
 
     private boolean liquid(FluidState low) {
-        double p0 = up.pressure();
         double p1 = low.pressure();
+        // Differences of states nearer than that are noise: then the points begin above the upstream pressure.
+        double p0 = Math.max(up.pressure(), (1 + LEAST_SPAN) * p1);
         double half = 0.5 * (p0 - p1);
         int most = LIQUID_PLACE.length;
         double[] node = new double[most];
         double[][] term = new double[4][most];
         for (int j = 0; j < most; j++) {
             node[j] = j == 0 ? p0 : j == 1 ? p1 : p1 + half * (1 + LIQUID_PLACE[j]);
-            FluidState at = j == 0 ? up : j == 1 ? low : up.fluid().atPressureEnthalpy(node[j], enthalpy, up);
+            FluidState at =
+                    node[j] == up.pressure() ? up : j == 1 ? low : up.fluid().atPressureEnthalpy(node[j], enthalpy, up);
             if (at.phase() == Phase.TWO_PHASE) {
                 return false;
             }
@@ -240,10 +244,10 @@ final class LineFluid implements Fluid {
         double shift = 0;
         double w2 = 0;
         if (liquid) {
-            double on = newton(liquidNode, liquidTerm[VOLUME], p);
-            s = newton(liquidNode, liquidTerm[ENTROPY], p);
-            temperature = newton(liquidNode, liquidTerm[TEMPERATURE], p);
-            w2 = newton(liquidNode, liquidTerm[SOUND], p);
+            double on = liquid(VOLUME, p);
+            s = liquid(ENTROPY, p);
+            temperature = liquid(TEMPERATURE, p);
+            w2 = liquid(SOUND, p);
             double ds = entropy - s;
             shift = Double.isNaN(dh) ? temperature * ds * (1 + 0.5 * ds / heatCapacity) : dh;
             double t = (p - liquidNode[1]) / (liquidNode[0] - liquidNode[1]);
@@ -292,6 +296,13 @@ final class LineFluid implements Fluid {
                 0,
                 up.phase(),
                 false);
+    }
+
+    /** On the liquid's line; below its lowest point straight on, for polynomials through points far off say nothing. */
+    private double liquid(int what, double p) {
+        double held = Math.max(p, liquidNode[1]);
+        double at = newton(liquidNode, liquidTerm[what], held);
+        return p < held ? at + (p - held) * slope(liquidNode, liquidTerm[what], held) : at;
     }
 
     private double dome(int what, double y, double beyond) {

@@ -12,8 +12,9 @@ import purgewright.fluids.phase.StateBuffer;
  * v0 the volume at h0 and {@code a = dv/dh at p = -(dv0/dp + v^2/w^2)/v} from the line itself (dh = T ds + v dp and the sound speed). p v0
  * (for a liquid, v0) is a polynomial in p through Chebyshev-Lobatto points, four if the last term is below 1e-6, else seven. Through the
  * dome p v0 is a polynomial in ln p through five such points if the last term is below 1e-6 of the least value, else nine or seventeen, and where that
- * will not do (a component that comes and goes on the way) a monotone cubic. A liquid's path takes the larger of the liquid's and the dome's
- * volume, so the flash point moves with the kinetic energy.
+ * will not do (a component that comes and goes on the way) a monotone cubic. A liquid's path takes the larger of the liquid's (below the dome's
+ * edge, straight on) and the dome's volume, so the flash point moves with the kinetic energy. The viscosity is that at h0: what the velocity
+ * cools is left out of it.
  *
  * <p>Not shared between threads, and used again and again: {@link #set} begins a new path, {@link #at} leaves its answer in the fields.
  */
@@ -44,6 +45,12 @@ final class SlotPath {
     };
 
     private static final int SLOW = 5;
+    /**
+     * Least relative span of the polynomial ahead of the dome: where less lies between, it begins above the upstream pressure. Differences of
+     * states nearer than that are noise.
+     */
+    private static final double LEAST_SPAN = 1e-4;
+
     /** Relative pressure range in which the upstream compressibility serves for the whole path. */
     private static final double HAIR = 1e-5;
     /** The same for a start in the dome, whose states are less precise. */
@@ -91,6 +98,9 @@ final class SlotPath {
     private final double[] logViscosity = new double[SLOW];
     private boolean extrapolated;
 
+    /** How often the path was asked for a volume since it began: what a search along it costs. */
+    int asked;
+
     /** Specific volume, m3/kg, and its derivative by pressure along the path; answers of {@link #at}. */
     double volume;
 
@@ -121,6 +131,7 @@ final class SlotPath {
         points = 0;
         tableSlope = null;
         extrapolated = false;
+        asked = 0;
         double dp = up.pressure() - lowest;
         if (up.phase() == Phase.TWO_PHASE) {
             if (dp < WET_HAIR * up.pressure()) {
@@ -139,23 +150,20 @@ final class SlotPath {
             return;
         }
         if (low.phase() == Phase.TWO_PHASE) {
-            if (dense) {
-                if (flashing == Throttle.Flashing.FROZEN) {
-                    frozen(dp);
-                    return;
-                }
-                FluidState before = DomeEdge.find(up, low, p -> state(p, up.enthalpy()));
-                liquidBefore = true;
-                if (!polynomial(before, 0, false) && !polynomial(before, 1, false)) {
-                    polynomial(before, 2, true);
-                }
-                dome(before.pressure(), true);
+            if (dense && flashing == Throttle.Flashing.FROZEN) {
+                frozen(dp);
                 return;
             }
             FluidState before = DomeEdge.find(up, low, p -> state(p, up.enthalpy()));
-            gasBefore = true;
-            if (!polynomial(before, 0, false) && !polynomial(before, 1, false)) {
-                polynomial(before, 2, true);
+            liquidBefore = dense;
+            gasBefore = !dense;
+            FluidState top = before.pressure() * (1 + LEAST_SPAN) > up.pressure()
+                    ? state(before.pressure() * (1 + LEAST_SPAN), up.enthalpy())
+                    : up;
+            if (top == null) {
+                frozen(dp);
+            } else if (!polynomial(top, before, 0, false) && !polynomial(top, before, 1, false)) {
+                polynomial(top, before, 2, true);
             }
             dome(before.pressure(), true);
             return;
@@ -165,7 +173,7 @@ final class SlotPath {
             frozen(dp);
             return;
         }
-        if (!polynomial(low, 0, false) && !polynomial(low, 1, false)) {
+        if (!polynomial(up, low, 0, false) && !polynomial(up, low, 1, false)) {
             dome(up.pressure(), false);
         }
     }
@@ -253,13 +261,13 @@ final class SlotPath {
     }
 
     /**
-     * v or p v from the upstream pressure to that of {@code low} through 4, 7 or 13 points (fineness 0, 1, 2); false when that is not near
+     * v or p v from the pressure of {@code top} to that of {@code low} through 4, 7 or 13 points (fineness 0, 1, 2); false when that is not near
      * enough.
      */
-    private boolean polynomial(FluidState low, int fineness, boolean whatever) {
+    private boolean polynomial(FluidState top, FluidState low, int fineness, boolean whatever) {
         double[] places = INNER[fineness];
         int size = places.length;
-        double p0 = up.pressure();
+        double p0 = top.pressure();
         double p1 = low.pressure();
         double[] sound = byEnthalpy;
         double middle = 0.5 * (p0 + p1);
@@ -269,7 +277,7 @@ final class SlotPath {
             double density;
             double w;
             if (j == 0 || j == size - 1) {
-                FluidState at = j == 0 ? up : low;
+                FluidState at = j == 0 ? top : low;
                 node[j] = at.pressure();
                 density = at.density();
                 w = at.soundSpeed();
@@ -309,9 +317,9 @@ final class SlotPath {
         if (!narrow) {
             differences(node, sound, size);
         }
-        viscosity0 = up.fluid().viscosity(up);
+        viscosity0 = top.fluid().viscosity(top);
         viscosity1 = half > 1e-4 * p0 ? low.fluid().viscosity(low) : viscosity0;
-        density0 = up.density();
+        density0 = top.density();
         density1 = low.density();
         return true;
     }
@@ -330,30 +338,37 @@ final class SlotPath {
             shiftSlope = 0;
             return byEnthalpy[0];
         }
+        double held = held(p);
         double y = byEnthalpy[count - 1];
         double dy = 0;
         for (int k = count - 2; k >= 0; k--) {
-            double d = p - node[k];
+            double d = held - node[k];
             dy = dy * d + y;
             y = y * d + byEnthalpy[k];
         }
         shiftSlope = dy;
-        return y;
+        return y + dy * (p - held);
     }
 
     private double value;
     private double derivative;
 
+    /** The pressure down to which a liquid's polynomials are asked: below the dome's edge they go on straight, for through points far off they say nothing. */
+    private double held(double p) {
+        return liquidBefore && p < edge ? edge : p;
+    }
+
     /** The single-phase polynomial and its derivative. */
     private void evaluate(double p) {
+        double held = held(p);
         double y = term[count - 1];
         double dy = 0;
         for (int k = count - 2; k >= 0; k--) {
-            double d = p - node[k];
+            double d = held - node[k];
             dy = dy * d + y;
             y = y * d + term[k];
         }
-        value = y;
+        value = y + dy * (p - held);
         derivative = dy;
     }
 
@@ -379,7 +394,8 @@ final class SlotPath {
 
     private FluidState domeState(double y) {
         if (y == 0) {
-            return edge == up.pressure() ? up : state(edge * (1 - 1e-6), up.enthalpy());
+            // A liquid or gas upstream may itself be the last state ahead of the dome.
+            return liquidBefore || gasBefore ? state(edge * (1 - 1e-6), up.enthalpy()) : up;
         }
         return state(edge * Math.exp(y), up.enthalpy());
     }
@@ -487,18 +503,18 @@ final class SlotPath {
         size = Math.min(DOME_GRID.length, Math.max(SLOW, size + 1));
         FluidState[] states = new FluidState[size];
         int filled = 0;
-        for (int i = 0; i < size; i++) {
-            FluidState at = domeState(DOME_GRID[i]);
+        for (int k = 0; k < size; k++) {
+            FluidState at = domeState(DOME_GRID[k]);
             if (at == null) {
                 extrapolated = true;
                 break;
             }
-            if (i == 0) {
+            if (k == 0) {
                 entered(at);
             }
-            x[i] = DOME_GRID[i];
-            curve[i] = from * Math.exp(DOME_GRID[i]) / at.density();
-            states[i] = at;
+            x[k] = DOME_GRID[k];
+            curve[k] = from * Math.exp(DOME_GRID[k]) / at.density();
+            states[k] = at;
             filled++;
         }
         if (filled < SLOW) {
@@ -512,10 +528,15 @@ final class SlotPath {
         points = filled;
         tableSlope = Pchip.slopes(x, curve, filled);
         FluidState[] some = new FluidState[SLOW];
+        int i = 0;
         for (int j = 0; j < SLOW; j++) {
-            int i = j * (filled - 1) / (SLOW - 1);
+            // The row next to a Chebyshev-Lobatto point of the range: the table's own rows crowd at the edge.
+            double target = 0.5 * x[filled - 1] * (1 - Math.cos(Math.PI * j / (SLOW - 1)));
+            while (i < filled - SLOW + j && Math.abs(x[i + 1] - target) < Math.abs(x[i] - target)) {
+                i++;
+            }
             some[j] = states[i];
-            place[j] = x[i];
+            place[j] = x[i++];
         }
         slow(some);
         // The table's slopes are too rough for the line's own relation: dv/dh by differences.
@@ -553,6 +574,7 @@ final class SlotPath {
 
     /** Volume and slope at a pressure for a flux; into the fields. */
     void at(double p, double flux) {
+        asked++;
         double g2 = flux * flux;
         if (!wet || ((liquidBefore || gasBefore) && p >= edge)) {
             smooth(p, g2);
@@ -678,6 +700,7 @@ final class SlotPath {
         if (!liquidBefore || p >= edge) {
             return -1;
         }
+        asked++;
         double g2 = flux * flux;
         inDome(p, g2);
         double both = volume;

@@ -60,7 +60,7 @@ public final class Throttle {
      * @param choked true when the maximum lies above the downstream pressure
      * @param machSquared square of the Mach number at the downstream pressure; infinite far below the choke, 0 where it means nothing
      * @param slope derivative of the flux by the downstream pressure, s/m; for use in Newton
-     * @param extrapolated true when a state could not be had and a power law took its place
+     * @param extrapolated true when a state could not be had and an estimate took its place
      */
     public record Flux(
             double flux,
@@ -191,7 +191,9 @@ public final class Throttle {
                     double m2 = sq(u / at.soundSpeed());
                     return regularised(up, rest, at.density() * u, down, false, m2, Math.min(0, (m2 - 1) / u), false);
                 }
-                return regularised(up, rest, choke, throat, true, machBelow(up, down, throat, n), 0, false);
+                // Below what could be had the throat is an estimate.
+                boolean beyond = throat < failed;
+                return regularised(up, rest, choke, throat, true, machBelow(up, down, throat, n), 0, beyond);
             }
             if (mach2 > 1) {
                 lowest = Math.max(lowest, p);
