@@ -409,14 +409,25 @@ public final class HazardChecks {
                 EXACT,
                 "1",
                 Kind.VALIDATION));
-        out.add(Check.relative(
-                "HAZ-26",
-                "135 mmHg at 740 mmHg, printed as about 18 vol %; 18 % is in force",
-                "Argonne Physics Division, cryogenic safety, appendix 3",
+        String argonne = "Argonne Physics Division, cryogenic safety, appendix 3";
+        out.add(Check.absolute(
+                "HAZ-26 740 mmHg",
+                "share at which oxygen has 135 mmHg, printed as about 18 vol %",
+                argonne,
                 Label.PUBLISHED,
                 135.0 / 740,
-                () -> RoomOxygen.DANGEROUS,
-                0.015,
+                () -> RoomOxygen.dangerous(740 * 133.322),
+                1e-4,
+                "1",
+                Kind.VALIDATION));
+        out.add(Check.absolute(
+                "HAZ-26 760 mmHg",
+                "partial pressure in force there, 18 %, mmHg",
+                argonne,
+                Label.PUBLISHED,
+                136.8,
+                () -> 760 * RoomOxygen.dangerous(760 * 133.322),
+                1e-4,
                 "1",
                 Kind.VALIDATION));
         String feshm = "Fermilab FESHM, oxygen deficiency hazards";

@@ -85,7 +85,9 @@ public final class Release {
             }
         }
         double alarm = number(room.get("oxygen alarm"), RoomOxygen.DEFICIENT);
-        double flow = total * GAS_CONSTANT * temperature / model.surroundings().pressure();
+        double pressure = model.surroundings().pressure();
+        double lacking = RoomOxygen.dangerous(pressure);
+        double flow = total * GAS_CONSTANT * temperature / pressure;
         double at = Double.isNaN(duration) ? oxygen.last(flow) : oxygen.from(start, duration, flow);
         out.add(Draft.of(RUNNING, "/room", scene)
                 .what("Fall of the oxygen in the room from fresh air"
@@ -94,10 +96,13 @@ public final class Release {
                 .how("well-mixed room, all that runs into its vents at room temperature, no oxygen in it counted, "
                         + percent(start) + " at the start; from fresh air "
                         + text("alarm", oxygen.timeTo(alarm, flow))
-                        + ", " + text("18 %", oxygen.timeTo(RoomOxygen.DANGEROUS, flow)))
+                        + ", "
+                        + text(
+                                lacking > RoomOxygen.DANGEROUS ? percent(lacking) : "18 %",
+                                oxygen.timeTo(lacking, flow)))
                 .source(THRESHOLD)
                 .mend("lead the vents outdoors, or more fresh air")
-                .caution(caution(at))
+                .caution(caution(at) + thin(lacking, pressure))
                 .atMost(FRESH - at, FRESH - RoomOxygen.DEFICIENT));
         return out;
     }
@@ -131,6 +136,17 @@ public final class Release {
                 .mend("keep the bank outdoors, or in smaller sections with excess-flow valves")
                 .caution(caution(left))
                 .atMost(FRESH - left, FRESH - RoomOxygen.DEFICIENT));
+    }
+
+    /** Said where the air is so thin that a share of 19.5 % is no protection; empty elsewhere. */
+    private static String thin(double lacking, double pressure) {
+        return lacking <= RoomOxygen.DEFICIENT
+                ? ""
+                : String.format(
+                        Locale.ROOT,
+                        "; at %.1f kPa people lack oxygen below %s already (135 mmHg): the limit of 19.5 %% is for sea level",
+                        pressure / 1000,
+                        percent(lacking));
     }
 
     private static String caution(double oxygen) {

@@ -28,6 +28,19 @@ public record RoomOxygen(double volume, double ventilation, Fan fan, double fres
     /** Oxygen at 135 mmHg and 740 mmHg, rounded as the sources print it: Argonne Physics Division, cryogenic safety [published]. */
     public static final double DANGEROUS = 0.18;
 
+    /** Partial pressure of oxygen below which a person lacks it, Pa: 135 mmHg, the same source [published]; a mmHg is 133.322 Pa. */
+    private static final double DANGEROUS_PARTIAL = 135 * 133.322;
+
+    /**
+     * Oxygen fraction below which people lack oxygen at a room's pressure: 135 mmHg of it, and nowhere less than 18 %, so that a thin air
+     * tells earlier and a dense one no later.
+     *
+     * @param pressure of the room, Pa, above 0
+     */
+    public static double dangerous(double pressure) {
+        return Math.max(DANGEROUS, DANGEROUS_PARTIAL / pressure);
+    }
+
     /** How the fan works. */
     public enum Fan {
         /** Air is blown in; the mixture leaves by openings. */

@@ -56,9 +56,6 @@ final class FaultSweep {
             FlammabilityRules.MIST,
             ReversalRules.HOT);
 
-    /** What detection and time cannot excuse. */
-    private static final Set<String> NEVER_EXCUSED = Set.of(BarrierRules.REVERSE, CountRules.SHARED_VENT);
-
     private final PhaseSolve points;
     private final ExecutorService pool;
 
@@ -377,7 +374,8 @@ final class FaultSweep {
                     }
                     if (SEPARATION.contains(key)) {
                         here.add(key);
-                        excusable &= !NEVER_EXCUSED.contains(key);
+                        // Gas that runs back into the supply is still there when the machine stands.
+                        excusable &= !key.equals(BarrierRules.REVERSE);
                     }
                     if (CountRules.COUNT.equals(key) && f.what().contains(CountRules.REACTIVE)) {
                         pairsLost.add(f.what()
@@ -387,7 +385,7 @@ final class FaultSweep {
                 }
             }
             if (!here.isEmpty()) {
-                losses.add(TimeToLoss.of(
+                Loss loss = TimeToLoss.of(
                         networkOrNull,
                         noRun,
                         s,
@@ -395,7 +393,10 @@ final class FaultSweep {
                         base.get(cell.phase()),
                         cell.failed(),
                         Criteria.of(cell.failed().criteria()),
-                        mixes(here, cell)));
+                        mixes(here, cell));
+                losses.add(loss);
+                // Two fluids come to one vent once they mix: excused only where a run shows that they mix later.
+                excusable &= !here.contains(CountRules.SHARED_VENT) || loss.mixing() >= loss.needed();
                 Set<String> now = new LinkedHashSet<>(cell.seenBy());
                 if (seen == null) {
                     seen = now;

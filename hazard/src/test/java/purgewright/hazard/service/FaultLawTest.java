@@ -126,6 +126,46 @@ class FaultLawTest {
     }
 
     @Test
+    void aFaultWithoutASolutionIsNotConvergedAndTheSweepNeverHolds() {
+        Case model = Fakes.pump();
+        double drawn = model.passage("ring A").clearance();
+        // Everything as good as can be, but for the worn ring, which nothing solves.
+        CaseSolver givesUp = (c, g) -> c.passage("ring A").clearance() > drawn
+                ? new SolveResult.NotConverged(
+                        new SolveResult.Convergence(SolveResult.Method.NONE, 40, 1, 1, 1, List.of()),
+                        "barrier",
+                        SolveResult.Reason.ITERATION_LIMIT,
+                        "the residual stopped falling",
+                        Map.of())
+                : Fakes.atWork(model).solved();
+        FaultResult r;
+        try (CaseService service = new CaseService(new Fakes.Engine(), 2, givesUp)) {
+            r = service.fail(
+                    model,
+                    Map.of(CaseService.STEADY, model),
+                    (p, s) -> model,
+                    FailSettings.DEFAULT.withPairs(true),
+                    Progress.NONE);
+        }
+        FaultResult.Row worn = r.rows().stream()
+                .filter(x -> x.scenario().equals("worn: ring A"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(worn.verdict()).isEqualTo(Verdict.NOT_CONVERGED);
+        assertThat(worn.findings()).anySatisfy(f -> {
+            assertThat(f.where()).isEqualTo("/cavities/barrier");
+            assertThat(f.what()).contains("the residual stopped falling");
+        });
+        assertThat(r.verdict()).isNotIn(Verdict.HOLDS, Verdict.THIN);
+        assertThat(r.verdictLine()).contains("not converged");
+        assertThat(r.rows())
+                .filteredOn(x ->
+                        x.scenario().contains("worn: ring A") || x.scenario().contains("failed open: ring A"))
+                .isNotEmpty()
+                .allSatisfy(x -> assertThat(x.verdict()).isNotIn(Verdict.HOLDS, Verdict.THIN));
+    }
+
+    @Test
     void aCancelledSweepGivesWhatIsDoneAndSaysWhatIsNot() {
         Case model = Fakes.pump();
         Thread caller = Thread.currentThread();

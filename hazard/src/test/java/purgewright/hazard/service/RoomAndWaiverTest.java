@@ -57,6 +57,24 @@ class RoomAndWaiverTest {
     }
 
     @Test
+    void inThinAirPeopleLackOxygenAtAGreaterShareAndTheFindingSaysSo() {
+        Case sea = with("room", Map.of("volume", 1e4, "ventilation", 20.0));
+        assertThat(find(check(sea)).caution()).doesNotContain("135 mmHg");
+        Case high = new Case(
+                sea.about(),
+                new Case.Surroundings(80e3, sea.surroundings().temperature()),
+                sea.rotor(),
+                sea.streams(),
+                sea.cavities(),
+                sea.passages(),
+                sea.duty(),
+                sea.criteria(),
+                sea.extras());
+        // 135 mmHg is 18.00 kPa: 22.5 % of 80 kPa, more than fresh air has.
+        assertThat(find(check(high)).caution()).contains("at 80.0 kPa people lack oxygen below 22.5 % already");
+    }
+
+    @Test
     void aBreakOfTheBankIsOneFindingHoweverManyPhasesThereAre() {
         Case base = with("room", Map.of("volume", 100.0, "ventilation", 1.0, "temperature", 300.0));
         Map<String, Object> extras = new LinkedHashMap<>(base.extras());

@@ -32,6 +32,39 @@ class StatedFaultsTest {
         }
     }
 
+    /** The verdict of a shut metering with runs over time, the barrier holding five litres. */
+    private static Row raced(String criteria) throws IOException {
+        String text = Files.readString(Path.of("..", "samples", "cases", "minimal.json"))
+                .replace("\"20 cm3\"", "\"5 L\"")
+                .replaceFirst(
+                        "\"purgewright\": 1,",
+                        "\"purgewright\": 1, \"criteria\": {" + criteria
+                                + "}, \"faults\": {\"automatic\": false, \"extra\": [{\"name\": \"shut\", \"closed\": [\"metering\"]}]},");
+        try (CaseService service = new CaseService(Engines.embedded(), 2)) {
+            return service.fail(CaseDocument.parse(text), FailSettings.DEFAULT, Progress.NONE)
+                    .rows()
+                    .get(0);
+        }
+    }
+
+    @Test
+    void aLossSlowerThanDetectionShutdownAndCoastDownIsThinAndAQuickerOneFallsShort() throws IOException {
+        Row slow = raced("\"detection time\": \"0.1 s\", \"shutdown time\": \"0.2 s\", \"coast-down time\": \"0.5 s\"");
+        // 5 L of helium at 1.55 MPa and 289 K are 13 g; 6.9 g/s leave: below the greater neighbour's 0.43 MPa after
+        // some tau ln(1.55/0.43) = 2.4 s, tau = 13/6.9 s, isothermal; adiabatic, the pressure falls quicker.
+        assertThat(slow.timeToLoss()).isBetween(1.2, 2.6);
+        assertThat(slow.timeNeeded()).isBetween(0.7, 0.81);
+        assertThat(slow.verdict()).isEqualTo(Verdict.THIN);
+        Row late = raced("\"detection time\": \"5 s\", \"shutdown time\": \"0.2 s\", \"coast-down time\": \"0.5 s\"");
+        assertThat(late.timeToLoss()).isEqualTo(slow.timeToLoss());
+        assertThat(late.timeNeeded()).isBetween(5.6, 5.71);
+        assertThat(late.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        // A machine that needs as long to stand as the gas lasts, and a little more.
+        Row coasting =
+                raced("\"detection time\": \"0.1 s\", \"shutdown time\": \"0.2 s\", \"coast-down time\": \"2.6 s\"");
+        assertThat(coasting.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+    }
+
     private static final String RINGS =
             "{\"name\": \"%s\", \"set\": {\"/passages/%s/clearance\": \"%s\"}, \"common cause\": \"rub\"}";
 
