@@ -43,6 +43,11 @@ sealed interface Block {
         }
     }
 
-    /** Boxes to sign in. */
-    record Signatures(List<String> roles) implements Block {}
+    /**
+     * Boxes for revisions and to sign in.
+     *
+     * @param revision that the case states, or nothing
+     * @param date that the case states, or nothing
+     */
+    record Signatures(String revision, String date, List<String> roles) implements Block {}
 }

@@ -7,6 +7,8 @@ import java.io.ByteArrayOutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Matcher;
+import purgewright.figure.Figure;
 import purgewright.figure.FigureExport;
 import purgewright.figure.Theme;
 import purgewright.figure.VerdictMark;
@@ -14,26 +16,52 @@ import purgewright.hazard.finding.Verdict;
 
 /** Blocks as one self-contained XHTML page: no script, nothing from outside; every text of the user is escaped. */
 final class HtmlWriter {
-    /** What stands at the head of the page and at the foot of each. */
+    /**
+     * What stands at the head of the document, and at the head and the foot of each page.
+     *
+     * @param facts of the title block: what, and its value
+     */
     record Head(
             String title,
             String subtitle,
             String author,
-            String date,
+            List<Fact> facts,
             String foot,
             String paper,
             String embeddedCase) {}
 
+    /** A line of the title block. */
+    record Fact(String what, String value) {}
+
+    /** Letters of the text on paper, points; those of tables as a share of it. */
+    private static final double SIZE = 9;
+
+    private static final double TABLE = 0.92;
+    /** Blank at both sides of a cell, points. */
+    private static final double PADDING = 9;
+    /** Margin at the left and the right of a page, points. */
+    private static final double SIDE = 16 / 25.4 * 72;
+    /** Tables of at most so many rows are not torn over two pages. */
+    private static final int KEPT_WHOLE = 12;
+    /** Drawings wider than this, in drawing units, are shown whole and then once more in two halves, for their letters. */
+    private static final double HALVED = 1450;
+    /** Lines to write revisions in. */
+    private static final int REVISIONS = 3;
+    /** What the two halves of a drawing have in common, drawing units. */
+    private static final double COMMON = 60;
+
     private final StringBuilder html = new StringBuilder();
     private final boolean pdf;
+    private final boolean letter;
 
-    private HtmlWriter(boolean pdf) {
+    private HtmlWriter(boolean pdf, boolean letter) {
         this.pdf = pdf;
+        this.letter = letter;
     }
 
     /** @param pdf true for the page that becomes a PDF: bookmarks instead of an embedded case */
     static String write(Head head, List<Block> blocks, boolean pdf) {
-        return new HtmlWriter(pdf).page(head, blocks);
+        return new HtmlWriter(pdf, !head.paper().equals("A4")).page(head, blocks);
     }
 
     private String page(Head head, List<Block> blocks) {
@@ -67,8 +95,10 @@ final class HtmlWriter {
             html.append("</bookmarks>\n");
         }
         html.append("</head>\n<body>\n<h1>").append(escape(head.title())).append("</h1>\n");
-        paragraph("sub", head.subtitle());
-        paragraph("sub", (head.author().isEmpty() ? "" : head.author() + ", ") + head.date() + " " + head.foot());
+        if (!head.subtitle().isBlank()) {
+            paragraph("sub", head.subtitle());
+        }
+        facts(head.facts());
         blocks.forEach(this::block);
         if (!pdf) {
             // A data block, not a script: nothing runs. A "<" in it, which only texts have, could end it or open
@@ -102,19 +132,49 @@ final class HtmlWriter {
         } else if (block instanceof Block.Drawing d) {
             drawing(d);
         } else if (block instanceof Block.Signatures s) {
-            html.append("<table class=\"sign\"><tr>");
-            s.roles().forEach(role -> html.append("<th>").append(escape(role)).append("</th>"));
-            html.append("</tr><tr>");
-            s.roles().forEach(role -> html.append("<td>name</td>"));
-            html.append("</tr><tr>");
-            s.roles().forEach(role -> html.append("<td>date</td>"));
-            html.append("</tr></table>\n");
+            signatures(s);
         }
+    }
+
+    private void signatures(Block.Signatures s) {
+        html.append(
+                "<table class=\"sign\"><thead><tr><th>revision</th><th>date</th><th>what changed</th><th>by</th></tr></thead><tbody>\n");
+        for (int i = 0; i < REVISIONS; i++) {
+            html.append("<tr><td>").append(i == 0 ? escape(s.revision()) : "").append("</td><td>");
+            html.append(i == 0 ? escape(s.date()) : "").append("</td><td></td><td></td></tr>\n");
+        }
+        html.append("</tbody></table>\n<table class=\"sign\"><thead><tr><th></th>");
+        s.roles().forEach(role -> html.append("<th>").append(escape(role)).append("</th>"));
+        html.append("</tr></thead><tbody>\n");
+        for (String line : List.of("name", "date", "signature")) {
+            html.append("<tr><th>").append(line).append("</th>");
+            s.roles().forEach(role -> html.append("<td></td>"));
+            html.append("</tr>\n");
+        }
+        html.append("</tbody></table>\n");
+    }
+
+    /** The title block: two facts side by side. */
+    private void facts(List<Fact> facts) {
+        html.append("<table class=\"facts\"><tbody>\n");
+        for (int i = 0; i < facts.size(); i += 2) {
+            html.append("<tr>");
+            for (Fact fact : facts.subList(i, Math.min(i + 2, facts.size()))) {
+                html.append("<th>").append(escape(fact.what())).append("</th><td>");
+                html.append(escape(fact.value())).append("</td>");
+            }
+            html.append(i + 1 < facts.size() ? "" : "<th></th><td></td>").append("</tr>\n");
+        }
+        html.append("</tbody></table>\n");
     }
 
     private void list(String element, List<String> items) {
         html.append('<').append(element).append(">\n");
-        items.forEach(item -> html.append("<li>").append(escape(item)).append("</li>\n"));
+        for (String item : items) {
+            html.append("<li>");
+            text(item);
+            html.append("</li>\n");
+        }
         html.append("</").append(element).append(">\n");
     }
 
@@ -123,18 +183,20 @@ final class HtmlWriter {
                 .append(b.verdict().name().toLowerCase(Locale.ROOT))
                 .append("\">");
         String color = color(b.verdict());
-        html.append("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"24\" height=\"24\""
+        html.append("<table><tr><td class=\"mark\"><svg xmlns=\"http://www.w3.org/2000/svg\""
+                + (pdf ? " alt=\"" + escape(b.verdict().word()) + "\"" : "") + " width=\"24\" height=\"24\""
                 + " viewBox=\"-0.1 -0.1 1.2 1.2\" role=\"img\"><title>");
         html.append(escape(b.verdict().word())).append("</title>");
         html.append("<path d=\"").append(path(VerdictMark.outline(b.verdict())));
         html.append("\" fill=\"none\" stroke=\"").append(color).append("\" stroke-width=\"0.14\"/>");
         html.append("<path d=\"").append(path(VerdictMark.solid(b.verdict())));
-        html.append("\" fill=\"").append(color).append("\"/></svg> ");
+        html.append("\" fill=\"").append(color).append("\"/></svg></td><td>");
         html.append("<strong>").append(escape(b.line())).append("</strong>");
         if (!b.governing().isEmpty()) {
-            html.append("<br/>").append(escape(b.governing()));
+            html.append("<br/>");
+            text(b.governing());
         }
-        html.append("</div>\n");
+        html.append("</td></tr></table></div>\n");
     }
 
     private static String color(Verdict verdict) {
@@ -165,63 +227,54 @@ final class HtmlWriter {
     }
 
     private void grid(Block.Grid grid) {
-        html.append("<table class=\"grid\"><colgroup>");
-        for (double share : widths(grid)) {
-            html.append(String.format(Locale.ROOT, "<col style=\"width: %.1f%%\"/>", 100 * share));
+        double page = paperWidth() - 2 * SIDE;
+        ColumnWidths widths = ColumnWidths.of(grid, SIZE * TABLE, PADDING, page);
+        double all = 0;
+        for (double width : widths.points) {
+            all += width;
+        }
+        html.append(grid.rows().size() <= KEPT_WHOLE ? "<table class=\"grid whole\"" : "<table class=\"grid\"");
+        html.append(String.format(Locale.ROOT, " style=\"width: %.2f%%\"><colgroup>", 100 * all / page));
+        for (double width : widths.points) {
+            html.append(String.format(Locale.ROOT, "<col style=\"width: %.2f%%\"/>", 100 * width / all));
         }
         html.append("</colgroup><thead><tr>");
         for (int i = 0; i < grid.heads().size(); i++) {
             html.append("<th class=\"").append(grid.alignment().charAt(i)).append("\">");
-            html.append(escape(grid.heads().get(i))).append("</th>");
+            text(grid.heads().get(i));
+            html.append("</th>");
         }
         html.append("</tr></thead><tbody>\n");
         for (List<String> row : grid.rows()) {
             html.append("<tr>");
             for (int i = 0; i < row.size(); i++) {
-                html.append("<td class=\"")
-                        .append(grid.alignment().charAt(i))
-                        .append("\">")
-                        .append(escape(row.get(i)))
-                        .append("</td>");
+                String cell = row.get(i);
+                html.append("<td class=\"").append(grid.alignment().charAt(i));
+                if (ColumnWidths.isShort(cell, widths.longestShort)) {
+                    html.append(" n\">").append(escape(cell));
+                } else {
+                    html.append("\">");
+                    text(cell);
+                }
+                html.append("</td>");
             }
             html.append("</tr>\n");
         }
         html.append("</tbody></table>\n");
     }
 
-    /**
-     * Shares of a table's width, one a column. A column is about as wide as its longest word and half its head, and grows with the root of what its
-     * cells hold, so that a column of sentences does not squeeze the names beside it into one word a line.
-     */
-    private static double[] widths(Block.Grid grid) {
-        double[] widths = new double[grid.heads().size()];
-        double sum = 0;
-        for (int i = 0; i < widths.length; i++) {
-            int word = Math.max(
-                    longestWord(grid.heads().get(i)), grid.heads().get(i).length() / 2);
-            int longest = 0;
-            double all = 0;
-            for (List<String> row : grid.rows()) {
-                word = Math.max(word, longestWord(row.get(i)));
-                longest = Math.max(longest, row.get(i).length());
-                all += row.get(i).length();
-            }
-            double mean = all / Math.max(1, grid.rows().size());
-            widths[i] = 2 + Math.max(word, Math.sqrt(longest * mean));
-            sum += widths[i];
+    /** Text in which a number stays with its unit. */
+    private void text(String words) {
+        for (ColumnWidths.Piece piece : ColumnWidths.pieces(words)) {
+            boolean whole = piece.whole() && piece.text().length() < 40;
+            html.append(whole ? "<span class=\"n\">" : "")
+                    .append(escape(piece.text()))
+                    .append(whole ? "</span>" : "");
         }
-        for (int i = 0; i < widths.length; i++) {
-            widths[i] /= sum;
-        }
-        return widths;
     }
 
-    private static int longestWord(String text) {
-        int longest = 0;
-        for (String word : text.split("\\s+")) {
-            longest = Math.max(longest, word.length());
-        }
-        return Math.min(longest, 30);
+    private double paperWidth() {
+        return letter ? 8.5 * 72 : 210 / 25.4 * 72;
     }
 
     private void drawing(Block.Drawing drawing) {
@@ -231,55 +284,108 @@ final class HtmlWriter {
         FigureExport.svg(drawing.figure(), pdf, bytes);
         String svg = bytes.toString(StandardCharsets.UTF_8);
         svg = svg.substring(svg.indexOf("<svg"));
-        html.append(drawing.wide() ? "<div class=\"wide\">" : "<div class=\"drawing\">")
-                .append("<div class=\"figure\">")
-                .append(svg)
-                .append("</div>\n");
-        paragraph("caption", drawing.caption());
+        drawn(svg, drawing.wide() ? "wide" : "drawing", drawing.caption());
+        double width = drawing.figure().width();
+        if (pdf && width > HALVED) {
+            double half = width / 2 + COMMON;
+            drawn(cut(svg, drawing.figure(), 0, half), "drawing", "The same, left half. " + drawing.caption());
+            drawn(
+                    cut(svg, drawing.figure(), width - half, half),
+                    "drawing",
+                    "The same, right half. " + drawing.caption());
+        }
+    }
+
+    private void drawn(String svg, String css, String caption) {
+        html.append("<div class=\"").append(css).append("\"><div class=\"figure\">");
+        // The library to PDF takes the alternative text from where pictures have it; screen readers of HTML take the
+        // title.
+        html.append(
+                pdf ? svg.replaceFirst("<svg", "<svg alt=\"" + Matcher.quoteReplacement(escape(caption)) + "\"") : svg);
+        html.append("</div>\n");
+        paragraph("caption", caption);
         html.append("</div>\n");
     }
 
+    /** The same drawing seen through a narrower window. */
+    private static String cut(String svg, Figure figure, double x, double width) {
+        int end = svg.indexOf('>');
+        String root = svg.substring(0, end)
+                .replaceFirst(" viewBox=\"[^\"]*\"", "")
+                .replaceFirst(" width=\"[^\"]*\"", "")
+                .replaceFirst(" height=\"[^\"]*\"", "");
+        return root
+                + String.format(
+                        Locale.ROOT,
+                        " width=\"%.0f\" height=\"%.0f\" viewBox=\"%.0f 0 %.0f %.0f\"",
+                        width,
+                        figure.height(),
+                        x,
+                        width,
+                        figure.height())
+                + svg.substring(end);
+    }
+
     private void paragraph(String css, String text) {
-        html.append(css.isEmpty() ? "<p>" : "<p class=\"" + css + "\">")
-                .append(escape(text))
-                .append("</p>\n");
+        html.append(css.isEmpty() ? "<p>" : "<p class=\"" + css + "\">");
+        text(text);
+        html.append("</p>\n");
     }
 
     private String style(Head head) {
-        String foot = head.foot()
-                .replace("\\", "\\\\")
-                .replace("\"", "'")
-                .replace("<", " ")
-                .replace("\n", " ");
+        String small = " font-size: 7.5pt; color: #444; font-family: 'IBM Plex Sans', sans-serif; ";
         String margins = " margin: 18mm 16mm 18mm 16mm;"
-                + " @bottom-left { content: \"" + foot
-                + "\"; font-size: 7.5pt; font-family: 'IBM Plex Sans', sans-serif; }"
-                + " @bottom-right { content: \"page \" counter(page) \" of \" counter(pages); font-size: 7.5pt;"
-                + " font-family: 'IBM Plex Sans', sans-serif; } }\n";
-        return "@page { size: " + head.paper() + " portrait;" + margins
-                + "@page wide { size: " + head.paper() + " landscape;" + margins
+                + " @bottom-left { content: \"" + cssText(head.foot()) + "\";" + small + "}"
+                + " @bottom-right { content: \"page \" counter(page) \" of \" counter(pages);" + small + "}";
+        String title = " @top-left { content: \"" + cssText(head.title()) + "\";" + small + "} ";
+        return "@page { size: " + head.paper() + " portrait;" + margins + title + "}\n"
+                + "@page :first { @top-left { content: \"\"; } }\n"
+                + "@page wide { size: " + head.paper() + " landscape;" + margins + title + "}\n"
                 // The library lays blocks out as wide as the first page, so the drawing says itself how wide it is.
                 + (pdf
                         ? ".wide { page: wide; page-break-before: always; page-break-after: always; } .figure svg { width: 100%; }"
                                 + " .wide .figure svg { width: "
-                                + (head.paper().equals("A4") ? "265mm" : "247mm") + "; }\n"
+                                + (letter ? "247mm" : "265mm") + "; }\n"
                         : ".figure svg { width: 100%; }\n")
                 + "body { font-family: 'IBM Plex Sans', 'Segoe UI', 'Helvetica Neue', sans-serif; font-size: "
-                + (pdf ? "9pt" : "15px") + "; color: #111; line-height: 1.35;"
+                + (pdf ? SIZE + "pt" : "15px") + "; color: #111; line-height: 1.35;"
                 + (pdf ? "" : " max-width: 1100px; margin: 2em auto; padding: 0 1em;") + " }\n"
                 + "h1 { font-size: 1.7em; margin: 0 0 .2em 0; } h2 { font-size: 1.3em; margin: 1.4em 0 .4em 0;"
                 + " border-bottom: 1px solid #888; } h3 { font-size: 1.05em; margin: 1em 0 .3em 0; page-break-after: avoid; }\n"
-                + "h2 { page-break-after: avoid; } .sub { margin: .1em 0; color: #444; } .caption { color: #444; font-size: .9em; }\n"
-                + ".banner { border: 1.5px solid #111; padding: .6em .8em; margin: .8em 0; }\n"
+                + "h2 { page-break-after: avoid; } p { margin: .5em 0; } .sub { margin: .1em 0; color: #444; }"
+                + " .caption { color: #444; font-size: .9em; }\n"
+                + ".banner { border: 1.5px solid #111; padding: .4em .6em; margin: .8em 0; } .banner td { vertical-align: top; }"
+                + " .banner .mark { width: 34px; }\n"
                 + ".banner.falls_short { background: #fbe6dd; } .banner.not_converged, .banner.not_established { background: #eee; }\n"
                 + ".banner.thin { background: #fdf3da; } .banner.holds { background: #e2f3ec; }\n"
-                + "table.grid { border-collapse: collapse; width: 100%; font-size: .92em; } .grid th { text-align: left;"
+                + ".n { white-space: nowrap; }\n"
+                + "table.facts { border-collapse: collapse; width: 100%; margin: .6em 0; font-size: .92em; }"
+                + " .facts th, .facts td { border: 1px solid #888; padding: 2px 6px; text-align: left; vertical-align: top; }"
+                + " .facts th { color: #444; font-weight: normal; width: 12%; } .facts td { width: 38%; }\n"
+                + "table.grid { border-collapse: collapse; margin: 0 0 .7em 0; font-size: " + TABLE + "em;"
+                + (pdf ? " table-layout: fixed;" : "")
+                + " } .grid th { text-align: left;"
                 + " border-bottom: 1px solid #111; vertical-align: bottom; } .grid td { border-bottom: 1px solid #ccc; vertical-align: top; }\n"
-                + ".grid th, .grid td { padding: 2px 6px 2px 0; } .grid .r { text-align: right; padding-right: 8px; }\n"
-                + ".grid tr { page-break-inside: avoid; } table.grid { -fs-table-paginate: paginate; }\n"
-                + "table.sign { border-collapse: collapse; width: 100%; page-break-inside: avoid; } .sign th, .sign td"
-                + " { border: 1px solid #111; width: 33%; height: 2.6em; text-align: left; vertical-align: top; padding: 3px; color: #444; }\n"
+                + ".grid th, .grid td { padding: 2px 8pt 2px 0; } .grid .r { text-align: right; }\n"
+                + ".grid tr { page-break-inside: avoid; } table.grid { -fs-table-paginate: paginate; }"
+                + " table.whole { page-break-inside: avoid; }\n"
+                + "table.sign { border-collapse: collapse; table-layout: fixed; width: 100%; page-break-inside: avoid; margin: .6em 0; } .sign th, .sign td"
+                + " { border: 1px solid #111; height: 2.2em; text-align: left; vertical-align: top; padding: 3px 6px; color: #444; }"
+                + " .sign th { height: auto; }\n"
                 + ".figure svg { height: auto; } .drawing { page-break-inside: avoid; }\n";
+    }
+
+    /** For a quoted text of a style sheet inside XHTML: whatever is not plain goes as its number. */
+    private static String cssText(String text) {
+        StringBuilder out = new StringBuilder();
+        text.strip().replaceAll("\\s+", " ").codePoints().forEach(c -> {
+            if (c < 0x80 && (Character.isLetterOrDigit(c) || " .,:;()+-/|=".indexOf(c) >= 0)) {
+                out.appendCodePoint(c);
+            } else {
+                out.append(String.format(Locale.ROOT, "\\%06x ", c));
+            }
+        });
+        return out.toString();
     }
 
     /** For element content and attribute values. Characters that XML forbids become a question mark. */

@@ -10,8 +10,12 @@ final class MarkdownWriter {
         StringBuilder text =
                 new StringBuilder("# ").append(escape(head.title())).append("\n\n");
         text.append(escape(head.subtitle())).append("\n\n");
-        text.append(escape((head.author().isEmpty() ? "" : head.author() + ", ") + head.date() + " " + head.foot()))
-                .append("\n\n");
+        head.facts().forEach(fact -> text.append("- ")
+                .append(escape(fact.what()))
+                .append(": ")
+                .append(escape(fact.value()))
+                .append('\n'));
+        text.append('\n');
         for (Block block : blocks) {
             if (block instanceof Block.Heading h) {
                 text.append("#".repeat(h.level()))
@@ -38,6 +42,11 @@ final class MarkdownWriter {
             } else if (block instanceof Block.Drawing d) {
                 text.append('*').append(escape(d.caption())).append(" (drawn in the HTML and PDF reports)*\n\n");
             } else if (block instanceof Block.Signatures s) {
+                text.append("| revision | date | what changed | by |\n|---|---|---|---|\n| ")
+                        .append(escape(s.revision()))
+                        .append(" | ")
+                        .append(escape(s.date()))
+                        .append(" | | |\n\n");
                 text.append("| ").append(String.join(" | ", s.roles())).append(" |\n|");
                 text.append("---|".repeat(s.roles().size()))
                         .append("\n|")

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.hazard.service.CheckResult;
+import purgewright.report.HtmlWriter.Fact;
 
 /** The document that leaves the tool. */
 public final class Report {
@@ -54,11 +55,23 @@ public final class Report {
                 about.getOrDefault("title", "(no title)"),
                 about.getOrDefault("note", ""),
                 about.getOrDefault("author", ""),
-                shown,
+                List.of(
+                        new Fact("author", stated(about.getOrDefault("author", ""))),
+                        new Fact("date", stated(shown)),
+                        new Fact("revision", stated(about.getOrDefault("revision", ""))),
+                        new Fact("program", "Purgewright " + version),
+                        new Fact("properties", check.engine()),
+                        new Fact("units", units == UnitSystem.US ? "US" : "SI"),
+                        new Fact("phases", Integer.toString(check.phases().size())),
+                        new Fact("case hash", hash.substring(0, 16) + " " + hash.substring(16))),
                 "Purgewright " + version + ", case " + hash.substring(0, 16),
                 paper,
                 check.document().toJson());
         this.blocks = ReportContent.of(input, units);
+    }
+
+    private static String stated(String value) {
+        return value.isBlank() ? "not stated" : value;
     }
 
     /** A file must not depend on the day it was made: without a date it says 1980-01-01, the earliest that archives know. */

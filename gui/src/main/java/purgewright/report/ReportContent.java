@@ -1,12 +1,16 @@
 package purgewright.report;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.function.DoubleFunction;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import purgewright.figure.BarrierSection;
 import purgewright.figure.Picture;
 import purgewright.figure.Readout;
@@ -83,11 +87,10 @@ final class ReportContent {
         }
         blocks.addAll(new StudyBlocks(units).of(input));
         inputs();
+        blocks.addAll(AssumptionBlocks.of(check));
         models();
         blocks.add(new Heading(2, "cautions", "Cautions"));
         blocks.add(new Bullets(check.cautions()));
-        blocks.add(new Heading(2, "signatures", "Revision and signatures"));
-        blocks.add(new Signatures(List.of("prepared", "checked", "approved")));
         return blocks;
     }
 
@@ -124,12 +127,13 @@ final class ReportContent {
                         + ". Widths of arrows go with flow."));
     }
 
-    /** What the reader looks for first: each barrier with the margin that governs it, and what stands nearest to its limit. */
+    /** What the reader looks for first: each barrier with the phases in which it reads the same, and what stands nearest to its limit. */
     private void glance() {
-        List<List<String>> rows = new ArrayList<>();
+        Map<List<String>, List<String>> barriers = new LinkedHashMap<>();
         for (PhaseResult phase : check.phases()) {
             if (!(phase.solve() instanceof Converged converged)) {
-                rows.add(List.of(phase.name(), "-", "not converged", "-", "-"));
+                barriers.computeIfAbsent(List.of("-", "-", "-", "not converged"), k -> new ArrayList<>())
+                        .add(phase.name());
                 continue;
             }
             for (Cavity cavity : phase.model().cavities()) {
@@ -137,42 +141,69 @@ final class ReportContent {
                     continue;
                 }
                 CavityState state = converged.cavities().get(cavity.name());
-                rows.add(List.of(
-                        phase.name(),
-                        cavity.name(),
-                        figures.pressure(state.state().pressure()),
-                        figures.temperature(state.state().temperature()),
-                        CheckText.constituents(state.moleFractions(), 40)));
+                barriers.computeIfAbsent(
+                                List.of(
+                                        cavity.name(),
+                                        figures.pressure(state.state().pressure()),
+                                        figures.temperature(state.state().temperature()),
+                                        CheckText.constituents(state.moleFractions(), 40)),
+                                k -> new ArrayList<>())
+                        .add(phase.name());
             }
         }
-        if (!rows.isEmpty()) {
+        if (!barriers.isEmpty()) {
+            List<List<String>> rows = new ArrayList<>();
+            barriers.entrySet().stream()
+                    .sorted(Comparator.comparing(e -> e.getKey().get(0)))
+                    .forEach(e -> {
+                        List<String> row = new ArrayList<>(e.getKey());
+                        row.add(String.join(", ", e.getValue()));
+                        rows.add(List.copyOf(row));
+                    });
             blocks.add(new Grid(
-                    "llrrl",
+                    "lrrll",
                     List.of(
-                            "phase",
                             "barrier",
                             "pressure, " + figures.pressureUnit(),
                             "temperature, " + figures.temperatureUnit(),
-                            "mole %"),
+                            "mole %",
+                            "in phase"),
                     rows));
         }
-        List<List<String>> nearest = new ArrayList<>();
+        // Once a place and criterion, where its margin is least: the same seal in ten phases would hide the others.
+        Map<String, List<Finding>> groups = new LinkedHashMap<>();
         check.findings().stream()
                 .filter(f -> f.verdict() != Verdict.HOLDS || CheckResult.tellsNearness(f))
-                .limit(NEAREST)
-                .forEach(f -> nearest.add(List.of(
-                        f.verdict().word(),
-                        Words.place(f.where()),
-                        f.phase(),
-                        f.what(),
-                        figures.quantity(f.value(), f.unit()),
-                        figures.quantity(f.limit(), f.unit()),
-                        Figures.margin(f.margin()))));
+                .forEach(f -> groups.computeIfAbsent(
+                                f.verdict() + "\n" + CheckText.criterion(f) + "\n" + f.where(), k -> new ArrayList<>())
+                        .add(f));
+        List<List<String>> nearest = new ArrayList<>();
+        groups.values().stream().limit(NEAREST).forEach(group -> {
+            Finding f = group.get(0); // sorted: least margin first
+            nearest.add(List.of(
+                    f.verdict().word(),
+                    Words.place(f.where()),
+                    inPhases(group),
+                    f.what(),
+                    figures.quantity(f.value(), f.unit()),
+                    figures.quantity(f.limit(), f.unit()),
+                    Figures.margin(f.margin())));
+        });
         if (!nearest.isEmpty()) {
             blocks.add(new Text("Nearest to their limits, or beyond:"));
             blocks.add(new Grid(
                     "llllrrr", List.of("verdict", "where", "phase", "what", "value", "limit", "margin"), nearest));
         }
+        blocks.add(new Heading(2, "signatures", "Revision and signatures"));
+        blocks.add(new Signatures(
+                check.model().about().getOrDefault("revision", ""),
+                check.model().about().getOrDefault("date", ""),
+                List.of("prepared", "checked", "approved")));
+    }
+
+    private static String inPhases(List<Finding> group) {
+        String first = group.get(0).phase();
+        return group.size() == 1 ? first : first + ", least of " + group.size();
     }
 
     private String governingWords(Finding finding) {
@@ -190,14 +221,6 @@ final class ReportContent {
             return;
         }
         Converged converged = (Converged) phase.solve();
-        var c = converged.convergence();
-        blocks.add(new Text(String.format(
-                Locale.ROOT,
-                "%d iterations; recomputed from the result, mass closes to %.0e of the largest flow, energy to %.0e of the"
-                        + " largest enthalpy flow.",
-                c.iterations(),
-                Math.max(c.massClosure(), 1e-12),
-                Math.max(c.energyClosure(), 1e-12))));
         List<List<String>> cavities = new ArrayList<>();
         for (CavityState cavity : converged.cavities().values()) {
             Cavity stated = phase.model().cavity(cavity.name());
@@ -226,23 +249,39 @@ final class ReportContent {
             passages.add(List.of(
                     passage.name(),
                     flow < 0 ? passage.to() + " → " + passage.from() : passage.from() + " → " + passage.to(),
-                    figures.flow(Math.abs(flow)),
+                    shortened(figures::flow, Math.abs(flow)),
                     passage.gap() == null ? "" : figures.clearance(passage.gap().mean()),
                     passage.gap() == null ? "" : figures.clearance(passage.gap().least()),
-                    figures.speed(Math.abs(passage.flow().gapVelocity()))
-                            + (passage.flow().choked() ? ", choked" : "")));
+                    shortened(figures::speed, Math.abs(passage.flow().gapVelocity())),
+                    passage.flow().choked() ? "choked" : ""));
         }
         blocks.add(new Heading(3, id("passages", phase.name()), "Passages, in the direction of flow"));
         blocks.add(new Grid(
-                "llrrrr",
+                "llrrrrl",
                 List.of(
                         "passage",
                         "from → to",
                         "flow, " + figures.flowUnit(),
                         "gap, " + figures.clearanceUnit(),
                         "least, " + figures.clearanceUnit(),
-                        "velocity, " + figures.speedUnit()),
+                        "velocity, " + figures.speedUnit(),
+                        ""),
                 passages));
+        var c = converged.convergence();
+        blocks.add(new Text(String.format(
+                Locale.ROOT,
+                "%d iterations; recomputed from the result, mass closes to %.0e of the largest flow, energy to %.0e of the"
+                        + " largest enthalpy flow.",
+                c.iterations(),
+                Math.max(c.massClosure(), 1e-12),
+                Math.max(c.energyClosure(), 1e-12))));
+    }
+
+    /** What is tiny beside the numbers of its column keeps two digits: four of them would pretend to mean something. */
+    private static String shortened(DoubleFunction<String> shown, double si) {
+        String text = shown.apply(si);
+        double value = text.equals("-") ? Double.NaN : Double.parseDouble(text);
+        return value > 0 && value < 0.01 ? Figures.fixed(value, value < 1e-4 ? 3 : 2) : text;
     }
 
     private void findings() {
@@ -273,7 +312,7 @@ final class ReportContent {
                                 + (f.caution().isEmpty() ? "" : ". Caution: " + f.caution());
                 rows.add(List.of(
                         Words.place(f.where()),
-                        group.size() == 1 ? f.phase() : f.phase() + ", least of " + group.size(),
+                        inPhases(group),
                         what,
                         figures.quantity(f.value(), f.unit()),
                         figures.quantity(f.limit(), f.unit()),
@@ -319,7 +358,6 @@ final class ReportContent {
             return;
         }
         blocks.add(new Heading(3, "evidence", "What the deciding findings rest on"));
-        List<List<String>> rows = new ArrayList<>();
         for (Finding f : deciding) {
             Evidence e = f.evidence();
             List<String> states = new ArrayList<>();
@@ -331,32 +369,40 @@ final class ReportContent {
                     .forEach(x -> flips.add(Words.place(
                                     x.place().substring(0, x.place().lastIndexOf('/'))) + " " + Words.place(x.place())
                             + " " + String.format(Locale.ROOT, "%+.0f %%", 100 * x.share())));
-            rows.add(List.of(
-                    Words.place(f.where()) + ", " + CheckText.criterion(f) + ", " + f.phase(),
-                    f.how()
-                            + (e.models().isEmpty() ? "" : ". Model: " + String.join("; ", e.models()))
-                            + (e.closure().isEmpty() ? "" : ". " + e.closure()),
-                    String.join("; ", states),
-                    ends(e),
-                    flips.isEmpty() ? "-" : String.join("; ", flips)));
+            List<List<String>> rows = new ArrayList<>();
+            rows.add(List.of("how", f.how()));
+            line(rows, "by what model", String.join("; ", e.models()));
+            line(rows, "states", String.join("; ", states));
+            line(rows, "balances", e.closure());
+            line(rows, "margin at band ends", ends(e));
+            line(rows, "alone brings it to 0", String.join("; ", flips));
+            blocks.add(new Grid(
+                    "ll",
+                    List.of(
+                            CheckText.criterion(f) + ", " + f.verdict().word(),
+                            Words.place(f.where()) + ", phase " + f.phase() + ": "
+                                    + figures.quantity(f.value(), f.unit()) + ", limit "
+                                    + figures.quantity(f.limit(), f.unit()) + ", margin " + Figures.margin(f.margin())),
+                    rows));
         }
-        blocks.add(new Grid(
-                "lllll",
-                List.of(
-                        "finding",
-                        "how, by what model",
-                        "states",
-                        "margin with the seal models at their ends",
-                        "alone brings it to 0"),
-                rows));
+    }
+
+    private static void line(List<List<String>> rows, String what, String words) {
+        if (!words.isEmpty()) {
+            rows.add(List.of(what, words));
+        }
     }
 
     private static String ends(Evidence e) {
-        if (e.adverse() == null && e.favourable() == null) {
-            return "-";
-        }
-        return (e.adverse() == null ? "-" : Figures.margin(e.adverse().margin())) + " to "
-                + (e.favourable() == null ? "-" : Figures.margin(e.favourable().margin()));
+        return Stream.of(
+                        e.adverse() == null
+                                ? ""
+                                : "adverse " + Figures.margin(e.adverse().margin()),
+                        e.favourable() == null
+                                ? ""
+                                : "favourable " + Figures.margin(e.favourable().margin()))
+                .filter(words -> !words.isEmpty())
+                .collect(Collectors.joining(", "));
     }
 
     private void faults() {
@@ -473,8 +519,8 @@ final class ReportContent {
                 List.of(
                         "phase",
                         "purge, " + figures.flowUnit(),
-                        "pumped fluid lost",
-                        "drive gas lost",
+                        "pumped fluid lost (share of main flow)",
+                        "drive gas lost (share of main flow)",
                         "shaft power",
                         "purge gas carried in"),
                 rows));
@@ -484,9 +530,7 @@ final class ReportContent {
         List<String> words = new ArrayList<>();
         for (BarrierPrice.Loss loss : losses) {
             words.add(loss.stream() + " " + figures.flow(loss.lost()) + " " + figures.flowUnit()
-                    + (Double.isNaN(loss.lostShare())
-                            ? ""
-                            : " (" + Figures.percent(loss.lostShare(), 2) + " of the main flow)"));
+                    + (Double.isNaN(loss.lostShare()) ? "" : " (" + Figures.percent(loss.lostShare(), 2) + ")"));
         }
         return words.isEmpty() ? "none" : String.join("; ", words);
     }
@@ -504,6 +548,10 @@ final class ReportContent {
 
     private void inputs() {
         blocks.add(new Heading(2, "inputs", "Inputs, as typed"));
+        blocks.add(
+                new Text(
+                        "Origin: the case file whose hash (SHA-256) stands in the title block and which is embedded in this document, units as"
+                                + " typed; where a note or an origin is stated, it stands with the value. What the case leaves open is under Assumptions."));
         blocks.addAll(InputBlocks.of(check.document()));
     }
 
@@ -517,6 +565,8 @@ final class ReportContent {
         }
         blocks.add(new Text("Properties: " + check.engine()
                 + ". Every published check by itself, ours against theirs: command validate."));
+        blocks.add(new Heading(3, "ranges", "Models in use and their range"));
+        blocks.add(ModelRows.of(check));
         validation();
         blocks.add(new Heading(3, "how", "How it was computed"));
         blocks.add(new Bullets(distinctByCriterion(how)));

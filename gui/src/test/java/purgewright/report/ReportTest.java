@@ -10,12 +10,16 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Collections;
+import java.util.List;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDDocumentInformation;
+import org.apache.pdfbox.pdmodel.documentinterchange.logicalstructure.PDStructureElement;
+import org.apache.pdfbox.pdmodel.documentinterchange.logicalstructure.PDStructureNode;
 import org.apache.pdfbox.text.PDFTextStripper;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.DisplayName;
@@ -127,6 +131,74 @@ class ReportTest {
             text.setStartPage(1);
             assertThat(text.getText(document))
                     .contains("What changed", "Cautions", "screening calculation", "prepared");
+        }
+    }
+
+    /** On either paper, as the reader of the file finds them: a number is not torn from its unit, nor a phase's name in two. */
+    @Test
+    void shortCellsAreNotBrokenOverLines() throws IOException {
+        ReportInput input = ReportInput.of(check).with(Comparison.of(before, check));
+        for (String paper : new String[] {"A4", "letter"}) {
+            ByteArrayOutputStream out = new ByteArrayOutputStream();
+            new Report(input, UnitSystem.SI, paper, "test", 0L).write(Report.Form.PDF, out);
+            String text;
+            try (PDDocument document = Loader.loadPDF(out.toByteArray())) {
+                PDFTextStripper lines = new PDFTextStripper();
+                lines.setSortByPosition(true);
+                text = lines.getText(document);
+            }
+            int seen = 0;
+            for (Block block : ReportContent.of(input, UnitSystem.SI)) {
+                if (block instanceof Block.Grid grid) {
+                    for (String cell :
+                            grid.rows().stream().flatMap(List::stream).toList()) {
+                        if (ColumnWidths.isShort(cell, 12)) {
+                            assertThat(text).as(paper).contains(cell);
+                            seen += cell.contains(" ") ? 1 : 0;
+                        }
+                    }
+                }
+            }
+            assertThat(seen).as("cells that could break").isGreaterThan(40);
+        }
+    }
+
+    @Test
+    void everyFigureHasAnAlternativeText() throws IOException {
+        try (PDDocument document = Loader.loadPDF(written(Report.Form.PDF))) {
+            List<String> alternatives = new ArrayList<>();
+            figures(document.getDocumentCatalog().getStructureTreeRoot(), alternatives);
+            assertThat(alternatives)
+                    .hasSizeGreaterThanOrEqualTo(2)
+                    .allSatisfy(text -> assertThat(text).isNotBlank())
+                    .anyMatch(text -> text.contains("skyline"));
+        }
+    }
+
+    private static void figures(PDStructureNode node, List<String> out) {
+        for (Object kid : node.getKids()) {
+            if (kid instanceof PDStructureElement element) {
+                if (element.getStructureType().equals("Figure")) {
+                    out.add(String.valueOf(element.getAlternateDescription()));
+                }
+                figures(element, out);
+            }
+        }
+    }
+
+    @Test
+    void eachPageNamesTheCaseByTitleAndWhatTheCaseLeavesOpenIsListed() throws IOException {
+        try (PDDocument document = Loader.loadPDF(written(Report.Form.PDF))) {
+            PDFTextStripper text = new PDFTextStripper();
+            for (int page = 2; page <= document.getNumberOfPages(); page++) {
+                text.setStartPage(page);
+                text.setEndPage(page);
+                assertThat(text.getText(document)).as("page " + page).contains(HOSTILE);
+            }
+            text.setStartPage(1);
+            assertThat(text.getText(document).replaceAll("\\s+", " "))
+                    .contains("Assumptions", "whirl 0 mm rotor", "eccentricity 0.5 every floating ring")
+                    .contains(check.document().hash().substring(16));
         }
     }
 
