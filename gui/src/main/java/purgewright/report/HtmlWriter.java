@@ -279,9 +279,10 @@ final class HtmlWriter {
 
     private void drawing(Block.Drawing drawing) {
         ByteArrayOutputStream bytes = new ByteArrayOutputStream();
-        // On the way to PDF the drawing's own letters are not found: there they are outlines; the tables have the
-        // numbers as text.
-        FigureExport.svg(drawing.figure(), pdf, bytes);
+        // Letters as outlines: neither the library to PDF nor a browser finds the drawing's own, and others are wider
+        // than
+        // their places. The tables have the numbers as text.
+        FigureExport.svg(drawing.figure(), true, bytes);
         String svg = bytes.toString(StandardCharsets.UTF_8);
         svg = svg.substring(svg.indexOf("<svg"));
         drawn(svg, drawing.wide() ? "wide" : "drawing", drawing.caption());

@@ -46,7 +46,7 @@ class GuideTest {
 
     /** What the reader writes into the working folder goes to a temporary one here. */
     private String placed(String word) {
-        return word.matches("[\\w-]+\\.(json|pdf|csv|svg|png)")
+        return word.matches("[\\w-]+\\.(json|pdf|html|csv|svg|png)")
                 ? folder.resolve(word).toString()
                 : word;
     }
