@@ -36,7 +36,7 @@ public final class QuickLog {
     private QuickLog() {}
 
     /**
-     * ln x for a normal positive number, absolute error below 3e-15: the mantissa is brought within 1/256 of 1 by a table of 128
+     * ln x for a normal positive number, absolute error below 3e-15 or three units of the last place: the mantissa is brought within 1/256 of 1 by a table of 128
      * reciprocals, the rest is the series to the fifth power. Near 1 the relative error grows, and for zero, negative numbers, NaN and
      * infinity the answer means nothing: callers have ruled those out.
      */

@@ -95,7 +95,7 @@ final class Region {
                 double error = fourth(values, node * fields + field, i, grid.uCount, nodes * fields)
                         + fourth(values, node * fields + field, j, nodes, fields);
                 double share = SAFETY / 384 * error / scale.applyAsDouble(node);
-                errors[node] = share <= errors[node] ? errors[node] : share; // NaN stays
+                errors[node] = Math.max(errors[node], share); // NaN stays
             }
         }
     }
