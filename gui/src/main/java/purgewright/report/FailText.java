@@ -116,7 +116,7 @@ public final class FailText {
     /** How fast, by what reckoning, and against what. */
     private static String loss(Loss loss, boolean phases, UnitSystem units) {
         StringBuilder text = new StringBuilder();
-        text.append(loss.seconds() == 0 ? "lost at once" : "lost after " + time(loss.seconds(), units));
+        text.append("lost " + when(loss.seconds(), units));
         text.append(" (")
                 .append(loss.method().text())
                 .append(phases ? ", phase " + loss.phase() : "")
@@ -124,11 +124,11 @@ public final class FailText {
         if (Double.isInfinite(loss.mixing())) {
             text.append(", fluids do not mix");
         } else if (!Double.isNaN(loss.mixing())) {
-            text.append(", fluids mix ").append(loss.mixing() == 0 ? "at once" : "after " + time(loss.mixing(), units));
+            text.append(", fluids mix ").append(when(loss.mixing(), units));
         }
         if (!loss.seenFirst().isEmpty()) {
             text.append("; seen ")
-                    .append(loss.seenAfter() == 0 ? "at once" : "after " + time(loss.seenAfter(), units))
+                    .append(when(loss.seenAfter(), units))
                     .append(" by ")
                     .append(loss.seenFirst());
         }
@@ -150,10 +150,11 @@ public final class FailText {
     }
 
     /** Below a millisecond the figure says nothing: no valve and no alarm is that quick. */
+    private static String when(double seconds, UnitSystem units) {
+        return seconds == 0 ? "at once" : seconds < 1e-3 ? "within 1 ms" : "after " + time(seconds, units);
+    }
+
     private static String time(double seconds, UnitSystem units) {
-        if (seconds > 0 && seconds < 1e-3) {
-            return "less than 1 ms";
-        }
         return Double.isInfinite(seconds) ? "without end" : Units.format(seconds, Dimension.TIME, units, 2);
     }
 }
