@@ -152,9 +152,8 @@ public final class SpreadChart {
             double y = top + (i + 0.5) * each;
             double low = plot.x(scale.shown(bar.atLow()));
             double high = plot.x(scale.shown(bar.atHigh()));
-            Rectangle2D a = new Rectangle2D.Double(Math.min(zero, low), y - thick / 2 + 5, Math.abs(low - zero), thick);
-            Rectangle2D c =
-                    new Rectangle2D.Double(Math.min(zero, high), y - thick / 2 + 5, Math.abs(high - zero), thick);
+            Rectangle2D a = new Rectangle2D.Double(Math.min(zero, low), y - thick / 2, Math.abs(low - zero), thick);
+            Rectangle2D c = new Rectangle2D.Double(Math.min(zero, high), y - thick / 2, Math.abs(high - zero), thick);
             b.fill(a, Theme.blend(theme.panel(), theme.oxidizer(), 0.3));
             b.hatch(a, FluidLook.OXIDIZER, theme.oxidizer(), 5, 1);
             b.line(a, theme.ink(), 1);
@@ -167,7 +166,7 @@ public final class SpreadChart {
             double x = right
                     ? Math.max(low, Math.max(high, zero)) + 8
                     : Math.max(LEFT + 4, Math.min(low, Math.min(high, zero)) - 8 - w);
-            b.text("input", text, x, y + 9, small, theme.ink());
+            b.text("input", text, x, y + 4, small, theme.ink());
             b.region(
                     bar.input(),
                     new Rectangle2D.Double(LEFT, y - each / 2, width - LEFT - RIGHT, each),

@@ -368,7 +368,7 @@ final class HtmlWriter {
                 + " } .grid th { text-align: left;"
                 + " border-bottom: 1px solid #111; vertical-align: bottom; } .grid td { border-bottom: 1px solid #ccc; vertical-align: top; }\n"
                 + ".grid th, .grid td { padding: 2px 8pt 2px 0; } .grid .r { text-align: right; }\n"
-                + ".grid tr { page-break-inside: avoid; } table.grid { -fs-table-paginate: paginate; }"
+                + ".grid tr { page-break-inside: avoid; } table.grid { -fs-table-paginate: paginate; -fs-page-break-min-height: 24mm; }"
                 + " table.whole { page-break-inside: avoid; }\n"
                 + "table.sign { border-collapse: collapse; table-layout: fixed; width: 100%; page-break-inside: avoid; margin: .6em 0; } .sign th, .sign td"
                 + " { border: 1px solid #111; height: 2.2em; text-align: left; vertical-align: top; padding: 3px 6px; color: #444; }"

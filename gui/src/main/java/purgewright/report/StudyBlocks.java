@@ -28,8 +28,10 @@ import purgewright.report.Block.Text;
 
 /** Redlines, purge window, duty, campaign and spread as sections of a report. */
 final class StudyBlocks {
-    private static final double WIDTH = 980;
-    private static final double HEIGHT = 560;
+    /** Drawing units across the page: fewer of them are larger letters. */
+    private static final double WIDTH = 840;
+
+    private static final double HEIGHT = 520;
     /** Lines of a calendar, outputs of a spread: a report is read, the CSV of the command has all. */
     private static final int MOST_EVENTS = 60;
 
@@ -194,9 +196,6 @@ final class StudyBlocks {
                 + (run.outcome() == RunResult.Outcome.FINISHED
                         ? "."
                         : ". " + run.note() + "; what follows holds up to that moment.")));
-        blocks.add(new Drawing(
-                TimeChart.of(run, readout, Theme.LIGHT, WIDTH),
-                "Bottle pressure, purge flow, pressures and least margins over the duty."));
         List<List<String>> rows = new ArrayList<>();
         for (RunResult.PhaseUse p : run.phases()) {
             rows.add(List.of(
@@ -234,6 +233,9 @@ final class StudyBlocks {
         if (!run.notes().isEmpty()) {
             blocks.add(new Bullets(run.notes()));
         }
+        blocks.add(new Drawing(
+                TimeChart.of(run, readout, Theme.LIGHT, WIDTH),
+                "Bottle pressure, purge flow, pressures and least margins over the duty."));
     }
 
     private void plan(PlanResult plan) {
@@ -305,13 +307,13 @@ final class StudyBlocks {
         List<List<String>> inputs = new ArrayList<>();
         for (SpreadResult.Input i : spread.inputs()) {
             inputs.add(List.of(
-                    i.place(),
+                    place(i.place()),
                     figures.quantity(i.nominal(), i.unit()),
                     figures.quantity(i.low(), i.unit()),
                     figures.quantity(i.high(), i.unit()),
-                    i.words()));
+                    kind(i.words())));
         }
-        blocks.add(new Grid("lrrrl", List.of("uncertain", "as stated", "5 %", "95 %", "distribution, SI"), inputs));
+        blocks.add(new Grid("lrrrl", List.of("uncertain", "as stated", "5 %", "95 %", "distribution"), inputs));
         List<List<String>> criteria = new ArrayList<>();
         for (SpreadResult.CriterionProbability c : spread.criteria()) {
             criteria.add(List.of(
@@ -336,6 +338,11 @@ final class StudyBlocks {
         if (!spread.remarks().isEmpty()) {
             blocks.add(new Bullets(spread.remarks()));
         }
+    }
+
+    /** The kind of a distribution; its numbers, as typed, stand with the inputs. */
+    static String kind(String words) {
+        return words.replaceFirst("^(\\w+( form| of \\d+ dimensions?)?).*", "$1");
     }
 
     private static String share(double probability) {

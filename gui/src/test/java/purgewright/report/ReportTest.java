@@ -359,6 +359,16 @@ class ReportTest {
     }
 
     @Test
+    void aSpreadNamesTheKindOfADistributionAndLeavesItsNumbersToTheInputs() {
+        assertThat(StudyBlocks.kind("stack of 2 dimensions, 1.9e-05 to 3.1e-05"))
+                .isEqualTo("stack of 2 dimensions");
+        assertThat(StudyBlocks.kind("normal, mean 3.5e-05, sigma 2e-06")).isEqualTo("normal");
+        assertThat(StudyBlocks.kind("uniform -6.5e-05 to 7.5e-05")).isEqualTo("uniform");
+        assertThat(StudyBlocks.kind("model form: low 0.25, nominal 0.5, high 0.25"))
+                .isEqualTo("model form");
+    }
+
+    @Test
     void whatHoldsIsGovernedByTheFindingNearestToItsLimitNotByAFixedMargin() {
         assertThat(before.governing()).hasValueSatisfying(f -> assertThat(CheckResult.tellsNearness(f))
                 .isTrue());
