@@ -514,6 +514,134 @@ class FlammabilityRulesTest {
         assertThat(f.how().startsWith("the gas over the liquid: ")).isEqualTo(worse);
     }
 
+    @Test
+    void onItsLimitItselfARuleSaysWhatItSaysBelowOrAbove() {
+        Map<String, Double> lean = mix("methane", 0.008, "oxygen", 0.2, "nitrogen");
+        for (double[] s : new double[][] {{273.15, 101325}, {473.15, 101325}, {300, 80e3}, {300, 120e3}}) {
+            assertThat(at(lean, s[0], s[1]).unit()).as("a table's end is in it").isEqualTo("1");
+        }
+        Map<String, Double> rich = mix("methane", 0.3, "oxygen", 0.05, "nitrogen");
+        is(at(rich, 373.15, 101325).limit(), 0.6 * LIMITING);
+        is(room(mix("methane", 1e-7, "oxygen", 0.3, "nitrogen")).limit(), 1e-7);
+        // a hundred degrees below 600 C itself is not hotter than that
+        assertThat(at(mix("methane", 0.6, "oxygen", 1e-4, "nitrogen"), 773.15, 0.2e6)
+                        .how())
+                .doesNotStartWith("hot:");
+        FlammabilityRules.Answer critical = FlammabilityRules.assess(
+                new FlammabilityRules.Mixture(mix("methane", 3e-6, "oxygen"), 154.6, 1e6, CP, true, false),
+                Criteria.DEFAULT);
+        assertThat(critical.how()).doesNotContain("liquid oxygen");
+        // stoichiometric is lean: what the fuel takes is there
+        Map<String, Double> even = mix("methane", 0.1, "oxygen", 0.2, "nitrogen");
+        FlammabilityRules.Answer flame = at(even, 250, 0.5e6);
+        assertThat(flame.margin()).isNegative();
+        assertThat(FlammabilityRules.detonable(mix("hydrogen", 0.15, "oxygen", 0.85, "nitrogen")))
+                .contains("in oxygen");
+        assertThat(FlammabilityRules.detonable(mix("hydrogen", 0.9, "oxygen", 0.1, "nitrogen")))
+                .contains("in oxygen");
+        // three tenths of the fuel with half as much of anything else as of oxygen: still judged in oxygen
+        assertThat(FlammabilityRules.detonable(mix("hydrogen", 0.25, "oxygen", 0.5, "nitrogen")))
+                .contains("in oxygen");
+        // 18.2 % of hydrogen and air: with pure nitrogen's air, 21 % by the table's 20.95
+        double air = 0.817;
+        assertThat(FlammabilityRules.detonable(mix("hydrogen", 1 - air, "oxygen", air * 0.2095, "nitrogen")))
+                .contains("in air");
+    }
+
+    @Test
+    void whatHasNoDataIsNotEstablishedAndSaysWhy() {
+        assertThat(room(Map.of("UF6", 0.5, "nitrogen", 0.5)).how()).isEqualTo("elements of UF6 are not known");
+        assertThat(room(Map.of("UF6", 1e-8, "methane", 1e-9, "nitrogen", 1 - 1.1e-8))
+                        .margin())
+                .isPositive();
+        assertThat(room(Map.of("methane", Double.NaN, "oxygen", 0.1)).how()).contains("share of methane is not known");
+        for (double[] state :
+                new double[][] {{Double.NaN, 101325}, {298.15, Double.NaN}, {0, 101325}, {298.15, 0}, {-1, 1e5}}) {
+            FlammabilityRules.Answer a = at(mix("methane", 0.3, "oxygen", 0.05, "nitrogen"), state[0], state[1]);
+            assertThat(a.margin()).isNaN();
+            assertThat(a.how()).contains("composition or state is not known");
+        }
+        FlammabilityRules.Answer untabled = FlammabilityRules.assess(
+                new FlammabilityRules.Mixture(
+                        mix("H", 0.1, "oxygen", 0.2, "nitrogen"), 298.15, 101325, Double.NaN, false, true),
+                Criteria.DEFAULT);
+        assertThat(untabled.margin() >= 0).isFalse();
+        // hydrogen's own, low limit has its own origin
+        assertThat(room(mix("hydrogen", 0.3, "oxygen", 0.017, "nitrogen")).source())
+                .startsWith(Criteria.DEFAULT.origin(Limit.OXYGEN_LIMIT_SHARE_LOW));
+        // carbon dioxide's own limiting oxygen is told where it is more than half of the inerts
+        FlammabilityRules.Answer carbon = room(mix("methane", 0.3, "oxygen", 0.05, "nitrogen", 0.2, "carbon-dioxide"));
+        assertThat(carbon.source()).contains("in carbon dioxide 13 %, not credited".replace("13 %", carbonDioxide()));
+        assertThat(room(mix("methane", 0.3, "oxygen", 0.05, "carbon-dioxide", 0.3, "nitrogen"))
+                        .source())
+                .doesNotContain("not credited");
+        // both limits exceeded: flammable whatever the inert
+        assertThat(room(mix("methane", 0.10, "oxygen", 0.20, "helium")).margin())
+                .isNegative();
+        assertThat(room(mix("methane", 0.10, "oxygen", 0.09, "helium")).margin())
+                .isNaN();
+    }
+
+    private static String carbonDioxide() {
+        return String.format(
+                java.util.Locale.ROOT,
+                "%.3g %%",
+                100 * LimitTable.limitingOxygenCarbonDioxide("methane").si());
+    }
+
+    @Test
+    void aVentsGasIsMixedWithItsHeatAndWhatItSaysIsJoined() {
+        // 0.1 kg/s at 300 K and 0.3 kg/s at 500 K of one gas: 450 K; a caution of its own goes before the plume's.
+        Case m = Pumps.passage(Fakes.pump(), Fakes.passage("oxygen line", "oxygen drain", "fuel vent", "line"));
+        Fakes.Answer joined = Fakes.atWork(m)
+                .cavity("oxygen drain", 0.33e6, 300, Map.of("drive gas", 0.5, "feed oxygen", 0.5))
+                .cavity("hot drain", 0.2e6, 500, Map.of("drive gas", 0.5, "feed oxygen", 0.5))
+                .flow("oxygen line", 0.1)
+                .flow("fuel line", 0.3);
+        Finding f = one(FlammabilityRules.vents(Pumps.setting(m, joined.solved())), "fuel vent");
+        double n1 = 0.5 / 0.032;
+        double n2 = 0.5 / 0.01604;
+        Map<String, Double> x = new LinkedHashMap<>();
+        x.put("oxygen", n1 / (n1 + n2));
+        x.put("methane", n2 / (n1 + n2));
+        FlammabilityRules.Answer a = FlammabilityRules.assess(
+                new FlammabilityRules.Mixture(x, 450, 101325, CP, false, true), Criteria.DEFAULT);
+        is(f.value(), a.value());
+        is(f.margin(), a.margin());
+        // a mixture that detonates says so, and what its plume does
+        Fakes.Answer knock = Fakes.atWork(m)
+                .cavity("oxygen drain", 0.33e6, 300, Map.of("drive gas", 1.0))
+                .cavity("hot drain", 0.2e6, 300, Map.of("barrier gas", 1.0))
+                .flow("oxygen line", 0.1)
+                .flow("fuel line", 0.0);
+        Finding pure = one(FlammabilityRules.vents(Pumps.setting(m, knock.solved())), "fuel vent");
+        assertThat(pure.caution()).startsWith("the vented gas forms a flammable cloud");
+    }
+
+    @Test
+    void theGasOverALiquidKeepsEachVapourPressureAndTheSum() {
+        Setting s = sump(0.9, 0.02, 330, false);
+        Map<String, Double> two = new LinkedHashMap<>();
+        two.put("n-dodecane", 0.5);
+        two.put("water", 0.4);
+        two.put("oxygen", 0.03);
+        two.put("nitrogen", 0.07);
+        Map<String, Double> gas = FlammabilityRules.gas(s, two, 330, 101325);
+        double dodecane = ENGINE.pure("n-dodecane").saturationPressure(330) / 101325;
+        double water = ENGINE.pure("water").saturationPressure(330) / 101325;
+        is(gas.get("n-dodecane"), dodecane);
+        is(gas.get("water"), water);
+        is(gas.get("oxygen"), 0.3 * (1 - dodecane - water));
+        is(gas.get("nitrogen"), 0.7 * (1 - dodecane - water));
+        // all of it liquid: what there is of gas is its own vapour, as parts of one
+        Map<String, Double> wet = new LinkedHashMap<>();
+        wet.put("n-dodecane", 0.5);
+        wet.put("water", 0.5);
+        Map<String, Double> vapour = FlammabilityRules.gas(s, wet, 330, 101325);
+        is(vapour.get("water"), water / (water + dodecane));
+        is(vapour.get("n-dodecane"), dodecane / (water + dodecane));
+    }
+
     private static Setting sumpWithModel(Setting s) {
         Case m = Fakes.pump();
         return new Setting(

@@ -175,6 +175,32 @@ class ThrottleTest {
         }
     }
 
+    @Test
+    void nearRestAPerfectGasExpandsAsItDoesFurtherOn() {
+        for (double k : new double[] {1.1, 1.4, 5.0 / 3}) {
+            PerfectGas gas = new PerfectGas("gas", 300, k, 1.8e-5);
+            FluidState up = gas.atPressureTemperature(2e6, 350);
+            for (double drop : new double[] {1e-6, 5e-6, 9.9e-6, 1.1e-5, 1e-4}) {
+                double down = 2e6 * (1 - drop);
+                double share = 1 - down / 2e6;
+                double log = Math.log1p(-share);
+                double u = Math.sqrt(-2 * gas.heatCapacity() * 350 * Math.expm1(log * (k - 1) / k));
+                double exact = up.density() * Math.exp(log / k) * u * nearRest(2e6, down);
+                double flux = Throttle.flux(up, down, EVEN).flux();
+                assertThat(flux).as("k %s drop %s", k, drop).isCloseTo(exact, within(2e-9 * exact));
+            }
+        }
+        StiffLiquid soft = new StiffLiquid(4180, 2.35, 1e6, 1e-3);
+        FluidState up = soft.atPressureTemperature(2e6, 300);
+        for (double drop : new double[] {5e-6, 9.9e-6, 1e-4}) {
+            double down = 2e6 * (1 - drop);
+            double log = Math.log1p(-(2e6 - down) / 3e6);
+            double u = Math.sqrt(-2 * 4180 * 300 * Math.expm1(log * 1.35 / 2.35));
+            double exact = up.density() * Math.exp(log / 2.35) * u * nearRest(2e6, down);
+            assertThat(Throttle.flux(up, down, EVEN).flux()).as("%s", drop).isCloseTo(exact, within(2e-9 * exact));
+        }
+    }
+
     private static double bare(FluidState up, double p) {
         FluidState at = up.fluid().atPressureEntropy(p, up.entropy());
         return at.density() * Math.sqrt(Math.max(0, 2 * (up.enthalpy() - at.enthalpy())));
