@@ -49,6 +49,11 @@ final class ReportContent {
     /** Findings whose evidence is printed; the JSON has that of all. */
     private static final int MOST_EVIDENCE = 12;
 
+    /** A flow, kg/s, and a speed, m/s, below which a number keeps two digits: four of them would pretend to mean something. */
+    private static final double TINY_FLOW = 1e-5;
+
+    private static final double TINY_SPEED = 0.01;
+
     private final ReportInput input;
     private final CheckResult check;
     private final FaultResult faults;
@@ -249,10 +254,10 @@ final class ReportContent {
             passages.add(List.of(
                     passage.name(),
                     flow < 0 ? passage.to() + " → " + passage.from() : passage.from() + " → " + passage.to(),
-                    shortened(figures::flow, Math.abs(flow)),
+                    shortened(figures::flow, Math.abs(flow), TINY_FLOW),
                     passage.gap() == null ? "" : figures.clearance(passage.gap().mean()),
                     passage.gap() == null ? "" : figures.clearance(passage.gap().least()),
-                    shortened(figures::speed, Math.abs(passage.flow().gapVelocity())),
+                    shortened(figures::speed, Math.abs(passage.flow().gapVelocity()), TINY_SPEED),
                     passage.flow().choked() ? "choked" : ""));
         }
         blocks.add(new Heading(3, id("passages", phase.name()), "Passages, in the direction of flow"));
@@ -277,11 +282,10 @@ final class ReportContent {
                 Math.max(c.energyClosure(), 1e-12))));
     }
 
-    /** What is tiny beside the numbers of its column keeps two digits: four of them would pretend to mean something. */
-    private static String shortened(DoubleFunction<String> shown, double si) {
+    private static String shortened(DoubleFunction<String> shown, double si, double tiny) {
         String text = shown.apply(si);
         double value = text.equals("-") ? Double.NaN : Double.parseDouble(text);
-        return value > 0 && value < 0.01 ? Figures.fixed(value, value < 1e-4 ? 3 : 2) : text;
+        return value > 0 && si < tiny ? Figures.fixed(value, value < 1e-4 ? 3 : 2) : text;
     }
 
     private void findings() {
@@ -492,7 +496,10 @@ final class ReportContent {
             return "-";
         }
         if (c.unit().equals("K")) {
-            return String.format(Locale.ROOT, "%+.1f K", c.after() - c.before());
+            double kelvins = c.after() - c.before();
+            return units == UnitSystem.US
+                    ? String.format(Locale.ROOT, "%+.1f degF", 1.8 * kelvins)
+                    : String.format(Locale.ROOT, "%+.1f K", kelvins);
         }
         return Math.signum(c.before()) != Math.signum(c.after())
                 ? "turned"

@@ -369,6 +369,19 @@ class ReportTest {
     }
 
     @Test
+    void inUsUnitsASmallFlowKeepsItsDigitsAndATemperatureChangesInItsOwnUnit() throws IOException {
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        new Report(ReportInput.of(check).with(Comparison.of(before, check)), UnitSystem.US, "letter", "test", 0L)
+                .write(Report.Form.CSV, out);
+        String csv = out.toString(StandardCharsets.UTF_8);
+
+        assertThat(csv)
+                .containsPattern("ring A,barrier → oxygen drain,0\\.00\\d{4},")
+                .containsPattern(",temperature,.* degF,'?[-+][\\d.]+ degF")
+                .doesNotContainPattern("temperature,.* K\\b");
+    }
+
+    @Test
     void whatHoldsIsGovernedByTheFindingNearestToItsLimitNotByAFixedMargin() {
         assertThat(before.governing()).hasValueSatisfying(f -> assertThat(CheckResult.tellsNearness(f))
                 .isTrue());
