@@ -214,6 +214,16 @@ final class LabyrinthType implements PassageType {
             return teeth / Math.sqrt(1 + (teeth - 1) / (mu * mu)) / Math.sqrt(teeth);
         }
 
+        /** The drag of a labyrinth does not ask what flows. */
+        @Override
+        double heatAtRest(FluidState up, boolean forward) {
+            try {
+                return speed == 0 ? 0 : drag(up, up.fluid().viscosity(up));
+            } catch (PropertyException e) {
+                return 0;
+            }
+        }
+
         private double drag(FluidState up, double viscosity) {
             if (speed == 0) {
                 return 0;

@@ -1,6 +1,7 @@
 package purgewright.sealflow.passage;
 
 import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
 import purgewright.sealflow.model.PassageSpec;
 
 /** A seal whose leak is one friction slot, perhaps with open joints beside it: bushings, floating and segmented rings, rim gaps. */
@@ -56,6 +57,14 @@ class SlotSeal extends DirectedPassage {
         note(notices, up, down, mass, r.meanViscosity);
         double heat = drag.power(r.meanDensity, r.meanViscosity);
         return answer(up, forward, mass, area + joints, choked, r.exit, r.reynolds, heat, NO_STAGES, notices);
+    }
+
+    /** With hardly any flow the gap's means are those of what stands before it; a boiling one is left to the flow. */
+    @Override
+    double heatAtRest(FluidState up, boolean forward) {
+        return up.phase() == Phase.TWO_PHASE
+                ? super.heatAtRest(up, forward)
+                : drag.power(up.density(), up.fluid().viscosity(up));
     }
 
     @Override
