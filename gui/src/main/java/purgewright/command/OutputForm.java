@@ -6,16 +6,20 @@ import java.util.List;
 import java.util.Locale;
 import purgewright.figure.Figure;
 import purgewright.figure.FigureExport;
+import purgewright.figure.Lettering;
 
 /** What a file that is written will hold: its ending says so, and an ending that is not meant is refused before any work. */
 final class OutputForm {
     private OutputForm() {}
 
-    /** The ending, without its dot and in lower case: one of those allowed. */
+    /** The ending, without its dot and in lower case: one of those allowed. For a drawing its letters are loaded, so that a partial answer can be drawn. */
     static String of(String option, Path file, String... allowed) {
         String name = file.getFileName() == null ? "" : file.getFileName().toString();
         String ending = name.substring(name.lastIndexOf('.') + 1).toLowerCase(Locale.ROOT);
         if (name.contains(".") && List.of(allowed).contains(ending)) {
+            if (ending.equals("svg") || ending.equals("png")) {
+                Lettering.prepare();
+            }
             return ending;
         }
         int last = allowed.length - 1;

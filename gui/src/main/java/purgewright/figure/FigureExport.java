@@ -11,6 +11,8 @@ import java.io.UncheckedIOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import javax.imageio.ImageIO;
+import javax.imageio.stream.ImageOutputStream;
+import javax.imageio.stream.MemoryCacheImageOutputStream;
 import org.apache.batik.dom.GenericDOMImplementation;
 import org.apache.batik.svggen.SVGGeneratorContext;
 import org.apache.batik.svggen.SVGGraphics2D;
@@ -57,8 +59,10 @@ public final class FigureExport {
 
     /** Portable network graphics at a scale (1 is one pixel per drawing unit). */
     public static void png(Figure figure, double scale, OutputStream out) {
-        try {
-            ImageIO.write(image(figure, scale), "png", out);
+        // In memory: a stream with a file behind it cannot be opened while the process is being stopped with a partial
+        // answer.
+        try (ImageOutputStream memory = new MemoryCacheImageOutputStream(out)) {
+            ImageIO.write(image(figure, scale), "png", memory);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

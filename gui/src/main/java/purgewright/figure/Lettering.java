@@ -60,6 +60,16 @@ public final class Lettering {
         }
     }
 
+    /**
+     * Loads the family now. A process that is being stopped can load no font any more (the toolkit wants to clear away after itself at the
+     * end), so work that may be stopped and then drawn calls this first.
+     */
+    public static void prepare() {
+        font(Font.PLAIN, 12);
+        font(Font.BOLD, 12);
+        font(Font.ITALIC, 12);
+    }
+
     /** Width of a text. */
     public static double width(Font font, String text) {
         return text.isEmpty() ? 0 : font.getStringBounds(text, CONTEXT).getWidth();

@@ -133,6 +133,12 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                 height - 12,
                 small,
                 theme.quiet());
+        if (!map.complete()) {
+            Font bold = Lettering.font(Font.BOLD, 10.5);
+            String said = FigureText.of("map.stopped");
+            // Above the frame, right: the lower axis has its title below.
+            b.text("key", said, width - RIGHT - Lettering.width(bold, said), top - 8, bold, theme.bad());
+        }
         Ellipse2D ring = new Ellipse2D.Double(px - 8, py - 8, 16, 16);
         b.fill(ring, theme.panel());
         b.line(ring, theme.ink(), 2.4);

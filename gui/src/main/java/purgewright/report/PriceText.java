@@ -12,11 +12,16 @@ final class PriceText {
     private PriceText() {}
 
     static void append(StringBuilder text, List<BarrierPrice> prices, UnitSystem units) {
+        append(text, prices, units, "");
+    }
+
+    /** @param of whose price it is, when that is not plain; begins with a space */
+    static void append(StringBuilder text, List<BarrierPrice> prices, UnitSystem units, String of) {
         if (prices.isEmpty()) {
             return;
         }
         Figures figures = new Figures(units);
-        text.append("\nPrice of the barrier; in brackets the share of the main flow\n");
+        text.append("\nPrice of the barrier" + of + "; in brackets the share of the main flow\n");
         Table table = new Table("  ", "lrrrrr");
         table.heading("phase", "purge", "pumped, lost", "back to pump", "drive gas lost", "shaft power");
         String unit = figures.flowUnit();

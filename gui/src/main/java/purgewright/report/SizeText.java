@@ -59,7 +59,11 @@ public final class SizeText {
         }
         infeasible();
         slack();
-        PriceText.append(text, result.price(), units);
+        PriceText.append(
+                text,
+                result.price(),
+                units,
+                result.feasible() ? "" : " of the case as stated, not of the closest design");
         StudyText.redlines(text, result.redlines(), result.interlocks(), figures);
         StudyText.wear(text, result.wear(), units);
         text.append("\nCautions\n");
@@ -120,7 +124,7 @@ public final class SizeText {
         if (result.feasible() || (!result.complete() && result.releases().isEmpty())) {
             return;
         }
-        text.append("\nWhat would release it, each alone\n");
+        text.append("\nWhat would release it, one change at a time\n");
         if (result.releases().isEmpty()) {
             text.append(
                     "  no single change of a bound, drain, metering, seal or set pressure up to threefold was found\n");
@@ -130,9 +134,18 @@ public final class SizeText {
                     text,
                     "  - ",
                     "    ",
-                    (r.bound() ? "bound of " : "") + r.place() + ": " + value(r.place(), r.needed()) + " instead of "
-                            + value(r.place(), r.stated()));
+                    released(r)
+                            + (r.bound() ? "bound of " : "") + r.place() + ": " + value(r.place(), r.needed())
+                            + " instead of " + value(r.place(), r.stated()));
         }
+    }
+
+    /** What a change releases, where it is not all. */
+    private static String released(Release r) {
+        String what = r.criterion().isEmpty()
+                ? r.phase()
+                : r.criterion().replace('-', ' ') + (r.phase().isEmpty() ? "" : " in " + r.phase());
+        return what.isEmpty() ? "" : what + " alone: ";
     }
 
     private void slack() {

@@ -60,7 +60,9 @@ public final class SizeJson {
             json.objects("releases", result.releases(), (j, r) -> j.field("place", r.place())
                     .field("bound", r.bound())
                     .field("stated", r.stated())
-                    .field("needed", r.needed()));
+                    .field("needed", r.needed())
+                    .field("phase", r.phase())
+                    .field("criterion", r.criterion()));
             PriceJson.write(json, result.price());
             StudyJson.redlines(json, result.redlines());
             StudyJson.interlocks(json, result.interlocks());

@@ -50,8 +50,22 @@ final class ChildJvm {
         return run(environment, options, System.getProperty("java.class.path"), arguments);
     }
 
+    /** The same, stopped as by Ctrl-C after a time, s; what it then has to say is waited for. */
+    static Outcome stopped(int after, String... arguments) {
+        return run(Map.of(), List.of(), System.getProperty("java.class.path"), after, arguments);
+    }
+
     private static Outcome run(
             Map<String, String> environment, List<String> options, String classPath, String... arguments) {
+        return run(environment, options, classPath, 0, arguments);
+    }
+
+    private static Outcome run(
+            Map<String, String> environment,
+            List<String> options,
+            String classPath,
+            int stopAfter,
+            String... arguments) {
         Path out = null;
         Path err = null;
         try {
@@ -75,6 +89,9 @@ final class ChildJvm {
             builder.environment().remove("PURGEWRIGHT_TRACE");
             builder.environment().putAll(environment);
             Process process = builder.start();
+            if (stopAfter > 0 && !process.waitFor(stopAfter, TimeUnit.SECONDS)) {
+                process.destroy();
+            }
             if (!process.waitFor(120, TimeUnit.SECONDS)) {
                 process.destroyForcibly();
                 throw new IllegalStateException("no answer within 120 s: " + String.join(" ", arguments));

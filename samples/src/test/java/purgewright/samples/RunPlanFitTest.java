@@ -176,4 +176,22 @@ class RunPlanFitTest {
         assertThat(ChildJvm.run("plan", ChildJvm.sample("minimal").toString()).err())
                 .contains("/campaign");
     }
+
+    @ParameterizedTest
+    @CsvSource({
+        "impeller back face pressure [K], is a temperature",
+        "purge flow [MPa], is a pressure",
+        "impeller back face pressure, has no unit"
+    })
+    void aMeasuredChannelInAnotherUnitIsBadInput(String column, String says) throws IOException {
+        Path data = folder.resolve("measured.csv");
+        Files.writeString(data, "time [s], " + column + ", speed [rpm]\n0, 0.45, 1500\n1, 0.46, 1500\n");
+        ChildJvm.Outcome outcome =
+                ChildJvm.run("run", SPACED, "--phase", "steady", "--points", "3", "--measured", data.toString());
+        assertThat(outcome.code()).as(outcome.err()).isEqualTo(2);
+        assertThat(outcome.err())
+                .startsWith("purgewright: line 1: ")
+                .contains(says)
+                .hasLineCount(1);
+    }
 }

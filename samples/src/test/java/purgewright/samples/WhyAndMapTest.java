@@ -11,6 +11,8 @@ import java.util.List;
 import org.assertj.core.data.Percentage;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.condition.DisabledOnOs;
+import org.junit.jupiter.api.condition.OS;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -115,6 +117,25 @@ class WhyAndMapTest {
         assertThat(text.out()).contains("met at " + met + " of 9 points");
     }
 
+    /** Stopped while the process ends: nothing may need what an ending process refuses, letters and files in between among it. */
+    @Test
+    @DisabledOnOs(value = OS.WINDOWS, disabledReason = "a process cannot be asked to stop there, only be ended")
+    void aMapThatIsStoppedDrawsAndPrintsWhatItHas() throws IOException {
+        Path png = folder.resolve("map.png");
+        Path svg = folder.resolve("map.svg");
+        String[] words = {
+            "map", MINIMAL, "--x", X, "--y", Y, "--steps", "200", "-o", svg.toString(), "-o", png.toString()
+        };
+        ChildJvm.Outcome outcome = ChildJvm.stopped(5, words);
+        for (int seconds = 20; seconds <= 80 && !Files.exists(png); seconds *= 2) {
+            outcome = ChildJvm.stopped(seconds, words); // a busy machine had nothing yet
+        }
+        assertThat(outcome.out()).as(outcome.err()).contains("CANCELLED");
+        assertThat(outcome.hasStackTrace()).isFalse();
+        assertThat(Files.readAllBytes(png)).startsWith(0x89, 'P', 'N', 'G');
+        assertThat(Files.readString(svg)).contains("</svg");
+    }
+
     @ParameterizedTest
     @ValueSource(
             strings = {
@@ -171,5 +192,37 @@ class WhyAndMapTest {
         ChildJvm.Outcome outcome = ChildJvm.run("check", file, "--why", "barrier", "--json");
         assertThat(outcome.code()).as(outcome.err()).isZero();
         return new ObjectMapper().readTree(outcome.out()).path("why");
+    }
+
+    @Test
+    void aPhaseThatTheFreeValueDoesNotReachIsNamedWithWhatWouldReleaseIt() throws IOException {
+        Path two = folder.resolve("two.json");
+        String text = Files.readString(Path.of(MINIMAL)).stripTrailing();
+        Files.writeString(
+                two,
+                text.substring(0, text.length() - 1)
+                        + ", \"duty\": [{\"name\": \"run\", \"duration\": \"10 s\"}, {\"name\": \"hold\", \"duration\": \"10 s\","
+                        + " \"set\": {\"/cavities/bottle line/pressure\": \"0.8 MPa\"}}]}");
+        ChildJvm.Outcome outcome = ChildJvm.run("size", two.toString(), "--no-extremes", "--no-wear", "--json");
+        assertThat(outcome.code()).as(outcome.err()).isEqualTo(1);
+        JsonNode size = new ObjectMapper().readTree(outcome.out());
+        double alone = new ObjectMapper()
+                .readTree(ChildJvm.run("size", MINIMAL, "--no-extremes", "--no-wear", "--json")
+                        .out())
+                .path("design")
+                .path(0)
+                .path("value")
+                .asDouble();
+        // The other phase is sized as if it were by itself.
+        assertThat(size.path("design").path(0).path("value").asDouble())
+                .isCloseTo(alone, Percentage.withPercentage(0.1));
+        assertThat(size.path("verdict_line").asText()).contains("hold").contains("the other phases are met");
+        JsonNode release = size.path("releases").path(0);
+        assertThat(release.path("phase").asText()).isEqualTo("hold");
+        assertThat(release.path("stated").asDouble()).isEqualTo(0.8e6);
+        double needed = release.path("needed").asDouble();
+        // What releases it is what the phase needs by itself, to the 10 kPa that a regulator can be set to and four
+        // halvings.
+        assertThat(needed).isBetween(0.99 * alone, 1.03 * alone);
     }
 }

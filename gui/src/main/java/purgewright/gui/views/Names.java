@@ -79,7 +79,8 @@ final class Names {
     }
 
     static Dimension dimension(String place) {
-        return place.endsWith("/pressure")
+        // Of one phase's own value the place within it, whose slashes are written ~1.
+        return place.endsWith("/pressure") || place.endsWith("~1pressure")
                 ? Dimension.PRESSURE
                 : place.endsWith("/speed") ? Dimension.ANGULAR_SPEED : Dimension.LENGTH;
     }

@@ -269,11 +269,21 @@ public final class SizeView extends StudyView<SizeResult> {
             result.conflicts().forEach(c -> said.add(Names.plain(c, ran())));
             for (SizeResult.Release r : result.releases()) {
                 String unit = Names.known(bench.shownCase(), r.place()) ? Names.unit(r.place()) : "1";
-                said.add(Texts.of(
+                String one = Texts.of(
                         r.bound() ? "view.size.release.bound" : "view.size.release",
                         Names.words(r.place()),
                         q(r.stated(), unit),
-                        q(r.needed(), unit)));
+                        q(r.needed(), unit));
+                said.add(
+                        r.phase().isEmpty() && r.criterion().isEmpty()
+                                ? one
+                                : Texts.of(
+                                        "view.size.release.part",
+                                        r.criterion().isEmpty()
+                                                ? r.phase()
+                                                : r.criterion().replace('-', ' ')
+                                                        + (r.phase().isEmpty() ? "" : ", " + r.phase()),
+                                        one));
             }
         }
         answer.setText(String.join("\n", said));

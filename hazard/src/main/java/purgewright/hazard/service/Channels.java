@@ -63,10 +63,14 @@ public final class Channels {
         Column time = time(table);
         List<Channel> out = new ArrayList<>();
         for (Column c : table.columns()) {
+            String place = c == time ? null : place(c, model);
+            if (place != null) {
+                // A pressure in kelvin would be laid over a pressure, and a column without a unit left out in silence.
+                requireDimension(table, c, dimension(place));
+            }
             if (c == time || c.dimension() == null) {
                 continue;
             }
-            String place = place(c, model);
             List<Double> t = new ArrayList<>();
             List<Double> v = new ArrayList<>();
             for (int i = 0; i < table.rows(); i++) {
@@ -195,6 +199,18 @@ public final class Channels {
             }
         }
         return null;
+    }
+
+    /** What a place is measured in; null when that is not known. */
+    private static Dimension dimension(String place) {
+        String field = place.substring(place.lastIndexOf('/') + 1);
+        return switch (kind(field)) {
+            case PRESSURE -> Dimension.PRESSURE;
+            case TEMPERATURE -> Dimension.TEMPERATURE;
+            case SPEED -> Dimension.ANGULAR_SPEED;
+            case FLOW -> Dimension.MASS_FLOW;
+            default -> field.endsWith("flow") ? Dimension.MASS_FLOW : null;
+        };
     }
 
     private static Kind kind(String field) {

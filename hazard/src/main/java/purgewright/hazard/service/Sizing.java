@@ -98,7 +98,7 @@ final class Sizing {
     }
 
     private Variable variable(SizeSettings.Free f, Parameter p) {
-        double stated = p.get(whole);
+        double stated = stated(p);
         boolean clearance = "clearance".equals(p.field());
         boolean count = "passages".equals(p.section()) && COUNTS.contains(p.field());
         double lower = Double.isNaN(f.lower()) ? stated / (clearance ? 2 : count ? stated : 10) : f.lower();
@@ -139,6 +139,11 @@ final class Sizing {
             return Variable.among(f.place(), Math.max(1, lower), upper, whole1, "whole numbers");
         }
         return Variable.between(f.place(), lower, upper);
+    }
+
+    /** The value as stated, of one phase alone that phase's own. */
+    private double stated(Parameter p) {
+        return p.get(points.models.getOrDefault(p.phase(), whole));
     }
 
     /** Highest pressure that the bottles can give through the regulator, Pa; infinite when they are not stated. */
@@ -218,9 +223,9 @@ final class Sizing {
         touched.removeIf(phase -> parameters.stream().noneMatch(p -> points.applies(p, phase)));
         points.count(touched);
         List<Cell> cells = points.cells(settings.worn(), settings.extremes(), faults(settings.faults()), rebuild);
-        List<Double> stated = parameters.stream().map(p -> p.get(whole)).toList();
+        List<Double> stated = parameters.stream().map(this::stated).toList();
         double[] asStated = stated.stream().mapToDouble(Double::doubleValue).toArray();
-        Search search = new Search(settings, edit, cells, variables, stated, progress);
+        Search search = new Search(settings, edit, cells, touched, variables, stated, progress);
         boolean complete = true;
         try {
             search.run(asStated);
@@ -235,11 +240,21 @@ final class Sizing {
                 .of(search, complete);
     }
 
-    /** One run of the search with the cells that may govern, widened until the full evaluation agrees. */
+    /**
+     * One run of the search with the cells that may govern, widened until the full evaluation agrees. Phases in which nothing free is set are
+     * looked at once: no design moves them.
+     */
     private final class Search {
         private final SizeSettings settings;
         private final Edit edit;
         private final List<Cell> cells;
+        /** Cells of phases in which something free is set. */
+        private final List<Cell> reached;
+        /** What came of the others. */
+        private List<Outcome> beyond = List.of();
+        /** What is not met in them, by phase. */
+        private final Map<String, List<Margin>> unreachable = new LinkedHashMap<>();
+
         private final List<Variable> variables;
         private final List<Double> stated;
         private final Progress progress;
@@ -261,12 +276,15 @@ final class Sizing {
                 SizeSettings settings,
                 Edit edit,
                 List<Cell> cells,
+                Set<String> touched,
                 List<Variable> variables,
                 List<Double> stated,
                 Progress progress) {
             this.settings = settings;
             this.edit = edit;
             this.cells = cells;
+            this.reached =
+                    cells.stream().filter(c -> touched.contains(c.phase())).toList();
             this.variables = variables;
             this.stated = stated;
             this.progress = progress;
@@ -288,13 +306,15 @@ final class Sizing {
             for (int i = 0; i < anchors.size(); i++) {
                 // One after the other: what is known of the case as stated is a first answer.
                 progress.at(0.05 * i / anchors.size(), i == 0 ? "as stated" : "bounds");
-                List<Outcome> outcomes =
-                        points.solve(List.of(anchors.get(i)), edit, cells, null).get(0);
-                judged.addAll(governing(outcomes));
+                List<Outcome> outcomes = points.solve(List.of(anchors.get(i)), edit, i == 0 ? cells : reached, null)
+                        .get(0);
+                designs++;
                 if (i == 0) {
                     asStated = points.evaluation(outcomes, settings.margin());
-                    keep(here, asStated);
+                    outcomes = part(outcomes);
+                    keep(here, points.evaluation(outcomes, settings.margin()));
                 }
+                judged.addAll(governing(outcomes));
             }
             progress.at(0.05, "sizing");
             for (int round = 0; round < 4; round++) {
@@ -310,9 +330,10 @@ final class Sizing {
                         .mapToDouble(Double::doubleValue)
                         .toArray();
                 List<Outcome> all =
-                        points.solve(List.of(answer), edit, cells, null).get(0);
-                full = points.evaluation(all, settings.margin());
-                if (full.feasible() == result.feasible()) {
+                        points.solve(List.of(answer), edit, reached, null).get(0);
+                boolean met = points.evaluation(all, settings.margin()).feasible();
+                full = whole(all);
+                if (met == result.feasible()) {
                     return;
                 }
                 // A cell that was left out governs after all.
@@ -320,6 +341,26 @@ final class Sizing {
                     return;
                 }
             }
+        }
+
+        /** Keeps what no design moves, and gives the rest. */
+        private List<Outcome> part(List<Outcome> outcomes) {
+            beyond = outcomes.stream().filter(o -> !reached.contains(o.cell())).toList();
+            for (Margin m : points.evaluation(beyond, settings.margin()).each()) {
+                if (!m.met()) {
+                    unreachable
+                            .computeIfAbsent(m.phase(), k -> new ArrayList<>())
+                            .add(m);
+                }
+            }
+            return outcomes.stream().filter(o -> reached.contains(o.cell())).toList();
+        }
+
+        /** A design in every phase: where nothing free is set, as stated. */
+        private Evaluation whole(List<Outcome> outcomes) {
+            List<Outcome> all = new ArrayList<>(outcomes);
+            all.addAll(beyond);
+            return points.evaluation(all, settings.margin());
         }
 
         private void keep(double[] design, Evaluation e) {
@@ -336,10 +377,20 @@ final class Sizing {
         }
 
         private List<Evaluation> batch(List<double[]> list, Set<String> judged) {
-            List<Cell> looked = cells.stream()
+            List<Cell> looked = reached.stream()
                     .filter(c -> judged.contains(c.key()) || Scene.AS_STATED.equals(c.scenario()))
                     .toList();
-            List<Evaluation> out = points.evaluate(list, edit, looked, judged, settings.margin());
+            boolean run = settings.objective() == Objective.GAS_PER_RUN;
+            List<Outcome> gas = beyond.stream()
+                    .filter(o -> run && Scene.AS_STATED.equals(o.cell().scenario()))
+                    .map(o -> new Outcome(o.cell(), o.model(), o.solve(), null)) // for its flow, not to be judged
+                    .toList();
+            List<Evaluation> out = new ArrayList<>();
+            for (List<Outcome> each : points.solve(list, edit, looked, judged)) {
+                List<Outcome> all = new ArrayList<>(each);
+                all.addAll(gas);
+                out.add(points.evaluation(all, settings.margin()));
+            }
             for (int i = 0; i < out.size(); i++) {
                 Evaluation e = out.get(i);
                 designs++;
@@ -400,7 +451,8 @@ final class Sizing {
         }
 
         SizeResult of(Search search, boolean complete) {
-            boolean feasible = search.result == null ? search.best != null : search.result.feasible();
+            boolean reached = search.result == null ? search.best != null : search.result.feasible();
+            boolean feasible = reached && search.unreachable.isEmpty();
             double[] design = search.so();
             Evaluation at = search.full != null
                     ? search.full
@@ -447,7 +499,7 @@ final class Sizing {
             Interlocks interlocks = Interlocks.NONE;
             List<WearLimit> wear = List.of();
             List<Release> releases = new ArrayList<>();
-            List<String> conflicts = complete && !feasible ? conflicts(search.result) : List.of();
+            List<String> conflicts = complete && !feasible ? conflicts(search) : List.of();
             if (all) {
                 try {
                     progress.at(0.85, "redlines");
@@ -539,6 +591,18 @@ final class Sizing {
                         ? "not established: cancelled; the best design so far meets every criterion looked at, it was not checked again"
                         : "not established: cancelled before a design was found that meets every criterion";
             }
+            if (!search.unreachable.isEmpty()) {
+                String own = String.join(", ", search.unreachable.keySet());
+                boolean several = search.unreachable.size() > 1;
+                return "falls short: whatever " + free + " is, " + own
+                        + (several
+                                ? ", which it does not reach, fall short ("
+                                : ", which it does not reach, falls short (")
+                        + points.evaluation(search.beyond, settings.margin()).words() + "); "
+                        + (search.result.feasible()
+                                ? "the other phases are met by the design below"
+                                : "in the other phases no value within the bounds meets every criterion either");
+            }
             if (!feasible) {
                 return "falls short: no value of " + free
                         + " within the bounds meets every criterion; the closest is held up by " + at.words();
@@ -564,7 +628,7 @@ final class Sizing {
         private List<String> remarks(Search search, boolean feasible, boolean complete) {
             List<String> out = new ArrayList<>();
             if (!feasible && complete) {
-                out.add("No design was found: price, redlines and interlocks are of the case as stated.");
+                out.add("No design meets every phase: price, redlines and interlocks are of the case as stated.");
             }
             if (feasible && settings.margin() < NOT_THIN) {
                 out.add(
@@ -591,9 +655,23 @@ final class Sizing {
             return out;
         }
 
-        private List<String> conflicts(DesignSearch.Result result) {
+        private List<String> conflicts(Search search) {
             List<String> out = new ArrayList<>();
-            result.wants()
+            search.unreachable.forEach((phase, margins) -> {
+                Map<String, List<Margin>> each = new LinkedHashMap<>();
+                margins.forEach(m -> each.computeIfAbsent(m.criterion(), k -> new ArrayList<>())
+                        .add(m));
+                each.forEach((criterion, some) -> {
+                    Margin worst = some.stream()
+                            .min((x, y) -> Double.compare(x.value(), y.value()))
+                            .orElseThrow();
+                    out.add(phase + ", which nothing free reaches: " + criterion.replace('-', ' ') + " at "
+                            + worst.where() + " (" + worst.scenario() + ")"
+                            + (some.size() > 1 ? " and " + (some.size() - 1) + " more" : ""));
+                });
+            });
+            search.result
+                    .wants()
                     .forEach((what, ways) ->
                             out.add(what + (ways.isEmpty() ? "" : " wants " + String.join(", ", ways))));
             return out;
@@ -604,24 +682,100 @@ final class Sizing {
 
         private record Candidate(String place, boolean bound, int index, boolean more, double stated) {}
 
-        /** Single changes, each tried with the free values at the closest design, then with them sought again along the line. */
+        /**
+         * What has to be released together.
+         *
+         * @param phase that nothing free reaches; empty for all that something does
+         * @param criterion the only one to be released; empty for all
+         */
+        private record Obstacle(String phase, String criterion, List<Cell> cells) {}
+
+        /**
+         * Single changes, each tried with the free values at the closest design. Phases that nothing free reaches are released one by one, since
+         * each may need its own; and where no change releases all of a phase, its criteria are, one by one.
+         */
         private void releases(Search search, double[] design, List<Release> out) {
-            List<Candidate> candidates = candidates(search.variables, design);
-            for (Candidate c : candidates) {
-                PhaseSolve.stopWhenInterrupted();
-                progress.at(0.9 + 0.1 * candidates.indexOf(c) / candidates.size(), "what would release it");
-                Release r = release(c, search.variables, design);
-                if (r != null) {
-                    out.add(r);
+            List<Obstacle> obstacles = new ArrayList<>();
+            search.unreachable
+                    .keySet()
+                    .forEach(phase -> obstacles.add(new Obstacle(
+                            phase,
+                            "",
+                            cells.stream().filter(c -> c.phase().equals(phase)).toList())));
+            if (!search.result.feasible()) {
+                obstacles.add(new Obstacle("", "", search.reached));
+            }
+            List<Cell> others = cells.stream()
+                    .filter(c -> obstacles.stream().noneMatch(o -> o.cells().contains(c)))
+                    .toList();
+            for (Obstacle o : obstacles) {
+                double from = 0.9 + 0.1 * obstacles.indexOf(o) / obstacles.size();
+                if (release(o, search, others, design, from, out)) {
+                    continue;
+                }
+                for (String criterion : unmet(o, search, design)) {
+                    release(new Obstacle(o.phase(), criterion, o.cells()), search, List.of(), design, from, out);
                 }
             }
+        }
+
+        /** Tries everything on one obstacle; false when nothing does. */
+        private boolean release(
+                Obstacle o, Search search, List<Cell> others, double[] design, double from, List<Release> out) {
+            List<Candidate> candidates =
+                    o.phase().isEmpty() ? candidates(search.variables, design) : own(o.phase(), design);
+            boolean any = false;
+            for (Candidate c : candidates) {
+                PhaseSolve.stopWhenInterrupted();
+                progress.at(from, "what would release " + (o.phase().isEmpty() ? "it" : o.phase()));
+                Release r = release(c, o, others, design);
+                if (r != null) {
+                    out.add(r);
+                    any = true;
+                }
+            }
+            return any;
+        }
+
+        /** Criteria with a number that are not met in an obstacle's phases, when there are several. */
+        private List<String> unmet(Obstacle o, Search search, double[] design) {
+            Set<String> out = new LinkedHashSet<>();
+            List<Margin> all = o.phase().isEmpty()
+                    ? points.evaluate(List.of(design), edit, o.cells(), null, settings.margin())
+                            .get(0)
+                            .each()
+                    : search.unreachable.get(o.phase());
+            all.stream().filter(m -> !m.met() && !Double.isNaN(m.value())).forEach(m -> out.add(m.criterion()));
+            return out.size() > 1 ? List.copyOf(out) : List.of();
+        }
+
+        /** Pressures that a phase states itself, supplies both ways; then drains, metering and seals, which every phase has. */
+        private List<Candidate> own(String phase, double[] design) {
+            List<Candidate> out = new ArrayList<>();
+            for (String place : points.duty(phase).set().keySet()) {
+                Parameter p = Parameter.find(whole, place);
+                if (p == null || !p.section().equals("cavities") || !p.field().equals("pressure")) {
+                    continue;
+                }
+                String pointer =
+                        "/duty/" + phase + "/set/" + place.replace("~", "~0").replace("/", "~1");
+                double stated = p.get(points.models.get(phase));
+                out.add(new Candidate(pointer, false, -1, true, stated));
+                if (layout.sources().contains(p.name())) {
+                    out.add(new Candidate(pointer, false, -1, false, stated));
+                }
+            }
+            candidates(List.of(), design).stream()
+                    .filter(c -> c.place().startsWith("/passages/"))
+                    .forEach(out::add);
+            return out;
         }
 
         /** Bounds that stop the search, then drains, metering, seals and set pressures that are not free. */
         private List<Candidate> candidates(List<Variable> variables, double[] design) {
             List<Candidate> out = new ArrayList<>();
             Set<String> taken = new LinkedHashSet<>();
-            for (int i = 0; i < design.length; i++) {
+            for (int i = 0; i < variables.size(); i++) {
                 Chosen c = new Chosen(variables.get(i), design[i], stated.get(i));
                 taken.add(parameters.get(i).section()
                         + parameters.get(i).name()
@@ -663,7 +817,7 @@ final class Sizing {
         }
 
         /** The least change of one number that does; null when none up to threefold (a clearance: down to a third) does. */
-        private Release release(Candidate c, List<Variable> variables, double[] design) {
+        private Release release(Candidate c, Obstacle obstacle, List<Cell> others, double[] design) {
             Parameter extra = Parameter.find(whole, c.place());
             if (extra == null) {
                 return null;
@@ -681,19 +835,28 @@ final class Sizing {
                 if (next == last || next > most) {
                     continue;
                 }
-                if (met(changed, next)) {
+                if (met(changed, next, obstacle.cells(), obstacle.criterion())) {
                     for (int halving = 0; halving < 4; halving++) {
                         double middle = rounded(Math.sqrt(last * next), extra, c.more());
                         if (middle == last || middle == next) {
                             break;
                         }
-                        if (met(changed, middle)) {
+                        if (met(changed, middle, obstacle.cells(), obstacle.criterion())) {
                             next = middle;
                         } else {
                             last = middle;
                         }
                     }
-                    return new Release(c.place(), c.bound(), c.bound() ? c.stated() : extra.get(whole), next);
+                    // What holds must not be lost by it.
+                    return others.isEmpty() || met(changed, next, others, "")
+                            ? new Release(
+                                    c.place(),
+                                    c.bound(),
+                                    c.bound() ? c.stated() : stated(extra),
+                                    next,
+                                    obstacle.phase(),
+                                    obstacle.criterion())
+                            : null;
                 }
                 last = next;
             }
@@ -706,10 +869,26 @@ final class Sizing {
             return beyond > THREEFOLD ? (int) Math.min(FURTHEST, Math.ceil(beyond)) : THREEFOLD;
         }
 
-        private boolean met(Edit changed, double value) {
-            return points.evaluate(List.of(new double[] {value}), changed, cells, null, settings.margin())
-                    .get(0)
-                    .feasible();
+        /** As stated first: most of what does not do fails there, or in the first scenario. */
+        private boolean met(Edit changed, double value, List<Cell> wanted, String criterion) {
+            Map<String, List<Cell>> scenarios = new LinkedHashMap<>();
+            wanted.forEach(c -> scenarios
+                    .computeIfAbsent(c.scenario(), k -> new ArrayList<>())
+                    .add(c));
+            for (List<Cell> part : scenarios.values()) {
+                Evaluation e = points.evaluate(List.of(new double[] {value}), changed, part, null, settings.margin())
+                        .get(0);
+                boolean met = criterion.isEmpty()
+                        ? e.feasible()
+                        : e.each().stream()
+                                .noneMatch(m -> !m.met()
+                                        && (m.criterion().equals(criterion)
+                                                || m.criterion().equals(Evaluation.SOLVE)));
+                if (!met) {
+                    return false;
+                }
+            }
+            return true;
         }
 
         /** To a number that can be made or set: whole millimetres from 5 mm on, tenths below, micrometres of clearance, 10 kPa. */

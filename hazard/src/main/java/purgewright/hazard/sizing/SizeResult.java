@@ -83,14 +83,16 @@ public record SizeResult(
     public record Slack(String criterion, double margin, String where, String phase, String scenario, double price) {}
 
     /**
-     * A single change that makes the sizing feasible.
+     * A single change that makes the sizing feasible, or one phase of it.
      *
      * @param place JSON Pointer of what changes
      * @param bound true when it is a bound of the search, false when it is a number of the case
      * @param stated SI
      * @param needed SI, on the safe side of the least that does
+     * @param phase that nothing free reaches, which it releases and loses no other; empty when it releases all that something free reaches
+     * @param criterion key of the only one it releases there, where no single change releases all; empty for all
      */
-    public record Release(String place, boolean bound, double stated, double needed) {}
+    public record Release(String place, boolean bound, double stated, double needed, String phase, String criterion) {}
 
     /** What governs. */
     public Evaluation governs() {
