@@ -278,12 +278,22 @@ final class SectionLayout {
         String from = null;
         String to = null;
         int best = Integer.MIN_VALUE;
+        // Looked up once, not for each of the pairs: there are ninety thousand of 300 cavities.
+        Map<String, Integer> left = new HashMap<>();
+        Map<String, Integer> end = new HashMap<>();
+        for (Cavity c : model.cavities()) {
+            if (component.contains(c.name())) {
+                left.put(c.name(), leftness(c.role()));
+                end.put(c.name(), neighbours(c.name()).size() == 1 ? 1 : 0);
+            }
+        }
         for (String a : component) {
             Map<String, Integer> steps = distances(a);
+            int leftOfA = left.get(a);
+            int endOfA = end.get(a);
             for (String b : component) {
-                int contrast = leftness(model.cavity(b).role())
-                        - leftness(model.cavity(a).role());
-                int ends = (neighbours(a).size() == 1 ? 1 : 0) + (neighbours(b).size() == 1 ? 1 : 0);
+                int contrast = left.get(b) - leftOfA;
+                int ends = endOfA + end.get(b);
                 int score = contrast * 1000 + (steps.get(b) + 1) * 2 + ends;
                 if (!a.equals(b) && contrast >= 0 && score > best) {
                     best = score;
