@@ -16,8 +16,9 @@ import purgewright.sealflow.model.PassageSpec;
  * <pre>{@code orifice law:  m / sqrt(p1 rho1)   is a function of p2/p1
  * laminar law:  m mu / (p1 rho1)    is a function of p2/p1}</pre>
  *
- * <p>Interpolated monotone and C1; zero at p2 = p1, held below the lowest measured p2/p1 (flagged). The test gas is taken perfect at its test
- * temperature; its viscosity is mu(293 K) (T/293)^0.7 [from memory, 2 %].
+ * <p>Interpolated monotone and C1; zero at p2 = p1, held below the lowest measured p2/p1 (flagged). Between rest and the point measured
+ * nearest to it at least the straight line through both. The test gas is taken perfect at its test temperature; its viscosity is
+ * mu(293 K) (T/293)^0.7 [from memory, 2 %].
  */
 final class MeasuredType implements PassageType {
     private static final List<String> GASES = List.of("air", "nitrogen", "helium", "argon", "oxygen", "hydrogen");
@@ -208,6 +209,28 @@ final class MeasuredType implements PassageType {
             this.laminar = laminar;
             this.single = single;
             this.band = band;
+            if (!single) {
+                holdAboveLine();
+            }
+        }
+
+        /**
+         * Between rest and the point measured nearest to it the flow is at least the straight line through both: where readings curve
+         * upwards, slopes of the interpolation alone would be zero at rest, which no leak is.
+         *
+         * <p>With t the share of the way from rest, a and r the slopes at its ends over that of the line, the cubic less t (laminar law) is
+         * {@code t (1-t) ((a-1) (1-t) + (1-r) t)}, and less t^2 (orifice law, whose flow goes with its root)
+         * {@code t (1-t) (a (1-t) + (2-r) t)}: neither is below 0 for the limits set here. The least a of the orifice law makes up for the
+         * easing of its root, so that the flow starts with the line's slope. Slopes stay between 0 and 3 of the line's, so that the curve
+         * stays monotone.
+         */
+        private void holdAboveLine() {
+            int rest = ratio.length - 1;
+            double way = 1 - ratio[rest - 1];
+            double line = -function[rest - 1] / way;
+            double start = laminar ? 1 : Math.min(1, Throttle.REST / way);
+            slope[rest] = Math.min(slope[rest], start * line);
+            slope[rest - 1] = Math.max(slope[rest - 1], (laminar ? 1 : 2) * line);
         }
 
         private double reduced(double b) {
