@@ -1,8 +1,6 @@
 package purgewright.command;
 
 import java.io.IOException;
-import java.io.OutputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -19,7 +17,6 @@ import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 import purgewright.figure.Figure;
-import purgewright.figure.FigureExport;
 import purgewright.figure.PhaseDiagram;
 import purgewright.figure.Readout;
 import purgewright.figure.Theme;
@@ -31,6 +28,7 @@ import purgewright.fluids.PureFluid;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.fluids.unit.Dimension;
 import purgewright.report.FluidText;
+import purgewright.report.WholeFile;
 import purgewright.result.FluidCsv;
 import purgewright.result.FluidJson;
 import purgewright.result.FluidJson.Line;
@@ -304,13 +302,7 @@ final class FluidCommand implements Callable<Integer> {
                 Theme.LIGHT,
                 1000,
                 720);
-        try (OutputStream file = Files.newOutputStream(output)) {
-            if (output.toString().toLowerCase(Locale.ROOT).endsWith(".png")) {
-                FigureExport.png(figure, 2, file);
-            } else {
-                FigureExport.svg(figure, true, file);
-            }
-        }
+        OutputForm.draw(figure, output.toString().toLowerCase(Locale.ROOT).endsWith(".png") ? "png" : "svg", output);
         wrote();
         terminal.out()
                 .print(

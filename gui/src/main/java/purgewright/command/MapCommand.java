@@ -21,6 +21,7 @@ import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.MapSettings;
 import purgewright.hazard.sizing.PurgeWindow;
 import purgewright.report.MapText;
+import purgewright.report.WholeFile;
 import purgewright.result.MapCsv;
 import purgewright.result.SizeJson;
 import purgewright.sealflow.casefile.CaseDocument;

@@ -3,13 +3,12 @@ package purgewright.command;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardOpenOption;
 import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import purgewright.report.WholeFile;
 
 /** Writes a starter case. */
 @Command(
@@ -45,7 +44,7 @@ final class NewCommand implements Callable<Integer> {
             terminal.out().print(text);
             return ExitCode.OK;
         }
-        Files.writeString(file, text, StandardCharsets.UTF_8, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+        WholeFile.writeNew(file, text);
         terminal.err().println("purgewright: wrote " + file + "; next: purgewright check " + file);
         return ExitCode.OK;
     }

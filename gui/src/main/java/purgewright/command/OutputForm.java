@@ -7,6 +7,7 @@ import java.util.Locale;
 import purgewright.figure.Figure;
 import purgewright.figure.FigureExport;
 import purgewright.figure.Lettering;
+import purgewright.report.WholeFile;
 
 /** What a file that is written will hold: its ending says so, and an ending that is not meant is refused before any work. */
 final class OutputForm {

@@ -17,6 +17,7 @@ import purgewright.hazard.service.PlanResult;
 import purgewright.hazard.service.PlanService;
 import purgewright.hazard.service.PlanSettings;
 import purgewright.report.PlanText;
+import purgewright.report.WholeFile;
 import purgewright.result.PlanCsv;
 import purgewright.result.PlanJson;
 import purgewright.sealflow.casefile.CaseDocument;

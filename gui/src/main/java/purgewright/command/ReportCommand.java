@@ -24,6 +24,7 @@ import purgewright.hazard.service.RunSettings;
 import purgewright.hazard.service.SpreadService;
 import purgewright.report.Report;
 import purgewright.report.ReportInput;
+import purgewright.report.WholeFile;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.model.Case;
 

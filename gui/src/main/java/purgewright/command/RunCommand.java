@@ -26,6 +26,7 @@ import purgewright.hazard.service.RunService;
 import purgewright.hazard.service.RunSettings;
 import purgewright.hazard.service.RunSettings.BottleReading;
 import purgewright.report.RunText;
+import purgewright.report.WholeFile;
 import purgewright.result.RunCsv;
 import purgewright.result.RunJson;
 import purgewright.sealflow.campaign.Channel;

@@ -38,6 +38,7 @@ import purgewright.hazard.studies.SpreadSettings.Studies;
 import purgewright.hazard.studies.SweepResult;
 import purgewright.hazard.studies.UncertainInput;
 import purgewright.report.SpreadText;
+import purgewright.report.WholeFile;
 import purgewright.result.SpreadCsv;
 import purgewright.result.SpreadJson;
 import purgewright.result.SpreadReader;

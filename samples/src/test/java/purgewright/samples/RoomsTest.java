@@ -1,15 +1,25 @@
 package purgewright.samples;
 
+import static com.tngtech.archunit.base.DescribedPredicate.describe;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.classes;
 import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
 import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
 import static com.tngtech.archunit.library.GeneralCodingRules.ACCESS_STANDARD_STREAMS;
 import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
 
+import com.tngtech.archunit.core.domain.JavaCall;
+import com.tngtech.archunit.core.domain.JavaClass;
 import com.tngtech.archunit.core.importer.ImportOption.DoNotIncludeTests;
 import com.tngtech.archunit.junit.AnalyzeClasses;
 import com.tngtech.archunit.junit.ArchTest;
 import com.tngtech.archunit.lang.ArchRule;
+import java.io.File;
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.FileWriter;
+import java.nio.file.Files;
+import java.util.Set;
+import javax.imageio.ImageIO;
 
 /** Who may know whom. Maven stops imports upward between modules; these rules stop the rest. */
 @AnalyzeClasses(packages = "purgewright", importOptions = DoNotIncludeTests.class)
@@ -145,6 +155,44 @@ class RoomsTest {
             .should()
             .callMethod(System.class, "exit", int.class)
             .because("an exit code is a verdict, and one place answers for it");
+
+    private static final Set<String> WRITING =
+            Set.of("write", "writeString", "newBufferedWriter", "newOutputStream", "newByteChannel", "copy", "move");
+
+    private static boolean writesAFile(JavaCall<?> call) {
+        JavaClass owner = call.getTargetOwner();
+        return (owner.isEquivalentTo(Files.class) && WRITING.contains(call.getName()))
+                || owner.isEquivalentTo(FileWriter.class)
+                || (owner.isEquivalentTo(FileOutputStream.class) && !takes(call, FileDescriptor.class))
+                || (owner.isEquivalentTo(ImageIO.class) && takes(call, File.class));
+    }
+
+    private static boolean takes(JavaCall<?> call, Class<?> type) {
+        return call.getTarget().getRawParameterTypes().stream().anyMatch(each -> each.isEquivalentTo(type));
+    }
+
+    /** Those left out: WholeFile itself, the window's settings, unsaved work, the manual of the package. */
+    @ArchTest
+    static final ArchRule filesAreWrittenWhole = noClasses()
+            .that()
+            .resideInAnyPackage(
+                    "purgewright",
+                    "purgewright.gui..",
+                    "purgewright.command..",
+                    "purgewright.figure..",
+                    "purgewright.result..",
+                    "purgewright.report..")
+            .and()
+            .doNotHaveFullyQualifiedName("purgewright.report.WholeFile")
+            .and()
+            .doNotHaveFullyQualifiedName("purgewright.gui.edit.Settings")
+            .and()
+            .doNotHaveFullyQualifiedName("purgewright.gui.edit.Recovery")
+            .and()
+            .doNotHaveFullyQualifiedName("purgewright.command.Manual")
+            .should()
+            .callCodeUnitWhere(describe("it writes a file", RoomsTest::writesAFile))
+            .because("a kill or a full disk must never leave half of a user's file: WholeFile");
 
     @ArchTest
     static final ArchRule roomsFormNoCircle =

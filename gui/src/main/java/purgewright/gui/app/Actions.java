@@ -1,7 +1,6 @@
 package purgewright.gui.app;
 
 import java.io.IOException;
-import java.io.OutputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -40,6 +39,7 @@ import purgewright.hazard.service.Comparison;
 import purgewright.report.EmbeddedCase;
 import purgewright.report.Report;
 import purgewright.report.ReportInput;
+import purgewright.report.WholeFile;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseEdits;
 import purgewright.sealflow.casefile.CaseException;
@@ -344,12 +344,14 @@ final class Actions {
         if (file.isEmpty()) {
             return;
         }
-        try (OutputStream out = Files.newOutputStream(file.get())) {
-            switch (ending) {
-                case "svg" -> FigureExport.svg(drawing, out);
-                case "csv" -> out.write(csv.getBytes(StandardCharsets.UTF_8));
-                default -> FigureExport.png(drawing, 2, out);
-            }
+        try {
+            WholeFile.write(file.get(), out -> {
+                switch (ending) {
+                    case "svg" -> FigureExport.svg(drawing, out);
+                    case "csv" -> out.write(csv.getBytes(StandardCharsets.UTF_8));
+                    default -> FigureExport.png(drawing, 2, out);
+                }
+            });
         } catch (IOException | UncheckedIOException e) {
             dialogs.tell(
                     Texts.of("save.title"),
@@ -416,8 +418,8 @@ final class Actions {
     }
 
     private static void write(Report report, Report.Form form, Path target) {
-        try (OutputStream out = Files.newOutputStream(target)) {
-            report.write(form, out);
+        try {
+            WholeFile.write(target, out -> report.write(form, out));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -24,6 +24,7 @@ import purgewright.gui.edit.Settings;
 import purgewright.gui.edit.StarterCases;
 import purgewright.gui.task.Desk;
 import purgewright.gui.task.TaskRunner;
+import purgewright.report.WholeFile;
 
 /**
  * Makes pictures of the window. {@code java ... purgewright.gui.app.Screenshots docs/guide/img} makes the guide's; a second argument is a
@@ -190,7 +191,7 @@ public final class Screenshots {
                 }
             }
             try {
-                ImageIO.write(image, "png", folder.resolve(shot.name() + ".png").toFile());
+                WholeFile.write(folder.resolve(shot.name() + ".png"), out -> ImageIO.write(image, "png", out));
             } catch (IOException e) {
                 throw new UncheckedIOException(e);
             }

@@ -99,10 +99,14 @@ public final class Settings {
         try {
             Files.createDirectories(folder);
             Path temp = Files.createTempFile(folder, "window", ".tmp");
-            try (Writer writer = Files.newBufferedWriter(temp, StandardCharsets.UTF_8)) {
-                values.store(writer, null);
+            try {
+                try (Writer writer = Files.newBufferedWriter(temp, StandardCharsets.UTF_8)) {
+                    values.store(writer, null);
+                }
+                Files.move(temp, folder.resolve("window.properties"), StandardCopyOption.REPLACE_EXISTING);
+            } finally {
+                Files.deleteIfExists(temp);
             }
-            Files.move(temp, folder.resolve("window.properties"), StandardCopyOption.REPLACE_EXISTING);
         } catch (IOException e) {
             // A read-only home is no reason to stop work; the settings last until the window closes.
             values.setProperty("forgotten", "true");

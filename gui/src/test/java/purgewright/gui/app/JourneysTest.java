@@ -2,9 +2,12 @@ package purgewright.gui.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
 import javafx.application.Platform;
@@ -286,6 +289,33 @@ class JourneysTest {
         act("undo");
         solved();
         assertThat(bench.history().document().children("/passages")).hasSize(before);
+    }
+
+    @Test
+    void whatTheWindowGivesOutIsNeverWrittenInPlace() throws Exception {
+        open("minimal");
+        for (String each : List.of("exportsvg section.svg", "exportpng section.png", "report report.html")) {
+            String name = each.substring(each.indexOf(' ') + 1);
+            Path file = Files.writeString(folder.resolve(name), "old");
+            // A second name of the same file: it would change with it, were the file written in place.
+            Path same = Files.createLink(folder.resolve(name + ".same"), file);
+            dialogs.save = file;
+            act(each.substring(0, each.indexOf(' ')));
+            await(() -> !content(file).equals("old"));
+            assertThat(same).as(each).hasContent("old");
+            assertThat(Files.size(file)).as(each).isGreaterThan(1000);
+        }
+        dialogs.save = folder.resolve("none").resolve("section.svg");
+        act("exportsvg");
+        assertThat(dialogs.told).anyMatch(t -> t.contains(dialogs.save.toString()));
+    }
+
+    private static String content(Path file) {
+        try {
+            return Files.readString(file, StandardCharsets.ISO_8859_1);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     @Test

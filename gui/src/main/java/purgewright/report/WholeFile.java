@@ -1,0 +1,153 @@
+package purgewright.report;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.io.RandomAccessFile;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.FileSystemException;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
+import java.nio.file.attribute.PosixFileAttributeView;
+import java.util.UUID;
+
+/**
+ * A file that is there whole or not at all: a sibling is written, forced to the disk and renamed at the end, so that a kill, a full disk
+ * or an error in between leaves what was there before.
+ *
+ * <p>A symbolic link stays a link; permissions of a file that is replaced stay. What is no file (a device, a pipe) is written directly:
+ * a rename would put a file in its place.
+ */
+public final class WholeFile implements AutoCloseable {
+    /** What can be written to a stream. */
+    @FunctionalInterface
+    public interface Content {
+        /** @throws IOException where the stream refuses */
+        void write(OutputStream out) throws IOException;
+    }
+
+    private final Path target;
+    /** Null where the target is written directly. */
+    private final Path temporary;
+
+    private final OutputStream out;
+
+    private WholeFile(Path target, Path temporary, OutputStream out) {
+        this.target = target;
+        this.temporary = temporary;
+        this.out = out;
+    }
+
+    /**
+     * Starts a file.
+     *
+     * @throws IOException that names the target: no such folder, a folder in its place, write-protected, no permission
+     */
+    public static WholeFile begin(Path named) throws IOException {
+        if (Files.isDirectory(named)) {
+            throw new FileSystemException(named.toString(), null, "it is a folder");
+        }
+        boolean exists = Files.exists(named);
+        if (exists && !Files.isWritable(named)) {
+            throw new AccessDeniedException(named.toString());
+        }
+        if (exists && !Files.isRegularFile(named)) {
+            return new WholeFile(named, null, Files.newOutputStream(named, StandardOpenOption.WRITE));
+        }
+        Path target = exists && Files.isSymbolicLink(named) ? named.toRealPath() : named;
+        // Not createTempFile, whose files nobody else may read.
+        Path temporary = target.resolveSibling("." + target.getFileName() + "." + UUID.randomUUID() + ".tmp");
+        try {
+            return new WholeFile(
+                    target,
+                    temporary,
+                    Files.newOutputStream(temporary, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE));
+        } catch (NoSuchFileException missing) {
+            NoSuchFileException plain = new NoSuchFileException(named.toString());
+            plain.initCause(missing);
+            throw plain;
+        } catch (AccessDeniedException denied) {
+            AccessDeniedException plain = new AccessDeniedException(named.toString());
+            plain.initCause(denied);
+            throw plain;
+        }
+    }
+
+    /** Writes a content, whole or not at all. */
+    public static void write(Path target, Content content) throws IOException {
+        try (WholeFile whole = begin(target)) {
+            content.write(whole.out());
+            whole.commit();
+        }
+    }
+
+    /** Writes a text as UTF-8, whole or not at all. */
+    public static void write(Path target, String text) throws IOException {
+        write(target, out -> out.write(text.getBytes(StandardCharsets.UTF_8)));
+    }
+
+    /**
+     * Writes a text as UTF-8 where there is no file yet.
+     *
+     * @throws java.nio.file.FileAlreadyExistsException where there is one; it stays
+     */
+    public static void writeNew(Path target, String text) throws IOException {
+        try (WholeFile whole = begin(target)) {
+            whole.out().write(text.getBytes(StandardCharsets.UTF_8));
+            whole.finish();
+            if (whole.temporary != null) {
+                Files.move(whole.temporary, target);
+            }
+        }
+    }
+
+    /** Where to write. */
+    public OutputStream out() {
+        return out;
+    }
+
+    /** Puts the file in its place. */
+    public void commit() throws IOException {
+        finish();
+        if (temporary == null) {
+            return;
+        }
+        PosixFileAttributeView view =
+                Files.exists(target) ? Files.getFileAttributeView(target, PosixFileAttributeView.class) : null;
+        if (view != null) {
+            Files.setPosixFilePermissions(temporary, view.readAttributes().permissions());
+        }
+        try {
+            Files.move(temporary, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        } catch (AtomicMoveNotSupportedException unusual) {
+            Files.move(temporary, target, StandardCopyOption.REPLACE_EXISTING);
+        }
+    }
+
+    private void finish() throws IOException {
+        out.close();
+        if (temporary != null) {
+            // Not a channel, which an interrupted thread (a study that was stopped, with something to show) cannot
+            // force.
+            try (RandomAccessFile file = new RandomAccessFile(temporary.toFile(), "rw")) {
+                file.getFD().sync();
+            }
+        }
+    }
+
+    /** Removes what was not put in its place. */
+    @Override
+    public void close() throws IOException {
+        try {
+            out.close();
+        } finally {
+            if (temporary != null) {
+                Files.deleteIfExists(temporary);
+            }
+        }
+    }
+}
