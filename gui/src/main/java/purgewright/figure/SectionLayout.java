@@ -287,10 +287,14 @@ final class SectionLayout {
                 end.put(c.name(), neighbours(c.name()).size() == 1 ? 1 : 0);
             }
         }
+        int most = Collections.max(left.values());
         for (String a : component) {
-            Map<String, Integer> steps = distances(a);
             int leftOfA = left.get(a);
             int endOfA = end.get(a);
+            if ((most - leftOfA) * 1000 + 2 * component.size() + 2 <= best) {
+                continue; // no way from here can score higher
+            }
+            Map<String, Integer> steps = distances(a);
             for (String b : component) {
                 int contrast = left.get(b) - leftOfA;
                 int ends = endOfA + end.get(b);
