@@ -39,7 +39,7 @@ import purgewright.sealflow.casefile.CaseDocument;
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {
             "0:planned; with --bank: one more attempt is covered",
-            "1:with --bank: one more attempt is not covered",
+            "1:the supply as stated is not enough for the campaign; with --bank: one more attempt is not covered",
             "2:bad input",
             "70:internal error"
         })
@@ -110,7 +110,10 @@ final class PlanCommand implements Callable<Integer> {
                                             + "\n"
                                     : PlanText.write(plan, title, engine.name(), shared.unitSystem()));
             terminal.flush();
-            return plan.again() != null && !plan.again().answer() ? ExitCode.FALLS_SHORT : ExitCode.OK;
+            boolean no = plan.again() != null
+                    ? !plan.again().answer()
+                    : !plan.order().enough();
+            return no ? ExitCode.FALLS_SHORT : ExitCode.OK;
         }
     }
 

@@ -103,8 +103,9 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                 }
             }
             float[] dash = Plot.DASHES[colors.size() % Plot.DASHES.length];
-            // With more criteria than kinds of dashes the next ones differ by hue.
-            java.awt.Color hue = colors.size() < Plot.DASHES.length ? theme.bad() : theme.ink();
+            // Hues take turns: a dashed line that lies upon the one before leaves that to be seen between its dashes.
+            int turn = colors.size() % Plot.DASHES.length + colors.size() / Plot.DASHES.length;
+            java.awt.Color hue = turn % 2 == 0 ? theme.bad() : theme.ink();
             if (dash.length == 0) {
                 b.line(drawn, hue, 2.2);
             } else {

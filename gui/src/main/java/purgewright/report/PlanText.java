@@ -30,6 +30,15 @@ public final class PlanText {
         String what = plan.supply().banks() == 0
                 ? f.mass(order.gasUsed()) + " " + f.massUnit() + " of " + plan.gas()
                 : order.bottles() + " bottles of " + plan.gas() + ", " + order.swaps() + " swaps of a bank";
+        if (!order.enough()) {
+            Words.paragraph(
+                    text,
+                    "Supply:  ",
+                    "         ",
+                    plan.supply().banks() == 0
+                            ? "not enough, or not stated to be: see other ways of supply; what follows is what would be used"
+                            : "not enough for one attempt: the campaign was given up, and what follows is no order");
+        }
         Words.paragraph(
                 text,
                 "Order:   ",

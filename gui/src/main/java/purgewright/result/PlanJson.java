@@ -48,7 +48,8 @@ public final class PlanJson {
                     .field("cost_gas", plan.order().costGas())
                     .field("cost_rental", plan.order().costRental())
                     .field("cost", plan.order().cost())
-                    .field("days", plan.order().days()));
+                    .field("days", plan.order().days())
+                    .field("enough", plan.order().enough()));
             spread(json, plan.spread());
             again(json, plan.again());
             json.objects("alternatives", plan.alternatives(), (j, a) -> j.field("name", a.name())

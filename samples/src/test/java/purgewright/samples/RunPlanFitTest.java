@@ -132,6 +132,8 @@ class RunPlanFitTest {
                 "upstream pressure [MPa], upstream pressure [bar], temperature [K], flow [g/s]#0.5,5,293,1#   | two columns are called",
                 "upstream pressure [MPa], downstream pressure [MPa], temperature [K], flow [g/s]#5 bar,0.1,293,1# | stands in its header alone",
                 "upstream pressure [MPa], downstream pressure [MPa], temperature [K], flow [g/s]#-0.5,0.1,293,1# | absolute zero",
+                "upstream pressure [MPa], downstream pressure [MPa], temperature [K], flow [g/s]#0.5,0.1,293,-1# | the flow must be above 0",
+                "#upstream pressure [K], downstream pressure [MPa], temperature [K], flow [g/s]#293,0.1,293,1# | line 2: ",
                 "upstream pressure [MPa], downstream pressure [MPa], temperature [K], flow [L/min]#1,0.1,293,1#| volume flow"
             })
     void dataThatCannotBeFittedAreRefusedWithTheirLine(String text, String words) throws IOException {

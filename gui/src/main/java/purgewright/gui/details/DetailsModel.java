@@ -43,6 +43,7 @@ public final class DetailsModel {
     private final ObservableList<FieldModel> fields = FXCollections.observableArrayList();
     private final ObservableList<Row> state = FXCollections.observableArrayList();
     private final ObservableList<Row> balance = FXCollections.observableArrayList();
+    private final ObservableList<Row> price = FXCollections.observableArrayList();
     private final ObservableList<Finding> findings = FXCollections.observableArrayList();
     private String shape = "";
 
@@ -266,6 +267,7 @@ public final class DetailsModel {
         String place = bench.selectedProperty().get();
         state.clear();
         balance.clear();
+        price.clear();
         findings.setAll(bench.shownFindings().stream()
                 .filter(f -> !place.isEmpty() && f.where().equals(place))
                 .toList());
@@ -416,14 +418,14 @@ public final class DetailsModel {
             if (!p.phase().equals(phase)) {
                 continue;
             }
-            add(balance, "price.purge", r.flow(p.purgeFlow()));
+            add(price, "price.purge", r.flow(p.purgeFlow()));
             p.pumped().forEach(l -> loss("price.pumped", l));
             p.drive().forEach(l -> loss("price.drive", l));
-            add(balance, "price.power", r.power(p.shaftPower()));
+            add(price, "price.power", r.power(p.shaftPower()));
             for (BarrierPrice.Carried c : p.carried()) {
                 String share = r.share(Double.isNaN(c.share()) ? c.entryShare() : c.share());
                 String key = c.liquid() ? "price.void" : "price.mole";
-                balance.add(new Row(
+                price.add(new Row(
                         Texts.of("price.carried", c.into(), c.passage()),
                         r.flow(c.flow()),
                         Texts.of(key, share, Texts.of(Double.isNaN(c.share()) ? "price.entry" : "price.main"))));
@@ -434,7 +436,7 @@ public final class DetailsModel {
     private void loss(String key, BarrierPrice.Loss loss) {
         Readout r = readout();
         String share = Double.isNaN(loss.lostShare()) ? "" : " (" + r.share(loss.lostShare()) + ")";
-        balance.add(new Row(Texts.of(key, loss.stream()), r.flow(loss.lost()) + share, Texts.of("tip.price.loss")));
+        price.add(new Row(Texts.of(key, loss.stream()), r.flow(loss.lost()) + share, Texts.of("tip.price.loss")));
     }
 
     /** Ends a gesture: what comes next is a step of its own. */
@@ -491,6 +493,11 @@ public final class DetailsModel {
     /** What flows in and out, or which stream flows where. */
     public ObservableList<Row> balance() {
         return balance;
+    }
+
+    /** What the barrier costs in the phase shown; filled for the case as a whole. */
+    public ObservableList<Row> price() {
+        return price;
     }
 
     /** Findings about this place, of the phase shown. */

@@ -41,9 +41,11 @@ public final class DetailsView extends ScrollPane {
     private final VBox fieldBox = new VBox();
     private final GridPane stateGrid = grid();
     private final GridPane balanceGrid = grid();
+    private final GridPane priceGrid = grid();
     private final VBox findingBox = new VBox();
     private final Label stateTitle = heading("details.state");
     private final Label balanceTitle = heading("details.balance");
+    private final Label priceTitle = heading("details.price");
 
     /** Kinds of place whose further values are folded out; kept while the window is open. */
     private final Set<String> unfolded = new HashSet<>();
@@ -78,13 +80,16 @@ public final class DetailsView extends ScrollPane {
                 stateTitle,
                 stateGrid,
                 balanceTitle,
-                balanceGrid);
+                balanceGrid,
+                priceTitle,
+                priceGrid);
         content.getStyleClass().add("details-content");
         setContent(content);
         model.fields().addListener((ListChangeListener<FieldModel>) c -> fields());
         InvalidationListener rows = o -> rows();
         model.state().addListener(rows);
         model.balance().addListener(rows);
+        model.price().addListener(rows);
         model.findings().addListener(rows);
         fields();
         rows();
@@ -111,6 +116,7 @@ public final class DetailsView extends ScrollPane {
     private void rows() {
         fill(stateGrid, stateTitle, model.state());
         fill(balanceGrid, balanceTitle, model.balance());
+        fill(priceGrid, priceTitle, model.price());
         findingBox.getChildren().clear();
         for (Finding finding : model.findings()) {
             Label what = new Label(finding.what());

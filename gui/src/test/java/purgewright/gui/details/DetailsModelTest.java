@@ -53,6 +53,21 @@ class DetailsModelTest {
     }
 
     @Test
+    void thePriceOfTheBarrierStandsByTheCaseAsAWholeAlone() {
+        bench.open(StarterCases.open("shared-rotor-lox"), null, true);
+        bench.selectedProperty().set("");
+        assertThat(model.balance()).isEmpty();
+        assertThat(model.price())
+                .extracting(DetailsModel.Row::label)
+                .contains("purge into the barriers", "windage and seal friction")
+                .anyMatch(label -> label.startsWith("lost to the drains: "));
+        assertThat(model.price()).allMatch(r -> !r.value().isBlank());
+        bench.selectedProperty()
+                .set("/passages/" + bench.shownCase().passages().get(0).name());
+        assertThat(model.price()).isEmpty();
+    }
+
+    @Test
     void draggingScalesTheNumberAndKeepsTheUnit() {
         assertThat(FieldModel.scaled("0.09 mm", 2)).isEqualTo("0.18 mm");
         assertThat(FieldModel.scaled("45 psi gauge", 0.5)).isEqualTo("22.5 psi gauge");

@@ -221,37 +221,59 @@ public final class Faults {
     private static double failedOpen(Case c, Cavity source, Criteria criteria) {
         Supply supply = c.supply();
         if (supply != null && source.name().equals(supply.cavity())) {
-            if (supply.regulator() != null && !Double.isNaN(supply.regulator().reliefPressure())) {
-                return Math.max(source.pressure(), relieved(c, supply));
+            double before = beforeRegulator(supply);
+            Supply.Regulator r = supply.regulator();
+            if (r != null && !Double.isNaN(r.reliefPressure())) {
+                double relieved = relieved(c, supply, before);
+                return Math.max(source.pressure(), Double.isNaN(before) ? relieved : Math.min(before, relieved));
             }
-            if (supply.bottles() != null) {
-                return Math.max(source.pressure(), supply.bottles().fillingPressure());
+            if (!Double.isNaN(before)) {
+                return Math.max(source.pressure(), before);
             }
         }
         return source.pressure() * (1 + criteria.get(Limit.SUPPLY_HIGH));
     }
 
+    /** The highest pressure that may stand before the regulator: of full bottles, the main or the tank; NaN when none is stated. */
+    private static double beforeRegulator(Supply supply) {
+        double highest = Double.NaN;
+        if (supply.bottles() != null) {
+            highest = supply.bottles().fillingPressure();
+        }
+        if (supply.plant() != null && !(supply.plant().pressure() <= highest)) {
+            highest = supply.plant().pressure();
+        }
+        if (supply.liquid() != null && !(supply.liquid().pressure() <= highest)) {
+            highest = supply.liquid().pressure();
+        }
+        return highest;
+    }
+
     /**
-     * Pressure behind a regulator that stands open with full bottles: what the relief valve cannot pass raises it above the valve's own
-     * pressure. Without the diameters nobody can say, and the valve's pressure is taken. No purge is counted: it would only lower it.
+     * Pressure behind a regulator that stands open, of full bottles, main or tank: what the relief valve cannot pass raises it above the
+     * valve's own pressure. Without the diameters nobody can say how far, and the valve is taken to hold it where it is full open, 10 % above
+     * its pressure [common practice]. No purge is counted: it would only lower it.
      */
-    private static double relieved(Case c, Supply supply) {
+    private static double relieved(Case c, Supply supply, double before) {
         Supply.Regulator r = supply.regulator();
-        if (supply.bottles() == null || Double.isNaN(r.openDiameter()) || Double.isNaN(r.reliefDiameter())) {
-            return r.reliefPressure();
+        double fullOpen = FailedOpen.FULL_OPEN * r.reliefPressure();
+        if (Double.isNaN(before) || Double.isNaN(r.openDiameter()) || Double.isNaN(r.reliefDiameter())) {
+            return fullOpen;
         }
         for (StreamDefinition s : c.streams()) {
             if (s.name().equals(supply.gas()) && s instanceof StreamDefinition.Single single) {
-                FluidState bottle = Engines.embedded()
+                FluidState gas = Engines.embedded()
                         .pure(single.fluid())
                         .atPressureTemperature(
-                                supply.bottles().fillingPressure(),
-                                supply.bottles().temperature());
+                                before,
+                                supply.bottles() != null
+                                        ? supply.bottles().temperature()
+                                        : c.surroundings().temperature());
                 return new FailedOpen(r.openDiameter(), r.reliefDiameter(), r.reliefPressure())
-                        .pressure(bottle, c.surroundings().pressure(), p -> 0);
+                        .pressure(gas, c.surroundings().pressure(), p -> 0);
             }
         }
-        return r.reliefPressure();
+        return fullOpen;
     }
 
     /** Faults stated in the case's {@code faults} section, as the reader has put them. */

@@ -51,7 +51,7 @@ public final class Channels {
             throw DataTable.problem(
                     "MISSING_COLUMN",
                     table.name(),
-                    1,
+                    table.headerLine(),
                     "beside the time there is no column that drives anything",
                     "for instance: time [s], /cavities/NAME/pressure [MPa]");
         }
@@ -93,7 +93,11 @@ public final class Channels {
         }
         if (out.isEmpty()) {
             throw DataTable.problem(
-                    "MISSING_COLUMN", table.name(), 1, "beside the time there is no measured column", "name [unit]");
+                    "MISSING_COLUMN",
+                    table.name(),
+                    table.headerLine(),
+                    "beside the time there is no measured column",
+                    "name [unit]");
         }
         return List.copyOf(out);
     }
@@ -102,7 +106,11 @@ public final class Channels {
         Column time = table.column(TIME);
         if (time == null) {
             throw DataTable.problem(
-                    "MISSING_COLUMN", table.name(), 1, "there is no column \"time\"", "a column: time [s]");
+                    "MISSING_COLUMN",
+                    table.name(),
+                    table.headerLine(),
+                    "there is no column \"time\"",
+                    "a column: time [s]");
         }
         requireDimension(table, time, Dimension.TIME);
         full(table, time);
@@ -138,7 +146,7 @@ public final class Channels {
             throw DataTable.problem(
                     c.dimension() == null ? "MISSING_UNIT" : "WRONG_DIMENSION",
                     table.name(),
-                    1,
+                    table.headerLine(),
                     "column \"" + c.name() + "\" "
                             + (c.dimension() == null
                                     ? "has no unit"
@@ -161,7 +169,8 @@ public final class Channels {
         String near = DidYouMean.nearest(c.name(), known)
                 .map(n -> "did you mean \"" + n + "\"?")
                 .orElse("for instance \"" + known.get(1) + " [MPa]\"");
-        return DataTable.problem("UNKNOWN_COLUMN", table.name(), 1, "column \"" + c.name() + "\" " + what, near);
+        return DataTable.problem(
+                "UNKNOWN_COLUMN", table.name(), table.headerLine(), "column \"" + c.name() + "\" " + what, near);
     }
 
     /** Place that a column means; null when it means none. */

@@ -482,13 +482,14 @@ public final class FitService {
         Column temperature = need(data, "temperature", Dimension.TEMPERATURE);
         Column flow = data.column("flow");
         if (flow == null) {
-            throw DataTable.problem("MISSING_COLUMN", data.name(), 1, "there is no column \"flow\"", "flow [g/s]");
+            throw DataTable.problem(
+                    "MISSING_COLUMN", data.name(), data.headerLine(), "there is no column \"flow\"", "flow [g/s]");
         }
         if (flow.dimension() == Dimension.VOLUME_FLOW) {
             throw DataTable.problem(
                     "NEEDS_REFERENCE_STATE",
                     data.name(),
-                    1,
+                    data.headerLine(),
                     "column \"flow\" is a volume flow, and nobody can say at which pressure and temperature",
                     "mass flow, for instance [g/s]");
         }
@@ -523,7 +524,7 @@ public final class FitService {
             throw DataTable.problem(
                     "MISSING_COLUMN",
                     data.name(),
-                    1,
+                    data.headerLine(),
                     "there is no column \"" + name + "\"",
                     "upstream pressure [MPa], downstream pressure [kPa], temperature [K], flow [g/s]");
         }
@@ -809,7 +810,7 @@ public final class FitService {
             throw DataTable.problem(
                     "MISSING_COLUMN",
                     data.name(),
-                    1,
+                    data.headerLine(),
                     "no column is of something that is solved for",
                     "for instance: barrier pressure [MPa], purge flow [g/s]");
         }
@@ -877,7 +878,7 @@ public final class FitService {
             throw DataTable.problem(
                     "OUT_OF_RANGE",
                     data.name(),
-                    1,
+                    data.headerLine(),
                     "column \"" + column.name() + "\" holds a flow of 0, whose uncertainty nobody can tell",
                     "leave the cell empty");
         }

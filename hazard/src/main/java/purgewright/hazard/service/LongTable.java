@@ -124,7 +124,8 @@ record LongTable(DataTable table, int[] group, int[] count, double within) {
             columns.add(new Column(c.name(), c.unit(), c.dimension(), sum, List.copyOf(words)));
         }
         int[] lines = Arrays.stream(first).map(i -> data.lines()[i]).toArray();
-        return new LongTable(new DataTable(data.name(), List.copyOf(columns), lines), group, count, width);
+        return new LongTable(
+                new DataTable(data.name(), List.copyOf(columns), lines, data.headerLine()), group, count, width);
     }
 
     /** Whether rows were put together. */

@@ -102,6 +102,7 @@ public record PlanResult(
      * @param costRental NaN when no rent is stated
      * @param cost of all that is stated; NaN when nothing is
      * @param days of the campaign
+     * @param enough false when the supply as stated cannot make the campaign: the figures are then of what was played until it was given up
      */
     public record Order(
             int bottles,
@@ -113,7 +114,8 @@ public record PlanResult(
             double costGas,
             double costRental,
             double cost,
-            int days) {}
+            int days,
+            boolean enough) {}
 
     /**
      * The distribution over aborts and durations.

@@ -178,16 +178,25 @@ public final class PlanService {
             Again again = settings.readings().isEmpty() ? null : again(attempt, holds, play, book);
             Spread spread = spread(play, book);
             boolean complete = spread == null || spread.samples() >= settings.samples();
+            List<Alternative> ways = alternatives(calendar, attempt);
+            // Beside bottles the other ways are compared only; alone, the first of them is the supply.
+            boolean enough = book != null
+                    ? !calendar.givenUp() && !calendar.shortOfGas()
+                    : ways.isEmpty() || ways.stream().anyMatch(Alternative::enough);
+            if (!enough && book == null) {
+                notes.add(
+                        "The supply as stated is not enough, or not stated to be: the gas named is what the campaign would use.");
+            }
             PlanResult result = new PlanResult(
                     complete,
                     gas.name(),
                     use,
                     bank,
                     events(calendar, book),
-                    order(calendar, book),
+                    order(calendar, book, enough),
                     spread,
                     again,
-                    alternatives(calendar, attempt),
+                    ways,
                     List.copyOf(notes));
             progress.at(1, "done");
             return result;
@@ -372,7 +381,7 @@ public final class PlanService {
             return List.copyOf(out);
         }
 
-        private Order order(CampaignPlay.Play play, BankBook book) {
+        private Order order(CampaignPlay.Play play, BankBook book, boolean enough) {
             double bought = book == null
                     ? play.gas()
                     : play.bottles() * book.full()[0] / book.banks().get(0).number();
@@ -399,7 +408,8 @@ public final class PlanService {
                     costGas,
                     rental,
                     cost,
-                    play.days());
+                    play.days(),
+                    enough);
         }
 
         private Spread spread(CampaignPlay play, BankBook book) {

@@ -81,6 +81,7 @@ public record RunResult(
         PHASE,
         BANK_SWITCH,
         DROPOUT,
+        FLOW_LIMIT,
         EMPTY,
         CRITERION_LOST,
         CRITERION_BACK

@@ -334,6 +334,19 @@ public final class RunService {
                         "No wall heat capacity is stated: the bottles' walls keep their temperature, which is the warm side.");
             }
         }
+        if (supply != null && supply.bottles() == null && (supply.plant() != null || supply.liquid() != null)) {
+            double most = DutyRun.greatestFlow(supply);
+            if (Double.isNaN(most)) {
+                notes.add(
+                        "The greatest flow of the supply is not stated: it is taken to give whatever the purge takes.");
+            } else if (instants.stream().anyMatch(i -> held(i, most))) {
+                notes.add(
+                        supply.plant() != null
+                                ? "At its greatest flow the main's pressure is taken to fall until the purge takes no more."
+                                : "At the most the vaporiser can warm, the flow is held there and the pressure falls; were it not"
+                                        + " held, colder gas or liquid would come, which is not followed.");
+            }
+        }
         if (instants.stream().anyMatch(Instant::inTransient)) {
             notes.add(
                     "While volumes fill or empty after a valve has moved, open gaps are judged as they stand, not opened.");
@@ -529,6 +542,11 @@ public final class RunService {
         return List.copyOf(out);
     }
 
+    /** True when a main is at the most it can give; false where nothing limits it. */
+    private static boolean held(Instant at, double most) {
+        return at.flow() >= most * (1 - 1e-3);
+    }
+
     private static List<Moment> moments(Case whole, DutyClock clock, Moments judged, DutyRun.Result run) {
         List<Moment> out = new ArrayList<>();
         List<Instant> all = run.instants();
@@ -540,16 +558,25 @@ public final class RunService {
                 String name = clock.legs().get(leg).name();
                 out.add(new Moment(clock.start(leg), Event.PHASE, name + " begins", "/duty/" + name));
             }
-            if (i == 0) {
-                continue;
+            boolean first = i == 0;
+            Instant before = first ? now : all.get(i - 1);
+            double most = DutyRun.greatestFlow(whole.supply());
+            if (held(now, most) && (first || !held(before, most))) {
+                out.add(new Moment(
+                        now.time(),
+                        Event.FLOW_LIMIT,
+                        "the supply gives no more than its greatest flow: its pressure falls",
+                        whole.supply().plant() != null ? "/supply/plant" : "/supply/liquid"));
             }
-            Instant before = all.get(i - 1);
-            if (now.droppedOut() && !before.droppedOut()) {
+            if (now.droppedOut() && (first || !before.droppedOut())) {
                 out.add(new Moment(
                         now.time(),
                         Event.DROPOUT,
                         "the regulator drops out: its inlet is too near its outlet",
                         "/supply/regulator"));
+            }
+            if (first) {
+                continue;
             }
             Supply supply = whole.supply();
             if (supply != null && supply.bottles() != null && now.bank() >= 0 && before.bank() == now.bank()) {

@@ -10,10 +10,18 @@ import java.util.List;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
+import purgewright.hazard.barrier.BarrierLayout;
+import purgewright.hazard.barrier.StreamTable;
+import purgewright.hazard.criteria.Criteria;
+import purgewright.hazard.fault.Fault;
+import purgewright.hazard.fault.Faults;
+import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.PlanResult.Alternative;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.model.Case;
 
-@DisplayName("A plant main or a tank of liquid beside bottles: what each lacks, and how much of it a campaign takes")
+@DisplayName(
+        "A plant main or a tank of liquid beside bottles: what each lacks, how much a campaign takes, and what a regulator that stands open gives")
 class SupplyWaysTest {
     private static PlanResult plan(String gas, String ways) throws IOException {
         String text = Files.readString(Path.of("..", "samples", "cases", "minimal.json"))
@@ -73,5 +81,168 @@ class SupplyWaysTest {
                         .get(0)
                         .what())
                 .contains("does not boil");
+    }
+
+    private static CaseDocument supplied(String supply, String gas) throws IOException {
+        return CaseDocument.parse(Files.readString(Path.of("..", "samples", "cases", "minimal.json"))
+                .replace("\"fluid\": \"helium\"", "\"fluid\": \"" + gas + "\"")
+                .replace(
+                        "\"purgewright\": 1,",
+                        "\"purgewright\": 1, \"duty\": [{\"name\": \"steady\", \"duration\": \"60 s\"}],"
+                                + " \"campaign\": {\"attempts\": 2, \"reserve\": 0.3}, \"supply\": {\"gas\": \"barrier gas\","
+                                + " \"cavity\": \"bottle line\", " + supply + "},"));
+    }
+
+    private static RunResult run(String supply, String gas) throws IOException {
+        return new RunService(Engines.embedded())
+                .run(supplied(supply, gas), Path.of("."), RunSettings.DEFAULT, Progress.NONE);
+    }
+
+    private static double last(RunResult r, String channel) {
+        double[] values = r.channels().stream()
+                .filter(c -> c.name().equals(channel))
+                .findFirst()
+                .orElseThrow(() -> new AssertionError(
+                        r.channels().stream().map(c -> c.name()).toList()))
+                .values();
+        return values[values.length - 1];
+    }
+
+    @Test
+    void aMainThatCannotGiveThePurgeLosesPressureAndWithItTheBarrier() throws IOException {
+        RunResult free = run("\"plant\": {\"pressure\": \"3.5 MPa\", \"greatest flow\": \"20 g/s\"}", "helium");
+        RunResult held = run("\"plant\": {\"pressure\": \"3.5 MPa\", \"greatest flow\": \"1 g/s\"}", "helium");
+        // 6.9 g/s through a choked orifice: what is used is that for a minute, and 1 g/s needs a seventh of the
+        // pressure.
+        assertThat(free.gas().used()).isCloseTo(0.0069 * 60, within(0.02));
+        assertThat(free.moments()).noneMatch(m -> m.event() == RunResult.Event.FLOW_LIMIT);
+        assertThat(free.verdict()).isIn(Verdict.HOLDS, Verdict.THIN);
+        assertThat(held.gas().used()).isCloseTo(0.060, within(1e-4));
+        assertThat(held.moments())
+                .filteredOn(m -> m.event() == RunResult.Event.FLOW_LIMIT)
+                .singleElement()
+                .satisfies(m -> assertThat(m.time()).isZero());
+        assertThat(held.notes()).anySatisfy(n -> assertThat(n).contains("main's pressure is taken to fall"));
+        assertThat(last(held, "pressure of barrier")).isLessThan(0.3 * last(free, "pressure of barrier"));
+        double share = last(held, "pressure of bottle line") / last(free, "pressure of bottle line");
+        assertThat(share).isBetween(0.12, 0.20);
+        assertThat(run("\"plant\": {\"pressure\": \"3.5 MPa\"}", "helium").notes())
+                .anySatisfy(n -> assertThat(n).contains("not stated").contains("taken to give"));
+    }
+
+    @Test
+    void aTankWhosePressureIsBelowTheRegulatorsMarginDropsOutFromTheFirstMomentAndSaysSo() throws IOException {
+        RunResult r = run(
+                "\"liquid\": {\"volume\": \"2 m3\", \"pressure\": \"1.6 MPa\", \"vaporiser flow\": \"50 g/s\"},"
+                        + " \"regulator\": {\"set pressure\": \"3.5 MPa\", \"minimum inlet margin\": \"0.7 MPa\"}",
+                "nitrogen");
+        assertThat(r.moments())
+                .filteredOn(m -> m.event() == RunResult.Event.DROPOUT)
+                .singleElement()
+                .satisfies(m -> assertThat(m.time()).isZero());
+        // Wide open, the regulator gives its inlet less its margin.
+        assertThat(last(r, "pressure of bottle line")).isCloseTo(0.9e6, within(1e3));
+    }
+
+    @Test
+    void banksAreSwitchedAtTheRegulatorsMarginAndWhatTheBottlesLackIsWhatWasUsed() throws IOException {
+        RunResult r = run(
+                "\"bottles\": {\"volume\": \"10 L\", \"filling pressure\": \"100 bar\", \"temperature\": \"15 degC\","
+                        + " \"number\": 5, \"banks\": 5}, \"regulator\": {\"set pressure\": \"3.5 MPa\","
+                        + " \"minimum inlet margin\": \"0.5 MPa\"}",
+                "helium");
+        assertThat(r.gas().atStart() - r.gas().atEnd()).isCloseTo(r.gas().used(), within(1e-9));
+        List<Double> at = r.moments().stream()
+                .filter(m -> m.event() == RunResult.Event.BANK_SWITCH)
+                .map(RunResult.Moment::time)
+                .toList();
+        // 10 L of helium at 100 bar are 0.159 kg; without heat 0.6 stays (perfect: (4/10)^(3/5) = 0.58): 64 g. At 6.9
+        // g/s
+        // and 288 K, by the root of 288/244 more as the gas cools towards 200 K: 7.5 g/s, 8.5 s.
+        assertThat(at).hasSizeGreaterThanOrEqualTo(3);
+        assertThat(at.get(0)).isCloseTo(8.5, within(0.4));
+        assertThat(at.get(1) - at.get(0)).isCloseTo(at.get(0), within(0.2));
+        double[] times = r.channels().get(0).times();
+        double[] first = r.channels().stream()
+                .filter(c -> c.name().equals("bank 1 pressure"))
+                .findFirst()
+                .orElseThrow(() -> new AssertionError(
+                        r.channels().stream().map(c -> c.name()).toList()))
+                .values();
+        for (int i = 0; i < times.length; i++) {
+            if (times[i] > at.get(0)) {
+                assertThat(first[i]).as("bank 1 at %s s", times[i]).isCloseTo(4.0e6, within(2e4));
+            }
+        }
+    }
+
+    @Test
+    void aCampaignThatFullBanksCannotMakeIsNoOrder() throws IOException {
+        String regulator = "\"regulator\": {\"set pressure\": \"3.5 MPa\", \"minimum inlet margin\": \"0.5 MPa\"}";
+        PlanSettings quick = PlanSettings.DEFAULT.withSamples(0, 1).withRedline(false);
+        PlanService service = new PlanService(Engines.embedded());
+        String bottle =
+                "\"bottles\": {\"volume\": \"%s\", \"filling pressure\": \"200 bar\", \"temperature\": \"15 degC\","
+                        + " \"number\": 1}, ";
+        assertThat(service.plan(
+                                supplied(String.format(bottle, "30 L") + regulator, "helium"),
+                                Path.of("."),
+                                quick,
+                                Progress.NONE)
+                        .order()
+                        .enough())
+                .isFalse();
+        assertThat(service.plan(
+                                supplied(String.format(bottle, "50 L") + regulator, "helium"),
+                                Path.of("."),
+                                quick,
+                                Progress.NONE)
+                        .order()
+                        .enough())
+                .isTrue();
+        PlanResult main = service.plan(
+                supplied(
+                        "\"plant\": {\"pressure\": \"3.9 MPa\", \"greatest flow\": \"20 g/s\"}, " + regulator,
+                        "helium"),
+                Path.of("."),
+                quick,
+                Progress.NONE);
+        assertThat(main.order().enough()).isFalse();
+        assertThat(main.notes()).anySatisfy(n -> assertThat(n).contains("not enough"));
+    }
+
+    /** Pressure of the purge supply in the fault "regulator failed open". */
+    private static double failedOpen(String supply) throws IOException {
+        Case model = supplied(supply, "helium").toCase(Engines.embedded());
+        Fault open = Faults.automatic(
+                        model,
+                        BarrierLayout.of(
+                                model, StreamTable.of(Engines.embedded().mixer(model.streams())), Faults::kind),
+                        Criteria.of(model.criteria()))
+                .stream()
+                .filter(f -> f.name().startsWith("regulator failed open"))
+                .findFirst()
+                .orElseThrow();
+        return open.change().apply(model).cavity("bottle line").pressure();
+    }
+
+    @Test
+    void aRegulatorThatStandsOpenGivesNoMoreThanStandsBeforeItNorThanItsReliefValveLets() throws IOException {
+        String bottles =
+                "\"bottles\": {\"volume\": \"50 L\", \"filling pressure\": \"200 bar\", \"temperature\": \"15 degC\", \"number\": 2}";
+        String regulator = ", \"regulator\": {\"set pressure\": \"3.5 MPa\", \"relief pressure\": \"4.6 MPa\"%s}";
+        // 0.9 of a 4 mm seat chokes at 200 bar; 0.7 of 10 mm passes that at a lift of (p - 4.6)/0.46: by hand 4.98 MPa.
+        double sized = failedOpen(
+                bottles + String.format(regulator, ", \"relief diameter\": \"10 mm\", \"open diameter\": \"4 mm\""));
+        assertThat(sized).isCloseTo(4.98e6, within(0.05e6));
+        // Seats not stated: the valve is taken to hold it where it is full open.
+        assertThat(failedOpen(bottles + String.format(regulator, ""))).isCloseTo(5.06e6, within(1.0));
+        assertThat(failedOpen(bottles)).isCloseTo(20e6, within(1.0));
+        String main = "\"plant\": {\"pressure\": \"%s\"}";
+        assertThat(failedOpen(String.format(main, "4.2 MPa") + String.format(regulator, "")))
+                .isCloseTo(4.2e6, within(1.0));
+        assertThat(failedOpen(String.format(main, "12 MPa") + String.format(regulator, "")))
+                .isCloseTo(5.06e6, within(1.0));
+        assertThat(failedOpen(String.format(main, "6 MPa"))).isCloseTo(6e6, within(1.0));
     }
 }

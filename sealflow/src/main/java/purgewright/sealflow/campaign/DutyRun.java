@@ -189,6 +189,20 @@ public final class DutyRun {
         return found.get(0);
     }
 
+    /**
+     * Most that a main or a vaporiser that stands alone can give, kg/s; NaN beside bottles, which are then what is run, and where none is
+     * stated.
+     */
+    public static double greatestFlow(Supply supply) {
+        if (supply == null || supply.bottles() != null) {
+            return Double.NaN;
+        }
+        if (supply.plant() != null) {
+            return supply.plant().greatestFlow();
+        }
+        return supply.liquid() == null ? Double.NaN : supply.liquid().vaporiserFlow();
+    }
+
     /** The network at a supply, coupled. */
     private record Coupled(Case model, SolveResult solve, double pressure, double flow, boolean dropped) {
         Converged converged() {
@@ -325,8 +339,49 @@ public final class DutyRun {
             return new Feed(regulator, line);
         }
 
-        /** Solves a moment; null result parts say what failed. */
+        /** Solves a moment; null result parts say what failed. A main that cannot give the flow holds it and lets the pressure fall. */
         private Coupled couple(int leg, double since, FluidState source) {
+            Coupled free = coupled(leg, since, source);
+            double most = source == null ? Double.NaN : greatestFlow(supply);
+            return free != null && free.converged() != null && free.flow() > most * (1 + COUPLING)
+                    ? held(free, source, most)
+                    : free;
+        }
+
+        /** The supply pressure at which the network takes no more than a main can give, by halving: the flow rises with the pressure. */
+        private Coupled held(Coupled free, FluidState source, double most) {
+            double low = 1.0001 * free.model().surroundings().pressure();
+            double high = free.pressure();
+            Coupled found = free;
+            Converged guess = free.converged();
+            for (int n = 0; n < 40 && high - low > COUPLING * high; n++) {
+                double p = Math.sqrt(low * high);
+                double t =
+                        source.fluid().atPressureEnthalpy(p, source.enthalpy()).temperature();
+                Case now = CaseValue.cavity(free.model(), cavity, c -> CaseValue.state(c, p, t));
+                SolveResult solve = points.solve(now, guess);
+                double m = flow(now, solve);
+                found = new Coupled(now, solve, p, m, free.dropped());
+                if (!(solve instanceof Converged c)) {
+                    return found;
+                }
+                guess = c;
+                if (Math.abs(m - most) <= COUPLING * most) {
+                    return found;
+                }
+                if (m > most) {
+                    high = p;
+                } else {
+                    low = p;
+                }
+            }
+            if (found.flow() > most * (1 + 1e-3)) {
+                remark("the main cannot give the flow at any pressure above that of the surroundings");
+            }
+            return found;
+        }
+
+        private Coupled coupled(int leg, double since, FluidState source) {
             Case model = clock.at(leg, since);
             if (source == null) {
                 SolveResult solve = points.solve(model, last);

@@ -33,8 +33,9 @@ import purgewright.fluids.unit.Units;
  * @param name of the file, for messages
  * @param columns in the order of the file
  * @param lines of the rows in the file, 1-based
+ * @param headerLine line that names the columns, 1-based
  */
-public record DataTable(String name, List<Column> columns, int[] lines) {
+public record DataTable(String name, List<Column> columns, int[] lines, int headerLine) {
     /** Cells as numbers: 64 MB, a third more while a column grows. A million rows of eight columns. */
     private static final int MOST_CELLS = 8_000_000;
 
@@ -127,6 +128,7 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
         private int[] lines = new int[1024];
         private int rows;
         private int number;
+        private int headerLine;
         private int kept;
         private int letters;
 
@@ -184,7 +186,7 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
                 values[c] = null;
                 words.set(c, null);
             }
-            return new DataTable(name, List.copyOf(columns), Arrays.copyOf(lines, rows));
+            return new DataTable(name, List.copyOf(columns), Arrays.copyOf(lines, rows), headerLine);
         }
 
         /** A line without its end, cut off where it is too long; null at the end of the file. */
@@ -212,6 +214,7 @@ public record DataTable(String name, List<Column> columns, int[] lines) {
         }
 
         private void header(String text, int line) {
+            headerLine = line;
             separator = text.indexOf('\t') >= 0 ? '\t' : outsideQuotes(text, ';') ? ';' : ',';
             List<String> cells = split(text, separator);
             if (cells.size() > MOST_COLUMNS) {

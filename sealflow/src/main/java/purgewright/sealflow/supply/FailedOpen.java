@@ -22,6 +22,9 @@ public record FailedOpen(double seat, double relief, double reliefPressure) {
     private static final double RELIEF_COEFFICIENT = 0.7;
     private static final double OVERPRESSURE = 0.1;
 
+    /** Pressure over its own at which a relief valve is full open [common practice]. */
+    public static final double FULL_OPEN = 1 + OVERPRESSURE;
+
     /** Checks. */
     public FailedOpen {
         if (!(seat > 0) || !(relief >= 0) || (relief > 0 && !(reliefPressure > 0))) {
