@@ -109,11 +109,16 @@ public final class PlanChart {
         int least = bars.keySet().iterator().next();
         int most = bars.keySet().stream().mapToInt(Integer::intValue).max().orElse(least);
         int tallest = bars.values().stream().mapToInt(Integer::intValue).max().orElse(1);
+        Rectangle2D box = new Rectangle2D.Double(from + LEFT, top, width - from - LEFT - RIGHT, height - top - 44);
+        QuantileMarks marks = new QuantileMarks("plan.enough");
+        marks.add("50 %", Integer.toString(spread.p50()), spread.p50() + 0.5);
+        marks.add("90 %", Integer.toString(spread.p90()), spread.p90() + 0.5);
+        marks.add("95 %", Integer.toString(spread.p95()), spread.p95() + 0.5);
         Plot plot = new Plot(
                 b,
-                new Rectangle2D.Double(from + LEFT, top, width - from - LEFT - RIGHT, height - top - 44),
+                box,
                 new Plot.Axis(least - 1, most + 1, false, FigureText.of("plan.bottles")),
-                Plot.Axis.fromZero(tallest, FigureText.of("plan.campaigns")));
+                marks.above(tallest, box.getHeight(), FigureText.of("plan.campaigns")));
         plot.frame(true);
         double half = Math.max(1, Math.min(16, plot.box().getWidth() / (most - least + 2) * 0.4));
         Path2D path = new Path2D.Double();
@@ -126,19 +131,7 @@ public final class PlanChart {
         });
         b.fill(path, Theme.blend(theme.panel(), theme.purge(), 0.25));
         b.line(path, theme.ink(), 1);
-        Tags tags = new Tags(b, Lettering.font(Font.PLAIN, 10.5), width, height);
-        int[] at = {spread.p50(), spread.p90(), spread.p95()};
-        String[] words = {"50 %", "90 %", "95 %"};
-        for (int i = 0; i < at.length; i++) {
-            double x = plot.x(at[i] + 0.5);
-            b.dashed(new java.awt.geom.Line2D.Double(x, top, x, plot.box().getMaxY()), theme.focus(), 1.4, 5f, 3f);
-            tags.tag(
-                    "quantile",
-                    FigureText.of("plan.enough", words[i], Integer.toString(at[i])),
-                    x - 6,
-                    top + 12,
-                    false);
-        }
+        marks.draw(b, plot);
         plot.outline();
     }
 }

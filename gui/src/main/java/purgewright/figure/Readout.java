@@ -162,6 +162,7 @@ public enum Readout {
             case "m3" -> this == SI ? with(value * 1e3, "L") : with(value / (INCH * INCH * INCH), "in3");
             case "m2" -> this == SI ? with(value * 1e6, "mm2") : with(value / (INCH * INCH), "in2");
             case "rad/s" -> with(value * 30 / Math.PI, "rpm");
+            case "kg/m3" -> this == SI ? with(value, unit) : with(value * FOOT * FOOT * FOOT / POUND, "lb/ft3");
             case "1", "" -> ratio(value);
             default -> with(value, unit);
         };
@@ -230,6 +231,7 @@ public enum Readout {
                         : largest >= 600 ? new Scale(1 / 60.0, 0, "min") : new Scale(1, 0, "s");
             case "W" -> largest >= 1000 ? new Scale(1e-3, 0, "kW") : new Scale(1, 0, "W");
             case "rad/s" -> new Scale(30 / Math.PI, 0, "rpm");
+            case "kg/m3" -> si ? new Scale(1, 0, unit) : new Scale(FOOT * FOOT * FOOT / POUND, 0, "lb/ft3");
             case "1", "" -> new Scale(1, 0, "");
             default -> new Scale(1, 0, unit);
         };

@@ -280,6 +280,9 @@ final class Skyline {
         return power;
     }
 
+    /** Wider drawings, drawing units, have the axis numbers at both ends: nobody sees both at once, on paper they come in halves. */
+    static final double TWO_ENDS = 1450;
+
     private void axis() {
         double x1 = SectionLayout.MARGIN - 10;
         double x2 = layout.width - SectionLayout.MARGIN + 10;
@@ -309,6 +312,9 @@ final class Skyline {
                         .stripTrailingZeros()
                         .toPlainString();
                 b.right("skyline axis", text, x1 - 4, y + 4, small, theme.quiet());
+                if (layout.width > TWO_ENDS) {
+                    b.text("skyline axis", text, x2 + 4, y + 4, small, theme.quiet());
+                }
                 last = y;
             }
         }

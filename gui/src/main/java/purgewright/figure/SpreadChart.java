@@ -54,11 +54,22 @@ public final class SpreadChart {
                 Math.max(scale.shown(least), scale.shown(most)),
                 scale.title(output.name()));
         long tallest = output.bars().stream().mapToLong(Long::longValue).max().orElse(1);
+        QuantileMarks marks = new QuantileMarks("spread.quantile");
+        for (int i = 0; i < output.shares().size(); i++) {
+            double share = output.shares().get(i);
+            double value = output.quantiles().get(i);
+            if (Double.isFinite(value)
+                    && (Math.abs(share - 0.05) <= 1e-9
+                            || Math.abs(share - 0.5) <= 1e-9
+                            || Math.abs(share - 0.95) <= 1e-9)) {
+                marks.add(readout.share(share), value(readout, output, margin, value), scale.shown(value));
+            }
+        }
         Plot plot = new Plot(
                 b,
                 new Rectangle2D.Double(LEFT, TOP, width - LEFT - RIGHT, split - TOP),
                 across,
-                Plot.Axis.fromZero((double) tallest, FigureText.of("spread.samples")));
+                marks.above((double) tallest, split - TOP, FigureText.of("spread.samples")));
         plot.frame(true);
         Path2D bars = new Path2D.Double();
         for (int i = 0; i < output.bars().size(); i++) {
@@ -72,31 +83,13 @@ public final class SpreadChart {
         }
         b.fill(bars, Theme.blend(theme.panel(), theme.purge(), 0.25));
         b.line(bars, theme.ink(), 1);
-        Tags tags = new Tags(b, small, width, split);
-        for (int i = 0; i < output.shares().size(); i++) {
-            double share = output.shares().get(i);
-            double value = output.quantiles().get(i);
-            if (!Double.isFinite(value)
-                    || (Math.abs(share - 0.05) > 1e-9
-                            && Math.abs(share - 0.5) > 1e-9
-                            && Math.abs(share - 0.95) > 1e-9)) {
-                continue;
-            }
-            double x = plot.clampX(plot.x(scale.shown(value)));
-            b.dashed(new java.awt.geom.Line2D.Double(x, TOP, x, plot.box().getMaxY()), theme.focus(), 1.4, 5f, 3f);
-            tags.tag(
-                    "quantile",
-                    FigureText.of("spread.quantile", readout.share(share), value(readout, output, margin, value)),
-                    x - 6,
-                    TOP + 12,
-                    x > width * 0.75);
-        }
         if (margin) {
             double x = plot.x(0);
             if (x > LEFT && x < width - RIGHT) {
                 b.segment(x, TOP, x, plot.box().getMaxY(), theme.bad(), 2);
             }
         }
+        marks.draw(b, plot);
         plot.outline();
         b.text(
                 "line",

@@ -98,6 +98,7 @@ final class Figures {
             case "K" -> Units.format(si, Dimension.TEMPERATURE, system, 4);
             case "kg" -> Units.format(si, Dimension.MASS, system, 4);
             case "rad/s" -> Units.format(si, Dimension.ANGULAR_SPEED, system, 4);
+            case "kg/m3" -> Units.format(si, Dimension.DENSITY, system, 4);
             case "1", "" -> Units.number(si, 4);
             default -> Units.number(si, 4) + " " + unit;
         };

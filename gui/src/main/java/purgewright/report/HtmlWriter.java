@@ -42,9 +42,13 @@ final class HtmlWriter {
     /** Margin at the left and the right of a page, points. */
     private static final double SIDE = 16 / 25.4 * 72;
     /** Tables of at most so many rows are not torn over two pages. */
-    private static final int KEPT_WHOLE = 12;
+    private static final int KEPT_WHOLE = 8;
     /** Drawings wider than this, in drawing units, are shown whole and then once more in two halves, for their letters. */
     private static final double HALVED = 1450;
+    /** Two halves share a page where they keep at least so much of the size that they have alone. */
+    private static final double SHARED_PAGE = 0.7;
+    /** Height of a page that captions, blanks and margins of two halves take, points. */
+    private static final double AROUND_HALVES = (2 * 18 + 26) / 25.4 * 72;
     /** Lines to write revisions in. */
     private static final int REVISIONS = 3;
     /** What the two halves of a drawing have in common, drawing units. */
@@ -289,12 +293,27 @@ final class HtmlWriter {
         double width = drawing.figure().width();
         if (pdf && width > HALVED) {
             double half = width / 2 + COMMON;
-            drawn(cut(svg, drawing.figure(), 0, half), "drawing", "The same, left half. " + drawing.caption());
-            drawn(
-                    cut(svg, drawing.figure(), width - half, half),
-                    "drawing",
-                    "The same, right half. " + drawing.caption());
+            String left = cut(svg, drawing.figure(), 0, half);
+            String right = cut(svg, drawing.figure(), width - half, half);
+            double share = shareForTwo(half, drawing.figure().height());
+            boolean together = share >= SHARED_PAGE;
+            if (together) {
+                // The drawing's root has a style of its own.
+                String size = String.format(Locale.ROOT, " style=\"width: %.1f%%; ", 100 * share);
+                left = left.replaceFirst(" style=\"", size);
+                right = right.replaceFirst(" style=\"", size);
+                html.append("<div class=\"drawing\">");
+            }
+            drawn(left, "drawing", "The same, left half. " + drawing.caption());
+            drawn(right, "drawing", "The same, right half. " + drawing.caption());
+            html.append(together ? "</div>\n" : "");
         }
+    }
+
+    /** How much of the page's width two drawings, one above the other on a page, can have. */
+    private double shareForTwo(double width, double height) {
+        double room = ((letter ? 11 * 72 : 297 / 25.4 * 72) - AROUND_HALVES) / 2;
+        return Math.min(1, room * width / height / (paperWidth() - 2 * SIDE));
     }
 
     private void drawn(String svg, String css, String caption) {
@@ -368,7 +387,7 @@ final class HtmlWriter {
                 + " } .grid th { text-align: left;"
                 + " border-bottom: 1px solid #111; vertical-align: bottom; } .grid td { border-bottom: 1px solid #ccc; vertical-align: top; }\n"
                 + ".grid th, .grid td { padding: 2px 8pt 2px 0; } .grid .r { text-align: right; }\n"
-                + ".grid tr { page-break-inside: avoid; } table.grid { -fs-table-paginate: paginate; -fs-page-break-min-height: 24mm; }"
+                + ".grid tr { page-break-inside: avoid; } table.grid { -fs-table-paginate: paginate; -fs-page-break-min-height: 34mm; }"
                 + " table.whole { page-break-inside: avoid; }\n"
                 + "table.sign { border-collapse: collapse; table-layout: fixed; width: 100%; page-break-inside: avoid; margin: .6em 0; } .sign th, .sign td"
                 + " { border: 1px solid #111; height: 2.2em; text-align: left; vertical-align: top; padding: 3px 6px; color: #444; }"

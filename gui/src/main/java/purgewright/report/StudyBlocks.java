@@ -32,6 +32,8 @@ final class StudyBlocks {
     private static final double WIDTH = 840;
 
     private static final double HEIGHT = 520;
+    /** Height of a drawing that can be lower, drawing units: about half a page. */
+    private static final double TALLEST = 600;
     /** Lines of a calendar, outputs of a spread: a report is read, the CSV of the command has all. */
     private static final int MOST_EVENTS = 60;
 
@@ -211,6 +213,10 @@ final class StudyBlocks {
                             : Figures.margin(p.leastMargin()) + " "
                                     + p.leastCriterion().replace('-', ' ') + ", " + Words.place(p.leastPlace())));
         }
+        // The chart first: what does not fit below it, the table, goes on overleaf, a chart leaves the page empty.
+        blocks.add(new Drawing(
+                TimeChart.of(run, readout, Theme.LIGHT, WIDTH, TALLEST),
+                "Bottle pressure, purge flow, pressures and least margins over the duty."));
         blocks.add(new Grid(
                 "lrrrrrll",
                 List.of(
@@ -233,9 +239,6 @@ final class StudyBlocks {
         if (!run.notes().isEmpty()) {
             blocks.add(new Bullets(run.notes()));
         }
-        blocks.add(new Drawing(
-                TimeChart.of(run, readout, Theme.LIGHT, WIDTH),
-                "Bottle pressure, purge flow, pressures and least margins over the duty."));
     }
 
     private void plan(PlanResult plan) {

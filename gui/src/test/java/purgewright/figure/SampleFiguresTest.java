@@ -52,6 +52,12 @@ class SampleFiguresTest {
                 }
                 assertThat(BarrierSectionTest.overlaps(figure)).isEmpty();
                 assertThat(figure.labels())
+                        .as("pressure axis in the right half")
+                        .matches(all -> figure.width() <= Skyline.TWO_ENDS
+                                || all.stream()
+                                        .anyMatch(l -> l.owner().equals("skyline axis")
+                                                && l.box().getX() > figure.width() / 2));
+                assertThat(figure.labels())
                         .allMatch(l -> new Rectangle2D.Double(0, 0, figure.width(), figure.height()).contains(l.box()));
             }
         }

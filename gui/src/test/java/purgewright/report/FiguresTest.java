@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import purgewright.figure.Readout;
 import purgewright.fluids.unit.UnitSystem;
 
 class FiguresTest {
@@ -36,5 +37,11 @@ class FiguresTest {
         assertThat(us.clearance(25.4e-6) + " " + us.clearanceUnit()).isEqualTo("1.00 mil");
         assertThat(us.temperature(273.15) + " " + us.temperatureUnit()).isEqualTo("32.0 degF");
         assertThat(us.speed(0.3048) + " " + us.speedUnit()).isEqualTo("1.00 ft/s");
+        // 1 lb/ft3 = 0.45359237 kg / 0.3048^3 m3, by the definitions of pound and foot.
+        assertThat(si.quantity(1000, "kg/m3")).isEqualTo("1000 kg/m3");
+        assertThat(us.quantity(0.45359237 / (0.3048 * 0.3048 * 0.3048), "kg/m3"))
+                .isEqualTo("1 lb/ft3");
+        assertThat(Readout.US.quantity(0.45359237 / (0.3048 * 0.3048 * 0.3048), "kg/m3"))
+                .isEqualTo("1.00 lb/ft3");
     }
 }
