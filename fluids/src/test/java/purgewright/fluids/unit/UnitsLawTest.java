@@ -10,7 +10,7 @@ import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.StringLength;
 
 class UnitsLawTest {
-    @Property(tries = 2000)
+    @Property(tries = 2000, seed = "20261126")
     void whatIsWrittenParsesBack(
             @ForAll Dimension dimension,
             @ForAll UnitSystem system,
@@ -22,7 +22,7 @@ class UnitsLawTest {
         assertThat(Units.parse(text, dimension)).as(text).isCloseTo(si, within(4e-15 * si + lost));
     }
 
-    @Property(tries = 2000)
+    @Property(tries = 2000, seed = "20261126")
     void whatIsWrittenWithFewDigitsIsRounded(
             @ForAll Dimension dimension,
             @ForAll UnitSystem system,
@@ -35,7 +35,7 @@ class UnitsLawTest {
         assertThat(Units.parse(text, dimension)).as(text).isCloseTo(si, within(5.001e-4 * si));
     }
 
-    @Property(tries = 5000)
+    @Property(tries = 5000, seed = "20261126")
     void noTextMakesAnythingButAValueOrATypedError(
             @ForAll @CharRange(from = ' ', to = '~') @StringLength(max = 24) String tail, @ForAll Dimension dimension) {
         for (String text : new String[] {tail, "3 " + tail, "3." + tail, "4 m" + tail, "4 Pa at " + tail}) {

@@ -604,7 +604,9 @@ public final class FlammabilityRules {
     }
 
     private static Answer leanFlame(Mixture m, Map<String, Double> fuels, Criteria criteria, double oxygen) {
-        if (Flammability.oxygenTaken(fuels) > oxygen) {
+        // With room for rounding: the mixture where both run out together is a lean one too, however much inert is in
+        // it.
+        if (Flammability.oxygenTaken(fuels) > oxygen * (1 + 1e-9)) {
             return NOT_APPLICABLE;
         }
         return flame(m, fuels, Quantity.FLAME_AT_LFL_K, criteria.get(Limit.FUEL_LIMIT_SHARE), "lower limit");

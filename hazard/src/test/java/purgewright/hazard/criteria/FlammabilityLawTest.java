@@ -31,7 +31,7 @@ class FlammabilityLawTest {
     }
 
     /** Once a mixture is outside the limits, more nitrogen never brings it back in. */
-    @Property(tries = 300)
+    @Property(tries = 300, seed = "20261126")
     void addingInertAlongADilutionPathNeverMakesItWorse(
             @ForAll @DoubleRange(min = 0.001, max = 0.6) @Scale(4) double fuel,
             @ForAll @DoubleRange(min = 0.001, max = 0.39) @Scale(4) double oxygen,
@@ -65,7 +65,7 @@ class FlammabilityLawTest {
      * Outside the limits, more of the inert that is there never brings a mixture back in; and helium and argon never hold by a limiting
      * oxygen that was measured in nitrogen.
      */
-    @Property(tries = 150)
+    @Property(tries = 150, seed = "20261126")
     void addingHeliumArgonOrCarbonDioxideNeverMakesItWorse(
             @ForAll @DoubleRange(min = 0.001, max = 0.6) @Scale(4) double fuel,
             @ForAll @DoubleRange(min = 0.001, max = 0.39) @Scale(4) double oxygen,
@@ -93,13 +93,27 @@ class FlammabilityLawTest {
         }
     }
 
+    /** Where fuel and oxygen run out together, the last digit of a share must not decide which rules speak. */
+    @Test
+    void theStoichiometricMixtureIsLeanWithAnyShareOfInert() {
+        FlammabilityRules.Answer whole = assessed(diluted("propane", "helium", 0.001, 0.005, 1), 330, 0.4e6);
+        assertThat(whole.how()).contains("lower limit");
+        assertThat(whole.margin()).isGreaterThan(0);
+        for (double keep = 0.99; keep > 0.01; keep -= 0.01) {
+            assertThat(assessed(diluted("propane", "helium", 0.001, 0.005, keep), 330, 0.4e6)
+                            .margin())
+                    .as("kept %s", keep)
+                    .isGreaterThan(0);
+        }
+    }
+
     private record Answers(FlammabilityRules.Answer before, FlammabilityRules.Answer after) {}
 
     /**
      * Nitrogen that is held by its limiting oxygen, then diluted with another inert: what nitrogen's table says no longer holds with
      * helium or argon, and is then not established; it is never called flammable for it.
      */
-    @Property(tries = 100)
+    @Property(tries = 100, seed = "20261126")
     void anotherInertIntoNitrogenNeverMakesItFlammable(
             @ForAll @DoubleRange(min = 0.02, max = 0.6) double fuel,
             @ForAll @DoubleRange(min = 0.001, max = 0.3) @Scale(4) double oxygen,
@@ -246,7 +260,7 @@ class FlammabilityLawTest {
     }
 
     /** The flame's temperature at a limit hardly moves with the mixture's own: what is warm already may rise less. */
-    @Property(tries = 100)
+    @Property(tries = 100, seed = "20261126")
     void aWarmerMixtureOfTheSameGasIsNeverBetterByTheFlameRule(
             @ForAll @DoubleRange(min = 0.001, max = 0.02) @Scale(4) double hydrogen,
             @ForAll @DoubleRange(min = 300, max = 660) double temperature,

@@ -36,7 +36,7 @@ class SizingLawTest {
     }
 
     /** One criterion that grows with the value: the answer is where it is met, as bisection has it. */
-    @Property(tries = 50)
+    @Property(tries = 50, seed = "20261126")
     void theLeastValueIsWhereTheCriterionIsMet(@ForAll @DoubleRange(min = 1.1, max = 90) double edge) {
         DesignSearch.Result r = find(v -> at(v[0] / edge - 1, v[0]), Variable.between("/v", 1, 100));
         assertThat(r.feasible()).isTrue();
@@ -67,7 +67,7 @@ class SizingLawTest {
     }
 
     /** Two values, two criteria that pull apart, a curved objective: no point of a dense grid is feasible and better. */
-    @Property(tries = 25)
+    @Property(tries = 25, seed = "20261126")
     void noPointOfADenseGridIsBetter(
             @ForAll @DoubleRange(min = 0.5, max = 3) double a, @ForAll @DoubleRange(min = 0.3, max = 2) double b) {
         Function<double[], Evaluation> one = v -> {
@@ -99,7 +99,7 @@ class SizingLawTest {
     }
 
     /** A listed and a free value: the same as trying every listed one with the free one by bisection. */
-    @Property(tries = 25)
+    @Property(tries = 25, seed = "20261126")
     void listedValuesAreTheBestOfTheList(@ForAll @IntRange(min = 1, max = 9) int seed) {
         List<Double> list = new ArrayList<>();
         for (int i = 0; i < 40; i++) {
@@ -128,7 +128,7 @@ class SizingLawTest {
         assertThat(r.at().purge() * Math.pow(r.at().setPressure(), 0.02)).isLessThanOrEqualTo(best * 1.002);
     }
 
-    @Property(tries = 50)
+    @Property(tries = 50, seed = "20261126")
     void wearIsFoundToATenthOfAPercent(@ForAll @DoubleRange(min = 1.1, max = 15) double edge) {
         WearLimit w = WearLimit.find("ring", 25e-6, 1e-9, v -> at(edge - v[0], 0));
         assertThat(w.factor()).isCloseTo(edge, within(edge * 2e-3));
@@ -171,7 +171,7 @@ class SizingLawTest {
     }
 
     /** Higher uncertainty, longer time or less stored gas never move a redline to the unsafe side. */
-    @Property(tries = 200)
+    @Property(tries = 200, seed = "20261126")
     void redlinesAreMonotone(
             @ForAll @DoubleRange(min = 0, max = 5e4) double u,
             @ForAll @DoubleRange(min = 0.01, max = 2) double time,

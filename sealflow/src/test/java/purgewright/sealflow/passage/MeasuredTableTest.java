@@ -67,7 +67,7 @@ class MeasuredTableTest {
                 });
     }
 
-    @Property(tries = 300)
+    @Property(tries = 300, seed = "20261126")
     void theFlowIsAtLeastTheLineFromRestAndNeverFalls(@ForAll("readings") Readings readings) {
         Passage passage = readings.passage();
         double first = readings.drops().get(0);
@@ -89,7 +89,7 @@ class MeasuredTableTest {
         }
     }
 
-    @Property(tries = 300)
+    @Property(tries = 300, seed = "20261126")
     void readingsComeBackAndNoneIsACorner(@ForAll("readings") Readings readings) {
         Passage passage = readings.passage();
         // air of 287.05 J/(kg K) here, of the exact molar mass in the table: the square root, or the whole, of the
@@ -114,7 +114,7 @@ class MeasuredTableTest {
         }
     }
 
-    @Property(tries = 300)
+    @Property(tries = 300, seed = "20261126")
     void oneSlopeThroughReversal(@ForAll("readings") Readings readings) {
         Passage passage = readings.passage();
         double line = flow(passage, readings.drops().get(0)) / readings.drops().get(0);

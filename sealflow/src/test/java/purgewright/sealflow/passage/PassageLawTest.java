@@ -177,7 +177,7 @@ class PassageLawTest {
         }
     }
 
-    @Property(tries = 400)
+    @Property(tries = 400, seed = "20261126")
     void flowNeverFallsWithUpstreamNorRisesWithDownstreamPressure(@ForAll("samples") Sample s) {
         double p0 = s.up.pressure();
         double down = p0 * (0.05 + 0.949 * s.share);
@@ -189,7 +189,7 @@ class PassageLawTest {
         assertThat(here).isGreaterThanOrEqualTo(0).isFinite();
     }
 
-    @Property(tries = 400)
+    @Property(tries = 400, seed = "20261126")
     void flowIsZeroAtRestAndTurnsWithOneSlope(@ForAll("samples") Sample s) {
         double p0 = s.up.pressure();
         double step = 1e-9 * p0;
@@ -202,13 +202,13 @@ class PassageLawTest {
         assertThat(forward).isEqualTo(-back, within(0.01 * Math.abs(forward) + 1e-15));
     }
 
-    @Property(tries = 60)
+    @Property(tries = 60, seed = "20261126")
     void slopeByDownstreamPressureHasNoJump(@ForAll("samples") Sample s) {
         double full = s.passage.flow(s.up, s.at(0.05 * s.up.pressure())).massFlow();
         assertThat(smooth(steps -> largestChange(s, full, steps))).isTrue();
     }
 
-    @Property(tries = 60)
+    @Property(tries = 60, seed = "20261126")
     void slopeByUpstreamPressureHasNoJump(@ForAll("samples") Sample s) {
         double down = s.up.pressure() / 12;
         double full = s.passage.flow(s.raised(12 * down), s.at(down)).massFlow();
@@ -255,7 +255,7 @@ class PassageLawTest {
     }
 
     /** A head of rotation shifts where they turn, not how they answer to pressure. */
-    @Property(tries = 60)
+    @Property(tries = 60, seed = "20261126")
     void aTurningFaceOrSlingerObeysPressureToo(
             @ForAll("samples") Sample s,
             @ForAll boolean face,
@@ -273,7 +273,7 @@ class PassageLawTest {
     }
 
     /** Every type is drawn but the grooved face, whose gap is found from pressures; so is a face's with a balance radius. */
-    @Property(tries = 1)
+    @Property(tries = 1, seed = "20261126")
     void everyTypeWithAGapOfItsOwnIsDrawn() {
         assertThat(DRAWN).hasSize(PassageTypes.all().size() - 1).doesNotContain("hydrodynamic face");
         for (String type : DRAWN) {
@@ -305,7 +305,7 @@ class PassageLawTest {
         return worst;
     }
 
-    @Property(tries = 100)
+    @Property(tries = 100, seed = "20261126")
     void moreTeethLeakLessAndMoreClearanceLeaksMore(
             @ForAll("samples") Sample s, @ForAll @DoubleRange(min = 0.1, max = 0.95) double ratio) {
         Map<String, Object> fields = new HashMap<>(Map.of("teeth", 4.0, "pitch", 3e-3, "tip", 0.25e-3));
@@ -327,7 +327,7 @@ class PassageLawTest {
                 .massFlow();
     }
 
-    @Property(tries = 50)
+    @Property(tries = 50, seed = "20261126")
     void lowBoundIsAtMostNominalAndHighAtLeast(@ForAll("samples") Sample s) {
         double p = s.up.pressure();
         for (String type : new String[] {"orifice", "line", "labyrinth", "floating ring"}) {
