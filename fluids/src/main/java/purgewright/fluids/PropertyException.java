@@ -4,7 +4,12 @@ import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.Map;
 
-/** A property that cannot be given: a key and typed values, so that the text can be reworded, translated or printed as JSON. */
+/**
+ * A property that cannot be given: a key and typed values, so that the text can be reworded, translated or printed as JSON.
+ *
+ * <p>A search meets such a refusal often and goes on by another way; hence it is worded when asked, and keeps no stack trace: the two
+ * took a tenth of a network's solve.
+ */
 public final class PropertyException extends RuntimeException {
     private static final long serialVersionUID = 1L;
 
@@ -38,9 +43,14 @@ public final class PropertyException extends RuntimeException {
      * @param values typed values named in the key's description: numbers in SI, or strings
      */
     public PropertyException(Key key, Map<String, Object> values) {
-        super(key + " " + values);
+        super(null, null, false, false);
         this.key = key;
         this.values = Collections.unmodifiableMap(new LinkedHashMap<>(values));
+    }
+
+    @Override
+    public String getMessage() {
+        return key + " " + values();
     }
 
     /** What went wrong. */

@@ -655,8 +655,10 @@ public final class EmbeddedFluid implements PureFluid {
                 isobaric(pressure, target, entropy, true, guess, out);
                 return;
             } catch (PropertyException e) {
-                if (e.key() == Key.PRESSURE_OUT_OF_RANGE) {
-                    throw e;
+                boolean beyondHottest =
+                        e.key() == Key.TEMPERATURE_OUT_OF_RANGE && out.temperature >= maximumTemperature;
+                if (e.key() == Key.PRESSURE_OUT_OF_RANGE || beyondHottest) {
+                    throw e; // so from any start
                 }
             }
         }

@@ -125,6 +125,7 @@ public final class Workbench {
                         p.name(),
                         p.model(),
                         p.solve(),
+                        p.opened(),
                         p.findings().stream()
                                 .map(f -> f.verdict() == Verdict.HOLDS || f.verdict() == Verdict.THIN
                                         ? f.withVerdict(Verdict.NOT_ESTABLISHED, pending)

@@ -134,15 +134,29 @@ public final class CaseService implements AutoCloseable {
     public CheckResult check(
             CaseDocument document, CheckResult previousOrNull, CheckSettings settings, Progress progress) {
         Map<String, Case> models = models(document, settings);
-        return check(document, document.toCase(), models, guesses(previousOrNull), settings.bounds(), progress);
+        return check(document, document.toCase(), models, starts(previousOrNull), settings.bounds(), progress);
     }
 
-    private static Map<String, Converged> guesses(CheckResult previousOrNull) {
-        Map<String, Converged> out = new LinkedHashMap<>();
+    /**
+     * Where the solves of a phase start; either may be null.
+     *
+     * @param opened with all open barrier seals worn
+     */
+    private record Start(Converged stated, Converged opened) {
+        private static final Start NONE = new Start(null, null);
+
+        private static Start of(SolveResult stated, SolveResult opened) {
+            return stated instanceof Converged c ? new Start(c, opened instanceof Converged o ? o : null) : NONE;
+        }
+    }
+
+    private static Map<String, Start> starts(CheckResult previousOrNull) {
+        Map<String, Start> out = new LinkedHashMap<>();
         if (previousOrNull != null) {
             for (PhaseResult phase : previousOrNull.phases()) {
-                if (phase.solve() instanceof Converged c) {
-                    out.put(phase.name(), c);
+                Start start = Start.of(phase.solve(), phase.opened());
+                if (start.stated() != null) {
+                    out.put(phase.name(), start);
                 }
             }
         }
@@ -307,10 +321,10 @@ public final class CaseService implements AutoCloseable {
             CaseDocument document,
             Case whole,
             Map<String, Case> models,
-            Map<String, Converged> guesses,
+            Map<String, Start> starts,
             boolean bounds,
             Progress progress) {
-        return checked(document, whole, models, guesses, Map.of(), bounds, progress)
+        return checked(document, whole, models, starts, Map.of(), bounds, progress)
                 .result();
     }
 
@@ -321,7 +335,7 @@ public final class CaseService implements AutoCloseable {
             CaseDocument document,
             Case whole,
             Map<String, Case> models,
-            Map<String, Converged> guesses,
+            Map<String, Start> starts,
             Map<String, PhaseSolve.Point> known,
             boolean bounds,
             Progress progress) {
@@ -331,21 +345,23 @@ public final class CaseService implements AutoCloseable {
         List<Notice> notices = new ArrayList<>();
         List<BarrierPrice> price = new ArrayList<>();
         Map<String, PhaseSolve.Point> solved = new LinkedHashMap<>();
-        Converged last = null;
+        Start last = Start.NONE;
         double oxygen = Release.FRESH;
         RoomMixture room = RoomMixture.FRESH_AIR;
         int done = 0;
         for (Map.Entry<String, Case> e : models.entrySet()) {
             progress.at((double) done / models.size(), e.getKey());
             Criteria criteria = Criteria.of(e.getValue().criteria());
-            Converged guess = guesses.getOrDefault(e.getKey(), last);
+            Start start = starts.getOrDefault(e.getKey(), last);
             PhaseSolve.Point point = known.containsKey(e.getKey())
                     ? known.get(e.getKey())
-                    : points.judge(e.getValue(), guess, Scene.of(e.getKey()), criteria);
+                    : points.judge(e.getValue(), start.stated(), start.opened(), Scene.of(e.getKey()), criteria);
+            SolveResult opened =
+                    point.setting() == null ? null : point.setting().opened();
             solved.put(e.getKey(), point);
             if (point.converged() != null) {
-                last = point.converged();
-                notices.addAll(last.notices());
+                last = Start.of(point.converged(), opened);
+                notices.addAll(point.converged().notices());
             }
             if (point.setting() != null) {
                 layouts.put(e.getKey(), point.setting().layout());
@@ -377,7 +393,7 @@ public final class CaseService implements AutoCloseable {
                 found.add(CountRules.nothingToKeepApart(Scene.of(e.getKey())));
             }
             found = Waivers.apply(whole, Verdicts.sorted(found));
-            phases.add(new PhaseResult(e.getKey(), e.getValue(), point.solve(), found));
+            phases.add(new PhaseResult(e.getKey(), e.getValue(), point.solve(), opened, found));
             all.addAll(found);
             done++;
         }

@@ -59,8 +59,12 @@ public record CheckResult(
                 && !FaultSweep.key(f).equals(CountRules.COUNT);
     }
 
-    /** One phase, solved and judged. */
-    public record PhaseResult(String name, Case model, SolveResult solve, List<Finding> findings) {}
+    /**
+     * One phase, solved and judged.
+     *
+     * @param opened the same with all open barrier seals worn, from which a later check may start; null where none was needed
+     */
+    public record PhaseResult(String name, Case model, SolveResult solve, SolveResult opened, List<Finding> findings) {}
 
     /**
      * @param flow greatest purge flow over the phases, kg/s, into all barrier cavities

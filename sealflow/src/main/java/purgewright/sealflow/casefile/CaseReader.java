@@ -74,6 +74,7 @@ final class CaseReader {
     /** Gas of the objects being read, innermost last, for standard volume flows. */
     private final List<String> gases = new ArrayList<>();
 
+    private Optional<String> purgeGas;
     private double surroundings = Double.NaN;
     /** What loose scalars measure in the object being read; null: anything. */
     private Dimension scalars;
@@ -873,7 +874,15 @@ final class CaseReader {
                 .density();
     }
 
+    /** What the supplies hold, where it is one stream: asked for each quantity of the case, looked up once. */
     private String purgeGas() {
+        if (purgeGas == null) {
+            purgeGas = Optional.ofNullable(findPurgeGas());
+        }
+        return purgeGas.orElse(null);
+    }
+
+    private String findPurgeGas() {
         Set<String> found = new HashSet<>();
         if (root.members().get("cavities") instanceof Node.Arr cavities) {
             for (Node node : cavities.items()) {
