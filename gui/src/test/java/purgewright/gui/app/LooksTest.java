@@ -30,6 +30,7 @@ import purgewright.gui.edit.Settings;
 import purgewright.gui.edit.StarterCases;
 import purgewright.gui.task.Desk;
 import purgewright.gui.task.TaskRunner;
+import purgewright.sealflow.casefile.CaseDocument;
 
 /**
  * Pictures of the main views against kept ones, told apart by where there is ink and how light it is, never by pixel: letters of another
@@ -239,17 +240,53 @@ class LooksTest {
             new View("fluid", "fluid", false, Theme.LIGHT, false),
             new View("faults", "faults", false, Theme.LIGHT, true));
 
-    private void open() throws Exception {
-        onWindow(() -> bench.open(StarterCases.open("minimal"), null, true));
+    private static final List<View> STUDIES = List.of(
+            new View("size", "size", false, Theme.LIGHT, false),
+            new View("map", "map", false, Theme.LIGHT, true),
+            new View("duty", "duty", false, Theme.LIGHT, false),
+            new View("plan", "plan", false, Theme.DARK, false),
+            new View("spread", "spread", false, Theme.LIGHT, false),
+            new View("validation", "validation", false, Theme.LIGHT, false));
+
+    /** The minimal case with a tank to feed it, a short duty, a campaign and one uncertain value [invented]. */
+    private static CaseDocument whole() {
+        return StarterCases.open("minimal")
+                .withJson("/supply", """
+                        {"gas": "barrier gas", "cavity": "bottle line", "metering": "metering",
+                         "bottles": {"volume": "50 L", "filling pressure": "200 bar", "temperature": "15 degC", "number": 8,
+                                     "unusable pressure": "15 bar"},
+                         "regulator": {"set pressure": "3.5 MPa", "minimum inlet margin": "0.7 MPa"}}""")
+                .withJson("/duty", """
+                        [{"name": "steady", "duration": "20 s"},
+                         {"name": "slow", "duration": "20 s", "speed": "20000 rpm"}]""")
+                .withJson("/campaign", """
+                        {"attempts": 4, "abort probability": 0.1, "duty per attempt": ["steady", "slow"], "reserve": 0.15}""")
+                .withJson("/uncertain", """
+                        {"/passages/ring A/clearance": {"distribution": "normal", "mean": "25 um", "sigma": "1 um"}}""")
+                .withJson("/spread", "{\"samples\": 200}");
+    }
+
+    private void open(CaseDocument document) throws Exception {
+        onWindow(() -> bench.open(document, null, true));
         await(() -> bench.result() != null && !bench.busyProperty().get());
         onWindow(() -> bench.selectedProperty().set("/passages/ring A"));
     }
 
     @Test
     void theMainViewsLookAsKeptInAnyFontAndNotWithoutALayer(FxRobot robot) throws Exception {
-        open();
+        open(StarterCases.open("minimal"));
+        looked(robot, VIEWS);
+    }
+
+    @Test
+    void theStudiesLookAsKeptAndNotWithoutTheirResult(FxRobot robot) throws Exception {
+        open(whole());
+        looked(robot, STUDIES);
+    }
+
+    private void looked(FxRobot robot, List<View> views) throws Exception {
         Map<String, List<String>> other = new LinkedHashMap<>();
-        for (View v : VIEWS) {
+        for (View v : views) {
             show(v.view(), v.scale(), v.theme());
             Look now = look();
             Path file = KEPT.resolve(v.name() + ".txt");
