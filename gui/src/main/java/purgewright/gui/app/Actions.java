@@ -152,6 +152,8 @@ final class Actions {
                 "Shortcut+F",
                 solved,
                 () -> bench.freeze(bench.referenceProperty().get() == null));
+        add("nextpart", "view", "", "F6", null, () -> zoom.accept("nextpart"));
+        add("previouspart", "view", "", "Shift+F6", null, () -> zoom.accept("previouspart"));
         add("guide", "help", "fth-help-circle", "F1", null, () -> zoom.accept("guide"));
         add("about", "help", "", "", null, this::about);
     }

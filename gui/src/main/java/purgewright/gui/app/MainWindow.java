@@ -1,6 +1,7 @@
 package purgewright.gui.app;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -166,6 +167,8 @@ final class MainWindow {
             case "larger" -> textSize(Math.min(200, textSize + 10));
             case "smaller" -> textSize(Math.max(100, textSize - 10));
             case "guide" -> guide.open(page());
+            case "nextpart" -> part(1);
+            case "previouspart" -> part(-1);
             case "connect" -> {
                 show("section");
                 section.connectingProperty().set(true);
@@ -173,6 +176,50 @@ final class MainWindow {
             }
             default -> section.zoomProperty().set(0);
         }
+    }
+
+    /**
+     * Moves the focus to the next part of the window: tabs, what the tab shows, details, findings. A drawing has more places than anyone
+     * would go through by the Tab key.
+     */
+    private void part(int by) {
+        Tab shown = views.getSelectionModel().getSelectedItem();
+        List<Node> parts = new ArrayList<>(List.of(views));
+        if (shown != null && shown.getContent() != null) {
+            parts.add(shown.getContent());
+        }
+        parts.addAll(List.of(details, findings));
+        int now = -1;
+        for (Node n = root.getScene().getFocusOwner(); n != null && now < 0; n = n.getParent()) {
+            now = parts.indexOf(n);
+        }
+        for (int i = 0; i < parts.size(); i++) {
+            now = now < 0 ? (by > 0 ? 0 : parts.size() - 1) : Math.floorMod(now + by, parts.size());
+            Node first = parts.get(now) == views ? views : first(parts.get(now));
+            if (first != null) {
+                first.requestFocus();
+                return;
+            }
+        }
+    }
+
+    /** The first node in a part that takes the focus; null where none does. */
+    private static Node first(Node part) {
+        if (!part.isVisible() || part.isDisabled()) {
+            return null;
+        }
+        if (part.isFocusTraversable()) {
+            return part;
+        }
+        if (part instanceof Parent parent) {
+            for (Node child : parent.getChildrenUnmodifiable()) {
+                Node found = first(child);
+                if (found != null) {
+                    return found;
+                }
+            }
+        }
+        return null;
     }
 
     /** The page that tells about what is looked at: the law of the chosen seal, else the view. */
@@ -239,7 +286,8 @@ final class MainWindow {
                             "theme",
                             "concentration",
                             "toscale",
-                            "smaller")
+                            "smaller",
+                            "freeze")
                     .contains(action.id())) {
                 menu.getItems().add(new SeparatorMenuItem());
             }

@@ -4,7 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.HashSet;
+import java.util.List;
 import java.util.Set;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
@@ -108,6 +110,40 @@ class WindowTest {
         await(() -> !bench.staleProperty().get() && Math.abs(ringFlow() - before) < 1e-9 * before + 1e-12);
         assertThat(bench.history().dirtyProperty().get()).isFalse();
         assertThat(((TextField) byId(robot, "field:clearance")).getText()).isEqualTo("0.025 mm");
+    }
+
+    @Test
+    void aKeyGoesFromPartToPartOfTheWindowAndBack(FxRobot robot) {
+        List<String> forth = new ArrayList<>();
+        for (int i = 0; i < 5; i++) {
+            robot.type(KeyCode.F6);
+            WaitForAsyncUtils.waitForFxEvents();
+            forth.add(part());
+        }
+        assertThat(forth).containsExactly("tabs", "drawing", "details", "findings", "tabs");
+        robot.press(KeyCode.SHIFT).type(KeyCode.F6).release(KeyCode.SHIFT);
+        WaitForAsyncUtils.waitForFxEvents();
+        assertThat(part()).isEqualTo("findings");
+    }
+
+    /** Which part of the window has the focus. */
+    private String part() {
+        Node owner = window.root().getScene().getFocusOwner();
+        if (owner != null && "views".equals(owner.getId())) {
+            return "tabs";
+        }
+        for (Node n = owner; n != null; n = n.getParent()) {
+            if (n == window.section()) {
+                return "drawing";
+            }
+            if (n.getStyleClass().contains("details")) {
+                return "details";
+            }
+            if ("findings".equals(n.getId()) || n.getStyleClass().contains("findings")) {
+                return "findings";
+            }
+        }
+        return "none of them: " + owner;
     }
 
     @Test
