@@ -140,11 +140,11 @@ final class Actions {
         add("concentration", "view", "", "", null, () -> bench.layerProperty().set(Picture.Layer.CONCENTRATION));
         add("toscale", "view", "", "Shortcut+L", open, () -> bench.toScaleProperty()
                 .set(!bench.toScaleProperty().get()));
-        add("zoomin", "view", "fth-zoom-in", "Shortcut+PLUS", open, () -> zoom.accept("in"));
-        add("zoomout", "view", "fth-zoom-out", "Shortcut+MINUS", open, () -> zoom.accept("out"));
-        add("zoomfit", "view", "fth-maximize", "Shortcut+DIGIT0", open, () -> zoom.accept("fit"));
-        add("larger", "view", "", "Shortcut+Shift+PLUS", null, () -> zoom.accept("larger"));
-        add("smaller", "view", "", "Shortcut+Shift+MINUS", null, () -> zoom.accept("smaller"));
+        add("zoomin", "view", "fth-zoom-in", "Shortcut+'+'", open, () -> zoom.accept("in"));
+        add("zoomout", "view", "fth-zoom-out", "Shortcut+'-'", open, () -> zoom.accept("out"));
+        add("zoomfit", "view", "fth-maximize", "Shortcut+'0'", open, () -> zoom.accept("fit"));
+        add("larger", "view", "", "Alt+'+'", null, () -> zoom.accept("larger"));
+        add("smaller", "view", "", "Alt+'-'", null, () -> zoom.accept("smaller"));
         add(
                 "freeze",
                 "view",

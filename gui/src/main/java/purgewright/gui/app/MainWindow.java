@@ -33,6 +33,7 @@ import javafx.scene.control.TabPane;
 import javafx.scene.control.ToolBar;
 import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCombination;
+import javafx.scene.input.KeyEvent;
 import javafx.scene.input.TransferMode;
 import javafx.scene.layout.BorderPane;
 import javafx.scene.layout.HBox;
@@ -124,6 +125,7 @@ final class MainWindow {
         style(Theme.LIGHT, bench.themeProperty().get());
         textSize(Integer.parseInt(settings.get("textsize", "100")));
         play.setCycleCount(Animation.INDEFINITE);
+        root.addEventFilter(KeyEvent.KEY_PRESSED, this::sizes);
         drops();
     }
 
@@ -175,6 +177,23 @@ final class MainWindow {
                 section.requestFocus();
             }
             default -> section.zoomProperty().set(0);
+        }
+    }
+
+    /** Where plus and minus lie differs between keyboards, and so does whether plus takes Shift: each key that can mean it counts. */
+    private void sizes(KeyEvent e) {
+        boolean drawing = e.isShortcutDown() && !e.isAltDown();
+        boolean letters = e.isAltDown() && !e.isShortcutDown();
+        String way =
+                switch (e.getCode()) {
+                    case PLUS, EQUALS, ADD -> drawing ? "in" : letters ? "larger" : "";
+                    case MINUS, SUBTRACT -> drawing ? "out" : letters ? "smaller" : "";
+                    case DIGIT0, NUMPAD0 -> drawing ? "fit" : "";
+                    default -> "";
+                };
+        if (!way.isEmpty()) {
+            zoom(way);
+            e.consume();
         }
     }
 

@@ -1,6 +1,7 @@
 package purgewright.gui.app;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -110,6 +111,31 @@ class WindowTest {
         await(() -> !bench.staleProperty().get() && Math.abs(ringFlow() - before) < 1e-9 * before + 1e-12);
         assertThat(bench.history().dirtyProperty().get()).isFalse();
         assertThat(((TextField) byId(robot, "field:clearance")).getText()).isEqualTo("0.025 mm");
+    }
+
+    /** Plus lies on a key of its own, over the equals sign, or among the figures; and the drawing's keys are not those of the letters. */
+    @Test
+    void plusAndMinusOfAnyKeyboardSizeTheDrawingAndTheLetters(FxRobot robot) {
+        double whole = window.section().zoomProperty().get();
+        onWindow(() -> window.section().zoomProperty().set(1));
+        for (KeyCode plus : List.of(KeyCode.PLUS, KeyCode.EQUALS, KeyCode.ADD)) {
+            robot.press(KeyCode.CONTROL).type(plus).release(KeyCode.CONTROL);
+        }
+        WaitForAsyncUtils.waitForFxEvents();
+        assertThat(window.section().zoomProperty().get()).isCloseTo(Math.pow(1.2, 3), within(1e-9));
+        robot.press(KeyCode.CONTROL).press(KeyCode.SHIFT).type(KeyCode.EQUALS);
+        robot.release(KeyCode.SHIFT).type(KeyCode.MINUS).release(KeyCode.CONTROL);
+        WaitForAsyncUtils.waitForFxEvents();
+        assertThat(window.section().zoomProperty().get()).isCloseTo(Math.pow(1.2, 3), within(1e-9));
+        robot.press(KeyCode.CONTROL).type(KeyCode.DIGIT0).release(KeyCode.CONTROL);
+        WaitForAsyncUtils.waitForFxEvents();
+        assertThat(window.section().zoomProperty().get()).isEqualTo(whole);
+        robot.press(KeyCode.ALT).type(KeyCode.EQUALS).release(KeyCode.ALT);
+        WaitForAsyncUtils.waitForFxEvents();
+        assertThat(bench.letteringProperty().get()).isEqualTo(1.1);
+        robot.press(KeyCode.ALT).type(KeyCode.MINUS).release(KeyCode.ALT);
+        WaitForAsyncUtils.waitForFxEvents();
+        assertThat(bench.letteringProperty().get()).isEqualTo(1.0);
     }
 
     @Test
