@@ -28,9 +28,11 @@ final class FxDialogs implements Dialogs {
         this.stage = stage;
     }
 
-    /** A dialog is a scene of its own: it takes the window's theme along. */
+    /** A dialog is a scene of its own: it takes the window's theme and the size of its text along. */
     private void dress(Alert alert) {
         alert.initOwner(stage);
+        alert.setGraphic(null);
+        alert.getDialogPane().setStyle(stage.getScene().getRoot().getStyle());
         for (String style : stage.getScene().getRoot().getStyleClass()) {
             if (style.equals("purgewright") || style.startsWith("theme-")) {
                 alert.getDialogPane().getStyleClass().add(style);

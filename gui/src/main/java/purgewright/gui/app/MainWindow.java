@@ -263,6 +263,7 @@ final class MainWindow {
         root.setStyle("-fx-font-size: " + (13.0 * percent / 100) + "px;");
         bench.letteringProperty().set(percent / 100.0);
         details.setMinWidth(LEAST_DETAILS * (0.4 + 0.6 * percent / 100.0));
+        details.lettering(percent / 100.0);
         findings.lettering(percent / 100.0);
         if (other) {
             sides.setDividerPositions(DRAWING); // back again with smaller text, too
@@ -557,6 +558,7 @@ final class MainWindow {
         Label word = new Label(pending ? Texts.of("banner.pending") : verdict.word());
         word.getStyleClass().add("verdict-word");
         word.setId("verdict");
+        word.setMinWidth(Region.USE_PREF_SIZE);
         String rest = glance == null
                 ? result.verdictLine()
                 : Texts.of("banner.glance", glance.phases().get(0).name());
@@ -566,7 +568,7 @@ final class MainWindow {
         line.setTooltip(new Tooltip(rest));
         HBox.setHgrow(line, Priority.ALWAYS);
         line.setMaxWidth(Double.MAX_VALUE);
-        line.setMinWidth(40);
+        line.setMinWidth(0);
         banner.getChildren().addAll(Shapes.mark(verdict, 20), word, line);
         boolean old = bench.staleProperty().get() && !bench.busyProperty().get();
         if (bench.beforeTheChange()) {

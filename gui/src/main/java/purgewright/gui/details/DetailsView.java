@@ -47,6 +47,10 @@ public final class DetailsView extends ScrollPane {
     private final Label balanceTitle = heading("details.balance");
     private final Label priceTitle = heading("details.price");
 
+    /** Size of the text from which a field stands below its name, not beside it. */
+    private static final double STACKED = 1.35;
+
+    private boolean stacked;
     /** Kinds of place whose further values are folded out; kept while the window is open. */
     private final Set<String> unfolded = new HashSet<>();
 
@@ -93,6 +97,14 @@ public final class DetailsView extends ScrollPane {
         model.findings().addListener(rows);
         fields();
         rows();
+    }
+
+    /** Large text leaves no room for a field beside its name. */
+    public void lettering(double larger) {
+        if (stacked != (larger >= STACKED)) {
+            stacked = !stacked;
+            fields();
+        }
     }
 
     private static GridPane grid() {
@@ -210,7 +222,7 @@ public final class DetailsView extends ScrollPane {
         conversion.textProperty().bind(field.conversionProperty());
         conversion.visibleProperty().bind(field.conversionProperty().isNotEmpty());
         conversion.managedProperty().bind(conversion.visibleProperty());
-        HBox line = new HBox(label, editor, conversion);
+        HBox line = stacked ? new HBox(editor, conversion) : new HBox(label, editor, conversion);
         line.getStyleClass().add("field-line");
         HBox.setHgrow(editor, Priority.ALWAYS);
         Label problem = new Label();
@@ -222,6 +234,10 @@ public final class DetailsView extends ScrollPane {
         VBox row = new VBox(line, problem);
         if (spec.slider()) {
             row.getChildren().add(1, slider(field));
+        }
+        if (stacked) {
+            label.getStyleClass().add("stacked");
+            row.getChildren().add(0, label);
         }
         if (!spec.hint().isEmpty()) {
             Tooltip tip = new Tooltip(

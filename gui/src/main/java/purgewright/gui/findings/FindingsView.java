@@ -134,13 +134,24 @@ public final class FindingsView extends VBox {
         }
     }
 
-    /** Verdicts and numbers are never cut: "+10..." may be +10 % or +100 %. */
+    /** Verdicts and numbers are never cut: "+10..." may be +10 % or +100 %. With much larger text the table scrolls instead. */
     public void lettering(double larger) {
+        boolean scrolls = larger > FITS;
+        for (TableColumn<Row, ?> column : table.getColumns()) {
+            if (column.getProperties().get(WORDS) instanceof Double words) {
+                column.setPrefWidth(words * (scrolls ? 0.7 * larger : 1));
+            }
+        }
+        table.setColumnResizePolicy(
+                scrolls ? TableView.UNCONSTRAINED_RESIZE_POLICY : TableView.CONSTRAINED_RESIZE_POLICY_FLEX_LAST_COLUMN);
         for (TableColumn<Row, ?> column : table.getColumns()) {
             double least = column.getUserData() instanceof Double d ? d : 0;
             if (least > 0) {
                 column.setMinWidth(least * (0.4 + 0.6 * larger)); // words want room too
                 column.setMaxWidth(Math.max(column.getMaxWidth(), column.getMinWidth()));
+                if (scrolls) {
+                    column.setPrefWidth(column.getMinWidth());
+                }
             }
         }
     }
@@ -182,6 +193,12 @@ public final class FindingsView extends VBox {
         return column;
     }
 
+    /** Size of the text up to which the columns fit beside each other. */
+    private static final double FITS = 1.25;
+
+    /** Key under which a column of words keeps its width at ordinary text. */
+    private static final String WORDS = "words";
+
     private static TableColumn<Row, String> text(
             String key, Function<Row, String> value, double width, boolean number) {
         TableColumn<Row, String> column = new TableColumn<>(Texts.of(key));
@@ -189,7 +206,9 @@ public final class FindingsView extends VBox {
         column.setMinWidth(number ? width : Math.min(width, 60));
         column.setSortable(false);
         column.setCellValueFactory(c -> new ReadOnlyStringWrapper(value.apply(c.getValue())));
-        if (number) {
+        if (!number) {
+            column.getProperties().put(WORDS, width);
+        } else {
             column.setUserData(width);
             column.getStyleClass().add("number");
             column.setMaxWidth(width * 1.3);
