@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
 import javafx.beans.property.ObjectProperty;
+import javafx.beans.property.ReadOnlyBooleanProperty;
 import javafx.beans.property.SimpleObjectProperty;
 import javafx.collections.FXCollections;
 import javafx.collections.ListChangeListener;
@@ -64,6 +65,11 @@ public final class FindingsModel {
         bench.problems().addListener((ListChangeListener<CaseProblem>) c -> rebuild());
         filter.addListener((o, a, b) -> rebuild());
         rebuild();
+    }
+
+    /** True while the findings are of the case before the latest change. */
+    public ReadOnlyBooleanProperty staleProperty() {
+        return bench.staleProperty();
     }
 
     private void rebuild() {

@@ -3,10 +3,12 @@ package purgewright.gui.findings;
 import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
+import javafx.animation.PauseTransition;
 import javafx.application.Platform;
 import javafx.beans.property.ReadOnlyObjectWrapper;
 import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.collections.ListChangeListener;
+import javafx.css.PseudoClass;
 import javafx.geometry.Pos;
 import javafx.scene.Node;
 import javafx.scene.control.Button;
@@ -23,6 +25,7 @@ import javafx.scene.input.KeyCode;
 import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
+import javafx.util.Duration;
 import purgewright.gui.details.Places;
 import purgewright.gui.findings.FindingsModel.Row;
 import purgewright.gui.glyph.Shapes;
@@ -49,11 +52,16 @@ public final class FindingsView extends VBox {
         List<MendService.Mend> mend(CheckResult stated, Finding finding, Progress progress);
     }
 
+    private static final PseudoClass STALE = PseudoClass.getPseudoClass("stale");
+    private static final Duration UNTIL_OLD = Duration.millis(300);
+
     private final Mender mender;
     private final Function<Finding, Optional<Waiver>> ask;
     private final Work<List<MendService.Mend>> work = new Work<>(TaskRunner.background("mend"), Platform::runLater);
     private final VBox mends = new VBox();
     private String chosen = "";
+    private final PauseTransition pause = new PauseTransition(UNTIL_OLD);
+    private final Label before = new Label(Texts.of("findings.before"));
 
     /**
      * A view of the model.
@@ -66,6 +74,8 @@ public final class FindingsView extends VBox {
         this.mender = mender;
         this.ask = ask;
         mends.getStyleClass().add("mends");
+        before.getStyleClass().add("quiet");
+        before.setId("before findings");
         getStyleClass().add("findings");
         table.setId("findings");
         table.setItems(model.rows());
@@ -110,8 +120,29 @@ public final class FindingsView extends VBox {
             }
             read(again);
         });
+        // An edit that is judged at once says nothing of the sort.
+        pause.setOnFinished(e -> old());
+        model.staleProperty().addListener(o -> {
+            if (model.staleProperty().get()) {
+                pause.playFromStart();
+            } else {
+                pause.stop();
+                old();
+            }
+        });
         filters();
         read(null);
+    }
+
+    /** While a case is judged anew, what stands here is told to be of the one before. */
+    private void old() {
+        boolean stale = model.staleProperty().get();
+        table.pseudoClassStateChanged(STALE, stale);
+        if (stale && !filters.getChildren().contains(before)) {
+            filters.getChildren().add(before);
+        } else if (!stale) {
+            filters.getChildren().remove(before);
+        }
     }
 
     private void filters() {
@@ -132,6 +163,9 @@ public final class FindingsView extends VBox {
             button.setOnAction(e -> model.filterProperty().set(button.isSelected() ? verdict : null));
             filters.getChildren().add(button);
         }
+        if (table.getPseudoClassStates().contains(STALE)) {
+            filters.getChildren().add(before);
+        }
     }
 
     /** Verdicts and numbers are never cut: "+10..." may be +10 % or +100 %. With much larger text the table scrolls instead. */
@@ -148,7 +182,7 @@ public final class FindingsView extends VBox {
             double least = column.getUserData() instanceof Double d ? d : 0;
             if (least > 0) {
                 column.setMinWidth(least * (0.4 + 0.6 * larger)); // words want room too
-                column.setMaxWidth(Math.max(column.getMaxWidth(), column.getMinWidth()));
+                column.setMaxWidth(1.3 * column.getMinWidth());
                 if (scrolls) {
                     column.setPrefWidth(column.getMinWidth());
                 }

@@ -139,6 +139,26 @@ class WindowTest {
     }
 
     @Test
+    void findingsOfTheCaseBeforeAChangeThatCannotBeSolvedAreToldToBeSo(FxRobot robot) throws Exception {
+        Node table = robot.lookup((Node n) -> n instanceof TableView && "findings".equals(n.getId()))
+                .query();
+        PseudoClass stale = PseudoClass.getPseudoClass("stale");
+        onWindow(() -> bench.history()
+                .apply(
+                        "edit.value",
+                        "/passages/ring A",
+                        bench.history().document().with("/passages/ring A/to", "nowhere")));
+        await(() -> !bench.busyProperty().get() && table.getPseudoClassStates().contains(stale));
+        assertThat(robot.lookup((Node n) -> "before findings".equals(n.getId())).tryQuery())
+                .isPresent();
+        onWindow(bench.history()::undo);
+        await(() ->
+                !bench.staleProperty().get() && !table.getPseudoClassStates().contains(stale));
+        assertThat(robot.lookup((Node n) -> "before findings".equals(n.getId())).tryQuery())
+                .isEmpty();
+    }
+
+    @Test
     void aKeyGoesFromPartToPartOfTheWindowAndBack(FxRobot robot) {
         List<String> forth = new ArrayList<>();
         for (int i = 0; i < 5; i++) {
