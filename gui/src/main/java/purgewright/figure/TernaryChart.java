@@ -6,15 +6,18 @@ import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import purgewright.hazard.flammability.Flammability;
 import purgewright.hazard.flammability.LimitTable;
 import purgewright.hazard.flammability.Species;
+import purgewright.hazard.flammability.Ternary;
 import purgewright.sealflow.network.SolveResult;
 
 /**
- * Every cavity's gas as fuel, free oxygen and inert by mole. The hatched region joins the tabled limits in air and, at the limiting
- * oxygen with nitrogen, the mixture of least oxygen; it holds at 25 degC and 1 atm for the fuel named, and not for helium.
+ * Every cavity's gas as fuel, free oxygen and inert by mole. The hatched region is {@link Ternary#region}: the tabled limits in oxygen and
+ * in air and, at the limiting oxygen with nitrogen, the mixture of least oxygen; without limits in oxygen the part in air alone, and the
+ * words beside it say so. It holds at 25 degC and 1 atm for the fuel named, and not for helium.
  */
 public final class TernaryChart {
     private static final double SIDE = 0.5 * Math.sqrt(3);
@@ -94,24 +97,49 @@ public final class TernaryChart {
     }
 
     private void region(String fuel) {
+        List<Ternary.Corner> region = Ternary.region(Map.of(fuel, 1.0));
+        boolean enriched = !region.isEmpty();
+        if (!enriched) {
+            region = inAir(fuel);
+        }
+        if (region.isEmpty()) {
+            return;
+        }
+        Path2D path = new Path2D.Double();
+        for (Ternary.Corner corner : region) {
+            if (path.getCurrentPoint() == null) {
+                path.moveTo(x(corner.fuel(), corner.oxygen()), y(corner.fuel()));
+            } else {
+                path.lineTo(x(corner.fuel(), corner.oxygen()), y(corner.fuel()));
+            }
+        }
+        path.closePath();
+        b.fill(path, Theme.blend(theme.panel(), theme.bad(), 0.18));
+        b.hatch(path, FluidLook.HOT_GAS, theme.bad(), 5, 0.9);
+        b.line(path, theme.bad(), 1.4);
+        b.text(
+                "region",
+                FigureText.of(enriched ? "ternary.region" : "ternary.region.air", fuel),
+                12,
+                24,
+                small,
+                theme.ink());
+    }
+
+    /** What is left of the region where no limit in oxygen is tabled: the mixtures with air, and the nose. */
+    private static List<Ternary.Corner> inAir(String fuel) {
         double lower = LimitTable.value(fuel, LimitTable.Quantity.LFL_AIR).si();
         double upper = LimitTable.value(fuel, LimitTable.Quantity.UFL_AIR).si();
         double least = LimitTable.limitingOxygen(fuel).si();
         Species species = Species.find(fuel);
         if (!(upper > lower) || !(least > 0) || species == null) {
-            return;
+            return List.of();
         }
         double air = Flammability.OXYGEN_IN_AIR;
-        double nose = least / species.oxygenDemand();
-        Path2D path = new Path2D.Double();
-        path.moveTo(x(lower, air * (1 - lower)), y(lower));
-        path.lineTo(x(nose, least), y(nose));
-        path.lineTo(x(upper, air * (1 - upper)), y(upper));
-        path.closePath();
-        b.fill(path, Theme.blend(theme.panel(), theme.bad(), 0.18));
-        b.hatch(path, FluidLook.HOT_GAS, theme.bad(), 5, 0.9);
-        b.line(path, theme.bad(), 1.4);
-        b.text("region", FigureText.of("ternary.region", fuel), 12, 24, small, theme.ink());
+        return List.of(
+                new Ternary.Corner(lower, air * (1 - lower)),
+                new Ternary.Corner(least / species.oxygenDemand(), least),
+                new Ternary.Corner(upper, air * (1 - upper)));
     }
 
     private void points(SolveResult.Converged solved, Readout readout, double width, double height) {

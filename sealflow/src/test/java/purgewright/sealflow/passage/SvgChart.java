@@ -35,6 +35,7 @@ public final class SvgChart {
     private double[] bandX;
     private double[] bandLow;
     private double[] bandHigh;
+    private String bandName = "low to high bound";
 
     public SvgChart(String title, String across, double x0, double x1, String up, double y0, double y1) {
         this.title = title;
@@ -54,6 +55,12 @@ public final class SvgChart {
     public SvgChart points(String name, double[] x, double[] y) {
         lines.add(new Line(name, x, y, true));
         return this;
+    }
+
+    /** A band that is none of a model's bounds. */
+    public SvgChart band(String name, double[] x, double[] low, double[] high) {
+        bandName = name;
+        return band(x, low, high);
     }
 
     public SvgChart band(double[] x, double[] low, double[] high) {
@@ -158,13 +165,16 @@ public final class SvgChart {
                     "<rect x=\"%d\" y=\"%d\" width=\"24\" height=\"9\" fill=\"#ddd\"/>%n",
                     LEFT + WIDTH + 12,
                     TOP + 2));
-            text(out, LEFT + WIDTH + 42, TOP + 10, "start", "low to high bound");
+            text(out, LEFT + WIDTH + 42, TOP + 10, "start", bandName);
             row++;
         }
-        for (int i = 0; i < lines.size(); i++) {
-            Line line = lines.get(i);
-            int y = TOP + 7 + 16 * (row + i);
-            String style = "stroke=\"" + COLOUR[i % COLOUR.length] + "\"";
+        int named = -1;
+        for (Line line : lines) {
+            // What has no name belongs to the entry before it: same colour, no place of its own beside the chart.
+            boolean entry = !line.name.isEmpty();
+            named += entry ? 1 : 0;
+            int y = TOP + 7 + 16 * (row + named);
+            String style = "stroke=\"" + COLOUR[named % COLOUR.length] + "\"";
             if (line.marks) {
                 for (int k = 0; k < line.x.length; k++) {
                     out.append("<circle r=\"3\" fill=\"#fff\" ")
@@ -173,28 +183,35 @@ public final class SvgChart {
                             .append(point(line.x[k], line.y[k]))
                             .append(")\"/>\n");
                 }
-                out.append(String.format(
-                        Locale.ROOT,
-                        "<circle cx=\"%d\" cy=\"%d\" r=\"3\" fill=\"#fff\" %s/>%n",
-                        LEFT + WIDTH + 24,
-                        y,
-                        style));
+                if (entry) {
+                    out.append(String.format(
+                            Locale.ROOT,
+                            "<circle cx=\"%d\" cy=\"%d\" r=\"3\" fill=\"#fff\" %s/>%n",
+                            LEFT + WIDTH + 24,
+                            y,
+                            style));
+                }
             } else {
-                style += " fill=\"none\" stroke-width=\"1.4\" stroke-dasharray=\"" + DASH[i % DASH.length] + "\"";
+                style += " fill=\"none\" stroke-width=\"1.4\" stroke-dasharray=\"" + DASH[named % DASH.length] + "\"";
                 out.append("<polyline ").append(style).append(" points=\"");
                 for (int k = 0; k < line.x.length; k++) {
                     out.append(k == 0 ? "" : " ").append(point(line.x[k], line.y[k]));
                 }
                 out.append("\"/>\n");
-                out.append(String.format(Locale.ROOT, "<path %s d=\"M%d,%d h24\"/>%n", style, LEFT + WIDTH + 12, y));
+                if (entry) {
+                    out.append(
+                            String.format(Locale.ROOT, "<path %s d=\"M%d,%d h24\"/>%n", style, LEFT + WIDTH + 12, y));
+                }
             }
-            text(out, LEFT + WIDTH + 42, y + 4, "start", line.name);
+            if (entry) {
+                text(out, LEFT + WIDTH + 42, y + 4, "start", line.name);
+            }
         }
         return out.append("</svg>\n").toString();
     }
 
     private static String label(double value) {
-        String text = String.format(Locale.ROOT, "%.3g", value);
+        String text = String.format(Locale.ROOT, Math.abs(value) >= 1000 ? "%.0f" : "%.3g", value);
         return text.contains("e") || !text.contains(".")
                 ? text
                 : text.replaceAll("0+$", "").replaceAll("\\.$", "");
