@@ -41,17 +41,25 @@ final class HtmlWriter {
     private static final double PADDING = 9;
     /** Margin at the left and the right of a page, points. */
     private static final double SIDE = 16 / 25.4 * 72;
-    /** Tables of at most so many rows are not torn over two pages. */
+    /** Tables of at most so many rows and letters are not torn over two pages. */
     private static final int KEPT_WHOLE = 8;
-    /** Drawings wider than this, in drawing units, are shown whole and then once more in two halves, for their letters. */
+
+    private static final int KEPT_WHOLE_LETTERS = 400;
+    /** Drawings wider than this, in drawing units, are shown whole and then once more in pieces, for their letters. */
     private static final double HALVED = 1450;
     /** Two halves share a page where they keep at least so much of the size that they have alone. */
     private static final double SHARED_PAGE = 0.7;
     /** Height of a page that captions, blanks and margins of two halves take, points. */
     private static final double AROUND_HALVES = (2 * 18 + 26) / 25.4 * 72;
+    /** The same for one drawing. */
+    private static final double AROUND_ONE = (2 * 18 + 18) / 25.4 * 72;
+    /** A piece that has a page of its own is at most so wide over its height: about the shape of a page. */
+    private static final double PIECE = 0.85;
+
+    private static final int MOST_PIECES = 4;
     /** Lines to write revisions in. */
     private static final int REVISIONS = 3;
-    /** What the two halves of a drawing have in common, drawing units. */
+    /** What two pieces of a drawing have in common, drawing units. */
     private static final double COMMON = 60;
 
     private final StringBuilder html = new StringBuilder();
@@ -103,7 +111,15 @@ final class HtmlWriter {
             paragraph("sub", head.subtitle());
         }
         facts(head.facts());
-        blocks.forEach(this::block);
+        for (int i = 0; i < blocks.size(); i++) {
+            Block next = i + 1 < blocks.size() ? blocks.get(i + 1) : null;
+            boolean introduces = next instanceof Block.Grid || (next instanceof Block.Heading h && h.level() > 2);
+            if (introduces && blocks.get(i) instanceof Block.Text t) {
+                paragraph("lead", t.text());
+            } else {
+                block(blocks.get(i));
+            }
+        }
         if (!pdf) {
             // A data block, not a script: nothing runs. A "<" in it, which only texts have, could end it or open
             // another.
@@ -142,7 +158,7 @@ final class HtmlWriter {
 
     private void signatures(Block.Signatures s) {
         html.append(
-                "<table class=\"sign\"><thead><tr><th>revision</th><th>date</th><th>what changed</th><th>by</th></tr></thead><tbody>\n");
+                "<div class=\"signatures\"><table class=\"sign\"><thead><tr><th>revision</th><th>date</th><th>what changed</th><th>by</th></tr></thead><tbody>\n");
         for (int i = 0; i < REVISIONS; i++) {
             html.append("<tr><td>").append(i == 0 ? escape(s.revision()) : "").append("</td><td>");
             html.append(i == 0 ? escape(s.date()) : "").append("</td><td></td><td></td></tr>\n");
@@ -155,7 +171,7 @@ final class HtmlWriter {
             s.roles().forEach(role -> html.append("<td></td>"));
             html.append("</tr>\n");
         }
-        html.append("</tbody></table>\n");
+        html.append("</tbody></table></div>\n");
     }
 
     /** The title block: two facts side by side. */
@@ -237,7 +253,12 @@ final class HtmlWriter {
         for (double width : widths.points) {
             all += width;
         }
-        html.append(grid.rows().size() <= KEPT_WHOLE ? "<table class=\"grid whole\"" : "<table class=\"grid\"");
+        int letters = grid.rows().stream()
+                .flatMap(List::stream)
+                .mapToInt(String::length)
+                .sum();
+        boolean whole = grid.rows().size() <= KEPT_WHOLE && letters <= KEPT_WHOLE_LETTERS;
+        html.append(whole ? "<table class=\"grid whole\"" : "<table class=\"grid\"");
         html.append(String.format(Locale.ROOT, " style=\"width: %.2f%%\"><colgroup>", 100 * all / page));
         for (double width : widths.points) {
             html.append(String.format(Locale.ROOT, "<col style=\"width: %.2f%%\"/>", 100 * width / all));
@@ -290,24 +311,53 @@ final class HtmlWriter {
         String svg = bytes.toString(StandardCharsets.UTF_8);
         svg = svg.substring(svg.indexOf("<svg"));
         drawn(svg, drawing.wide() ? "wide" : "drawing", drawing.caption());
-        double width = drawing.figure().width();
-        if (pdf && width > HALVED) {
-            double half = width / 2 + COMMON;
-            String left = cut(svg, drawing.figure(), 0, half);
-            String right = cut(svg, drawing.figure(), width - half, half);
-            double share = shareForTwo(half, drawing.figure().height());
-            boolean together = share >= SHARED_PAGE;
-            if (together) {
-                // The drawing's root has a style of its own.
-                String size = String.format(Locale.ROOT, " style=\"width: %.1f%%; ", 100 * share);
-                left = left.replaceFirst(" style=\"", size);
-                right = right.replaceFirst(" style=\"", size);
-                html.append("<div class=\"drawing\">");
-            }
-            drawn(left, "drawing", "The same, left half. " + drawing.caption());
-            drawn(right, "drawing", "The same, right half. " + drawing.caption());
-            html.append(together ? "</div>\n" : "");
+        if (pdf && drawing.figure().width() > HALVED) {
+            pieces(drawing, svg);
         }
+    }
+
+    /**
+     * A wide drawing once more in pieces, for its letters: two that share a page where they stay large enough, else as many as fill a page
+     * each.
+     */
+    private void pieces(Block.Drawing drawing, String svg) {
+        double width = drawing.figure().width();
+        double height = drawing.figure().height();
+        double share = shareForTwo(width / 2 + COMMON, height);
+        boolean together = share >= SHARED_PAGE;
+        int number = 2;
+        while (!together && number < MOST_PIECES && width / number + COMMON > PIECE * height) {
+            number++;
+        }
+        double each = width / number + COMMON;
+        if (!together) {
+            // Less than a page's width where the height is what a page has room for.
+            share = Math.min(1, roomForOne() * each / height / (paperWidth() - 2 * SIDE));
+        }
+        html.append(together ? "<div class=\"drawing\">" : "");
+        for (int i = 0; i < number; i++) {
+            String piece = cut(svg, drawing.figure(), i * (width - each) / (number - 1), each);
+            if (share < 1) {
+                // The drawing's root has a style of its own.
+                piece = piece.replaceFirst(
+                        " style=\"", String.format(Locale.ROOT, " style=\"width: %.1f%%; ", 100 * share));
+            }
+            drawn(
+                    piece,
+                    "drawing",
+                    String.format(
+                            Locale.ROOT,
+                            "The same, part %d of %d from left to right. %s",
+                            i + 1,
+                            number,
+                            drawing.caption()));
+        }
+        html.append(together ? "</div>\n" : "");
+    }
+
+    /** Height of a page for one drawing with its caption, points. */
+    private double roomForOne() {
+        return (letter ? 11 * 72 : 297 / 25.4 * 72) - AROUND_ONE;
     }
 
     /** How much of the page's width two drawings, one above the other on a page, can have. */
@@ -372,7 +422,10 @@ final class HtmlWriter {
                 + (pdf ? "" : " max-width: 1100px; margin: 2em auto; padding: 0 1em;") + " }\n"
                 + "h1 { font-size: 1.7em; margin: 0 0 .2em 0; } h2 { font-size: 1.3em; margin: 1.4em 0 .4em 0;"
                 + " border-bottom: 1px solid #888; } h3 { font-size: 1.05em; margin: 1em 0 .3em 0; page-break-after: avoid; }\n"
-                + "h2 { page-break-after: avoid; } p { margin: .5em 0; } .sub { margin: .1em 0; color: #444; }"
+                // On headings alone: blocks hand the height on to what is in them, and every row of a table would ask
+                // for it.
+                + "h2 { page-break-after: avoid; } h2, h3, .lead { -fs-page-break-min-height: 34mm; } .lead { page-break-after: avoid; }"
+                + " p { margin: .5em 0; } .sub { margin: .1em 0; color: #444; }"
                 + " .caption { color: #444; font-size: .9em; }\n"
                 + ".banner { border: 1.5px solid #111; padding: .4em .6em; margin: .8em 0; } .banner td { vertical-align: top; }"
                 + " .banner .mark { width: 34px; }\n"
@@ -387,11 +440,11 @@ final class HtmlWriter {
                 + " } .grid th { text-align: left;"
                 + " border-bottom: 1px solid #111; vertical-align: bottom; } .grid td { border-bottom: 1px solid #ccc; vertical-align: top; }\n"
                 + ".grid th, .grid td { padding: 2px 8pt 2px 0; } .grid .r { text-align: right; }\n"
-                + ".grid tr { page-break-inside: avoid; } table.grid { -fs-table-paginate: paginate; -fs-page-break-min-height: 34mm; }"
+                + ".grid tr { page-break-inside: avoid; } table.grid { -fs-table-paginate: paginate; }"
                 + " table.whole { page-break-inside: avoid; }\n"
-                + "table.sign { border-collapse: collapse; table-layout: fixed; width: 100%; page-break-inside: avoid; margin: .6em 0; } .sign th, .sign td"
+                + "table.sign { border-collapse: collapse; table-layout: fixed; width: 100%; margin: .6em 0; } .sign th, .sign td"
                 + " { border: 1px solid #111; height: 2.2em; text-align: left; vertical-align: top; padding: 3px 6px; color: #444; }"
-                + " .sign th { height: auto; }\n"
+                + " .sign th { height: auto; } .signatures { page-break-inside: avoid; }\n"
                 + ".figure svg { height: auto; } .drawing { page-break-inside: avoid; }\n";
     }
 

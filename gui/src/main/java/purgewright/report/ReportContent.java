@@ -44,6 +44,8 @@ import purgewright.sealflow.network.SolveResult.PassageState;
 
 /** What a report says, in order: verdict, figure, results, findings, faults, inputs, models, cautions, signatures. */
 final class ReportContent {
+    /** Phases in which a barrier differs by no more than this factor share a line on page one. */
+    private static final double ALIKE = 1.01;
     /** Findings on page one; all of them follow later. */
     private static final int NEAREST = 6;
     /** Findings whose evidence is printed; the JSON has that of all. */
@@ -132,39 +134,85 @@ final class ReportContent {
                         + ". Widths of arrows go with flow."));
     }
 
+    /** A barrier in the phases in which it reads the same to within a hundredth. */
+    private final class Reading {
+        final String cavity;
+        final String gas;
+        final List<String> phases = new ArrayList<>();
+        final double[] pressure = {Double.POSITIVE_INFINITY, 0};
+        final double[] temperature = {Double.POSITIVE_INFINITY, 0};
+
+        Reading(String cavity, String gas) {
+            this.cavity = cavity;
+            this.gas = gas;
+        }
+
+        boolean takes(String otherCavity, String otherGas, double p, double t) {
+            return cavity.equals(otherCavity)
+                    && gas.equals(otherGas)
+                    && Math.max(pressure[1], p) <= ALIKE * Math.min(pressure[0], p)
+                    && Math.max(temperature[1], t) <= ALIKE * Math.min(temperature[0], t);
+        }
+
+        void add(String phase, double p, double t) {
+            phases.add(phase);
+            pressure[0] = Math.min(pressure[0], p);
+            pressure[1] = Math.max(pressure[1], p);
+            temperature[0] = Math.min(temperature[0], t);
+            temperature[1] = Math.max(temperature[1], t);
+        }
+
+        List<String> row() {
+            return List.of(
+                    cavity,
+                    span(figures.pressure(pressure[0]), figures.pressure(pressure[1])),
+                    span(figures.temperature(temperature[0]), figures.temperature(temperature[1])),
+                    gas,
+                    String.join(", ", phases));
+        }
+
+        private String span(String low, String high) {
+            return low.equals(high) ? low : low + " to " + high;
+        }
+    }
+
     /** What the reader looks for first: each barrier with the phases in which it reads the same, and what stands nearest to its limit. */
     private void glance() {
-        Map<List<String>, List<String>> barriers = new LinkedHashMap<>();
+        List<Reading> readings = new ArrayList<>();
+        List<String> unsolved = new ArrayList<>();
         for (PhaseResult phase : check.phases()) {
             if (!(phase.solve() instanceof Converged converged)) {
-                barriers.computeIfAbsent(List.of("-", "-", "-", "not converged"), k -> new ArrayList<>())
-                        .add(phase.name());
+                unsolved.add(phase.name());
                 continue;
             }
             for (Cavity cavity : phase.model().cavities()) {
-                if (cavity.role() != Role.BARRIER || converged.cavities().get(cavity.name()) == null) {
+                CavityState state = converged.cavities().get(cavity.name());
+                if (cavity.role() != Role.BARRIER || state == null) {
                     continue;
                 }
-                CavityState state = converged.cavities().get(cavity.name());
-                barriers.computeIfAbsent(
-                                List.of(
-                                        cavity.name(),
-                                        figures.pressure(state.state().pressure()),
-                                        figures.temperature(state.state().temperature()),
-                                        CheckText.constituents(state.moleFractions(), 40)),
-                                k -> new ArrayList<>())
-                        .add(phase.name());
+                String gas = CheckText.constituents(state.moleFractions(), 40);
+                double p = state.state().pressure();
+                double t = state.state().temperature();
+                Reading reading = readings.stream()
+                        .filter(r -> r.takes(cavity.name(), gas, p, t))
+                        .findFirst()
+                        .orElse(null);
+                if (reading == null) {
+                    reading = new Reading(cavity.name(), gas);
+                    readings.add(reading);
+                }
+                reading.add(phase.name(), p, t);
             }
         }
+        List<List<String>> barriers = new ArrayList<>();
+        if (!unsolved.isEmpty()) {
+            barriers.add(List.of("-", "-", "-", "not converged", String.join(", ", unsolved)));
+        }
+        readings.stream()
+                .sorted(Comparator.comparing(r -> r.cavity))
+                .map(Reading::row)
+                .forEach(barriers::add);
         if (!barriers.isEmpty()) {
-            List<List<String>> rows = new ArrayList<>();
-            barriers.entrySet().stream()
-                    .sorted(Comparator.comparing(e -> e.getKey().get(0)))
-                    .forEach(e -> {
-                        List<String> row = new ArrayList<>(e.getKey());
-                        row.add(String.join(", ", e.getValue()));
-                        rows.add(List.copyOf(row));
-                    });
             blocks.add(new Grid(
                     "lrrll",
                     List.of(
@@ -173,7 +221,7 @@ final class ReportContent {
                             "temperature, " + figures.temperatureUnit(),
                             "mole %",
                             "in phase"),
-                    rows));
+                    barriers));
         }
         // Once a place and criterion, where its margin is least: the same seal in ten phases would hide the others.
         Map<String, List<Finding>> groups = new LinkedHashMap<>();

@@ -1,8 +1,12 @@
 package purgewright.report;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
 import purgewright.figure.PlanChart;
 import purgewright.figure.PurgeWindowChart;
 import purgewright.figure.Readout;
@@ -73,7 +77,8 @@ final class StudyBlocks {
     private void redlines(ReportInput.Redlines all) {
         blocks.add(new Heading(2, "redlines", "Redlines and interlocks"));
         List<List<String>> rows = new ArrayList<>();
-        List<String> reasons = new ArrayList<>();
+        // Readings that have the same to say say it once.
+        Map<String, Set<String>> reasons = new LinkedHashMap<>();
         for (Redline r : all.redlines()) {
             rows.add(List.of(
                     r.label(),
@@ -82,10 +87,7 @@ final class StudyBlocks {
                     figures.quantity(r.physical(), r.unit()),
                     figures.quantity(r.uncertainty(), r.unit()),
                     figures.quantity(r.nominal(), r.unit())));
-            String line = r.label() + ": " + r.reason();
-            if (!reasons.contains(line)) {
-                reasons.add(line);
-            }
+            reasons.computeIfAbsent(r.reason(), k -> new LinkedHashSet<>()).add(r.label());
         }
         if (rows.isEmpty()) {
             blocks.add(new Text("No reading of this case can carry a redline."));
@@ -97,7 +99,9 @@ final class StudyBlocks {
                     "llrrrr",
                     List.of("reading", "", "redline", "physical limit", "uncertainty", "normal running"),
                     rows));
-            blocks.add(new Bullets(reasons));
+            List<String> lines = new ArrayList<>();
+            reasons.forEach((reason, labels) -> lines.add(String.join("; ", labels) + ": " + reason));
+            blocks.add(new Bullets(lines));
         }
         interlocks(all.interlocks());
         wear(all.wear());

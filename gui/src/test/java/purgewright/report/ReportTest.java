@@ -27,10 +27,12 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import purgewright.fluids.Engines;
 import purgewright.fluids.unit.UnitSystem;
+import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckSettings;
 import purgewright.hazard.service.Comparison;
+import purgewright.hazard.service.FailSettings;
 import purgewright.hazard.service.Progress;
 import purgewright.sealflow.casefile.CaseDocument;
 
@@ -135,6 +137,37 @@ class ReportTest {
     }
 
     /** On either paper, as the reader of the file finds them: a number is not torn from its unit, nor a phase's name in two. */
+    /** Ten phases, two lanes, and a verdict under faults: the longest page one and the widest section of the samples. */
+    @Test
+    void pageOneHoldsTheSignaturesAndAWideSectionIsShownInPiecesThatFillTheirPages() throws IOException {
+        CheckResult wide;
+        FaultResult faults;
+        try (CaseService service = new CaseService(Engines.embedded(), 2);
+                InputStream in = Report.class.getResourceAsStream("/purgewright/cases/shared-rotor-kerosene.json")) {
+            CaseDocument document = CaseDocument.parse(new String(in.readAllBytes(), StandardCharsets.UTF_8));
+            wide = service.check(document, CheckSettings.DEFAULT, Progress.NONE);
+            faults = service.fail(
+                    wide.document(),
+                    FailSettings.DEFAULT.withTimes(false).withPhases(List.of("steady")),
+                    Progress.NONE);
+        }
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        new Report(ReportInput.of(wide).with(faults), UnitSystem.SI, "A4", "test", 0L).write(Report.Form.PDF, out);
+
+        try (PDDocument document = Loader.loadPDF(out.toByteArray())) {
+            PDFTextStripper text = new PDFTextStripper();
+            List<String> pages = new ArrayList<>();
+            for (int page = 1; page <= document.getNumberOfPages(); page++) {
+                text.setStartPage(page);
+                text.setEndPage(page);
+                pages.add(text.getText(document));
+            }
+            assertThat(pages.get(0)).contains("holds", "under faults", "prepared", "signature");
+            assertThat(pages.get(2)).contains("part 1 of 3");
+            assertThat(pages.get(4)).contains("part 3 of 3");
+        }
+    }
+
     @Test
     void shortCellsAreNotBrokenOverLines() throws IOException {
         ReportInput input = ReportInput.of(check).with(Comparison.of(before, check));

@@ -356,7 +356,7 @@ final class Layout {
                 field(
                         "clearance growth",
                         between(LENGTH, -0.1, 0.1),
-                        "Change of clearance from cold to running; left out: from the rotor's segments."),
+                        "Change of clearance from cold to running; left out: from the rotor's segments, none without them."),
                 fallback(
                         "calibration factor",
                         new Shape.Quantity(NUMBER, 0, true, 1000, false),
@@ -385,13 +385,20 @@ final class Layout {
                         field(
                                 "wall conductance",
                                 positive(CONDUCTANCE, 1e6),
-                                "From the gas to the wall of one bottle."),
-                        field("wall heat capacity", positive(HEAT_CAPACITY, 1e9), "Of the wall of one bottle."),
+                                "From the gas to the wall of one bottle; left out: no heat reaches the gas, the cold side."),
+                        field(
+                                "wall heat capacity",
+                                positive(HEAT_CAPACITY, 1e9),
+                                "Of the wall of one bottle; left out: the wall keeps its temperature."),
                         field(
                                 "outside conductance",
                                 positive(CONDUCTANCE, 1e6),
-                                "From the air to the wall of one bottle."),
-                        field("unusable pressure", pressure(), "Below it a bottle counts as empty.")));
+                                "From the air to the wall of one bottle; left out: no heat reaches the wall."),
+                        field(
+                                "unusable pressure",
+                                pressure(),
+                                "Below it a bottle counts as empty; left out: what the regulator needs at its inlet, without a regulator"
+                                        + " 10 bar in `plan` (common practice) and nothing in `run`.")));
         Shape.Fields regulator = new Shape.Fields(
                 "regulator",
                 List.of(
@@ -412,29 +419,49 @@ final class Layout {
                                 atLeastZero(PRESSURE_DIFFERENCE, HIGHEST_PRESSURE),
                                 "0 Pa",
                                 "Half the band of the set pressure."),
-                        field("relief pressure", pressure(), "Of the relief valve behind it."),
-                        field("relief diameter", positive(LENGTH, 1), "Seat of the relief valve."),
-                        field("open diameter", positive(LENGTH, 1), "Seat of the regulator when it fails open.")));
+                        field(
+                                "relief pressure",
+                                pressure(),
+                                "Of the relief valve behind it; left out: no relief valve."),
+                        field(
+                                "relief diameter",
+                                positive(LENGTH, 1),
+                                "Seat of the relief valve; left out: it holds 1.1 times its pressure (common practice)."),
+                        field(
+                                "open diameter",
+                                positive(LENGTH, 1),
+                                "Seat of the regulator when it fails open; left out: a relief valve holds 1.1 times its pressure (common"
+                                        + " practice).")));
         Shape.Fields line = new Shape.Fields(
                 "supply line",
                 List.of(
                         need("diameter", positive(LENGTH, 10), "Bore."),
                         need("length", positive(LENGTH, LONGEST), "Length."),
-                        field("roughness", atLeastZero(LENGTH, 0.1), "Of the wall."),
+                        fallback(
+                                "roughness",
+                                atLeastZero(LENGTH, 0.1),
+                                "1.5 um",
+                                "Of the wall; 1.5 um for drawn tube (common practice)."),
                         fallback("loss coefficient", number(0, 1e6), "0", "Sum of bends and fittings.")));
         Shape.Fields plant = new Shape.Fields(
                 "plant",
                 List.of(
                         need("pressure", pressure(), "Of the main."),
                         fallback("temperature", temperature(), "15 degC", "Of its gas."),
-                        field("greatest flow", positive(MASS_FLOW, 1e5), "That the main can give.")));
+                        field(
+                                "greatest flow",
+                                positive(MASS_FLOW, 1e5),
+                                "That the main can give; left out: whatever the purge takes.")));
         Shape.Fields liquid = new Shape.Fields(
                 "liquid",
                 List.of(
                         need("volume", positive(VOLUME, 1e5), "Of liquid in the full tank."),
                         need("pressure", pressure(), "Of the tank and of the gas behind the vaporiser."),
                         fallback("temperature", temperature(), "5 degC", "Of the gas behind the vaporiser."),
-                        field("vaporiser flow", positive(MASS_FLOW, 1e5), "That the vaporiser can warm."),
+                        field(
+                                "vaporiser flow",
+                                positive(MASS_FLOW, 1e5),
+                                "That the vaporiser can warm; left out: whatever the purge takes."),
                         fallback("daily loss", number(0, 1), "0", "Share of a full tank that boils away in a day.")));
         return new Shape.Fields(
                 "supply",
@@ -632,9 +659,12 @@ final class Layout {
                 List.of(
                         need("name", new Shape.Name(), "Unique name."),
                         need("duration", positive(TIME, 1e9), "How long it lasts, most likely."),
-                        field("shortest", atLeastZero(TIME, 1e9), "The least it may last."),
-                        field("longest", positive(TIME, 1e9), "The most it may last."),
-                        field("phase", new Shape.Reference(Target.PHASE), "Phase of the duty whose purge it takes."),
+                        field("shortest", atLeastZero(TIME, 1e9), "The least it may last; left out: the duration."),
+                        field("longest", positive(TIME, 1e9), "The most it may last; left out: the duration."),
+                        field(
+                                "phase",
+                                new Shape.Reference(Target.PHASE),
+                                "Phase of the duty whose purge it takes; left out: the first."),
                         fallback("per attempt", new Shape.Flag(), "true", "false for once a campaign.")));
         Shape.Fields check = new Shape.Fields(
                 "leak check",
@@ -653,9 +683,10 @@ final class Layout {
                                 "attempts",
                                 new Shape.Quantity(NUMBER, 1, false, 100000, true),
                                 "Runs to be made; an aborted one is made again."),
-                        field(
+                        fallback(
                                 "attempts per day",
                                 new Shape.Quantity(NUMBER, 0, true, 1000, false),
+                                "1",
                                 "How many on a day."),
                         fallback("abort probability", number(0, 1), "0", "Of one attempt."),
                         field(
@@ -677,7 +708,10 @@ final class Layout {
                         field("gas price", atLeastZero(MONEY_PER_MASS, 1e9), "By mass."),
                         field("bottle price", atLeastZero(MONEY, 1e9), "Of one filled bottle."),
                         field("bottle rental", atLeastZero(MONEY_PER_TIME, 1e9), "Of one bottle."),
-                        field("rental time", atLeastZero(TIME, 1e10), "For which the bottles are kept.")));
+                        field(
+                                "rental time",
+                                atLeastZero(TIME, 1e10),
+                                "For which the bottles are kept; left out: the days of the campaign.")));
     }
 
     private static Shape.Fields waiver() {
