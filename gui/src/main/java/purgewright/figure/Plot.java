@@ -9,6 +9,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /** A rectangle with two axes in shown units: grid, ticks, titles, and the way from numbers to places and back. */
 public final class Plot {
@@ -226,13 +227,26 @@ public final class Plot {
     /** Samples with words, from a place to the right and on in further rows below where one is full; returns the right end. */
     static double key(
             Figure.Builder b, double x, double baseline, List<String> words, List<Color> colors, double limit) {
-        return key(b, x, baseline, words, colors, limit, new int[1]);
+        List<Integer> styles = IntStream.range(0, words.size()).boxed().toList();
+        return key(b, x, baseline, words, colors, styles, limit);
+    }
+
+    /** The same with the style of each line, a place in {@link #DASHES} that goes round. */
+    static double key(
+            Figure.Builder b,
+            double x,
+            double baseline,
+            List<String> words,
+            List<Color> colors,
+            List<Integer> styles,
+            double limit) {
+        return key(b, x, baseline, words, colors, styles, limit, new int[1]);
     }
 
     /** How many rows a key takes. */
     static int keyRows(double x, List<String> words, double limit) {
         int[] rows = new int[1];
-        key(null, x, 0, words, List.of(), limit, rows);
+        key(null, x, 0, words, List.of(), List.of(), limit, rows);
         return rows[0];
     }
 
@@ -242,6 +256,7 @@ public final class Plot {
             double baseline,
             List<String> words,
             List<Color> colors,
+            List<Integer> styles,
             double limit,
             int[] rows) {
         Font font = Lettering.font(Font.PLAIN, 10.5);
@@ -257,7 +272,7 @@ public final class Plot {
             }
             if (b != null) {
                 Line2D sample = new Line2D.Double(at, y - 4, at + 24, y - 4);
-                float[] dash = DASHES[i % DASHES.length];
+                float[] dash = DASHES[styles.get(i) % DASHES.length];
                 if (dash.length == 0) {
                     b.line(sample, colors.get(i), 2);
                 } else {

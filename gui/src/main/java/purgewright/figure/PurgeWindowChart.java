@@ -5,6 +5,7 @@ import java.awt.geom.Ellipse2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import purgewright.hazard.sizing.PurgeWindow;
 
@@ -24,7 +25,8 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
     private static final double LEFT = 74;
     private static final double TOP = 58;
     private static final double RIGHT = 26;
-    private static final double BOTTOM = 52;
+    private static final double BOTTOM = 46;
+    private static final double FOOT_ROW = 14;
 
     /**
      * @param map as computed
@@ -54,11 +56,18 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                 .toList();
         double keyAt = 12 + Lettering.width(Lettering.font(Font.BOLD, 11), FigureText.of("map.lines")) + 18;
         double top = TOP + (Plot.keyRows(keyAt, words, width - 10) - 1) * Plot.KEY_ROW;
+        Font small = Lettering.font(Font.PLAIN, 10.5);
+        String under = FigureText.of(map.bandX().wide() || map.bandY().wide() ? "map.area.band" : "map.area");
+        if (map.boundaries().stream().anyMatch(line -> !map.numbered(line.name()))) {
+            under += " " + FigureText.of("map.survey");
+        }
+        List<String> foot = Lettering.wrap(small, under, width - 24, 4);
+        double bottom = BOTTOM + FOOT_ROW * foot.size();
         Readout.Scale across = readout.scale(unitX, map.xs().get(map.xs().size() - 1));
         Readout.Scale up = readout.scale(unitY, map.ys().get(map.ys().size() - 1));
         Plot plot = new Plot(
                 b,
-                new Rectangle2D.Double(LEFT, top, width - LEFT - RIGHT, height - top - BOTTOM),
+                new Rectangle2D.Double(LEFT, top, width - LEFT - RIGHT, height - top - bottom),
                 new Plot.Axis(
                         across.shown(map.xs().get(0)),
                         across.shown(map.xs().get(map.xs().size() - 1)),
@@ -79,16 +88,16 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
         b.fill(good, Theme.blend(theme.panel(), theme.good(), 0.16));
         b.hatch(good, FluidLook.PURGE, Theme.blend(theme.panel(), theme.good(), 0.6), 9, 0.8);
         b.hatch(unknown, FluidLook.AIR, theme.rule(), 6, 1);
-        Font small = Lettering.font(Font.PLAIN, 10.5);
         Tags tags = new Tags(b, small, width, height);
         double px = plot.clampX(plot.x(across.shown(x)));
         double py = plot.clampY(plot.y(up.shown(y)));
         tags.keepFree(new Rectangle2D.Double(px - 14, py - 14, 28, 28));
         tags.keepFree(new Rectangle2D.Double(0, 0, width, top - 2));
         tags.keepFree(new Rectangle2D.Double(0, 0, LEFT + 2, height));
-        tags.keepFree(new Rectangle2D.Double(0, height - BOTTOM, width, BOTTOM));
+        tags.keepFree(new Rectangle2D.Double(0, height - bottom, width, bottom));
         band(map, plot, across, up, b, px, py);
         List<java.awt.Color> colors = new ArrayList<>();
+        List<Integer> styles = new ArrayList<>();
         List<Runnable> names = new ArrayList<>();
         for (PurgeWindow.Line line : map.boundaries()) {
             Path2D drawn = new Path2D.Double();
@@ -102,19 +111,25 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                     middle = run[(int) ((0.25 + 0.13 * (colors.size() % 5)) * (run.length - 1))];
                 }
             }
-            float[] dash = Plot.DASHES[colors.size() % Plot.DASHES.length];
+            // Lines that are the same all along share one style: drawn over each other the last would hide the others.
+            int same = same(map.boundaries(), colors.size());
+            int style = same >= 0
+                    ? styles.get(same)
+                    : styles.stream().mapToInt(Integer::intValue).max().orElse(-1) + 1;
+            float[] dash = Plot.DASHES[style % Plot.DASHES.length];
             // Hues take turns: a dashed line that lies upon the one before leaves that to be seen between its dashes.
-            int turn = colors.size() % Plot.DASHES.length + colors.size() / Plot.DASHES.length;
+            int turn = style % Plot.DASHES.length + style / Plot.DASHES.length;
             java.awt.Color hue = turn % 2 == 0 ? theme.bad() : theme.ink();
-            if (dash.length == 0) {
+            if (same < 0 && dash.length == 0) {
                 b.line(drawn, hue, 2.2);
-            } else {
+            } else if (same < 0) {
                 b.dashed(drawn, hue, 2.2, dash);
             }
             String name = line.name().replace('-', ' ');
             double[] at = middle;
             names.add(() -> tags.tag(name, name, plot.x(across.shown(at[0])) + 4, plot.y(up.shown(at[1])) - 5, false));
             colors.add(hue);
+            styles.add(style);
         }
         names.forEach(Runnable::run);
         flows(map, plot, across, up, b, tags, readout);
@@ -126,14 +141,10 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                 20,
                 Lettering.font(Font.BOLD, 11),
                 theme.ink());
-        Plot.key(b, keyAt, 20, words, colors, width - 10);
-        b.text(
-                "key",
-                FigureText.of(map.bandX().wide() || map.bandY().wide() ? "map.area.band" : "map.area"),
-                12,
-                height - 12,
-                small,
-                theme.quiet());
+        Plot.key(b, keyAt, 20, words, colors, styles, width - 10);
+        for (int i = 0; i < foot.size(); i++) {
+            b.text("key", foot.get(i), 12, height - 12 - FOOT_ROW * (foot.size() - 1 - i), small, theme.quiet());
+        }
         if (!map.complete()) {
             Font bold = Lettering.font(Font.BOLD, 10.5);
             String said = FigureText.of("map.stopped");
@@ -152,6 +163,17 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
         tags.tag(OPERATING, FigureText.of("map.point"), px + 4, py, false);
         return new PurgeWindowChart(
                 b.build(width, height, FigureText.of("map.caption", titleX, titleY)), plot, across, up);
+    }
+
+    /** An earlier line with the same points; -1 when there is none. */
+    private static int same(List<PurgeWindow.Line> lines, int index) {
+        double[][][] mine = lines.get(index).paths().toArray(double[][][]::new);
+        for (int i = 0; i < index; i++) {
+            if (Arrays.deepEquals(mine, lines.get(i).paths().toArray(double[][][]::new))) {
+                return i;
+            }
+        }
+        return -1;
     }
 
     private static void path(Path2D into, double[][] run, Plot plot, Readout.Scale across, Readout.Scale up) {
@@ -239,12 +261,12 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
                 }
             }
             b.dashed(drawn, b.theme().quiet(), 0.9, 1f, 3f);
-            tags.tag(
+            tags.upon(
                     "flow",
                     Plot.number(flow.shown(line.level())) + " " + flow.unit(),
-                    plot.x(across.shown(end[0])) - 6,
-                    plot.y(up.shown(end[1])) + 14,
-                    true);
+                    plot.x(across.shown(end[0])),
+                    plot.y(up.shown(end[1])) + 16,
+                    plot.box());
         }
     }
 }

@@ -50,4 +50,20 @@ final class Tags {
             }
         }
     }
+
+    /** Writes upon a line that runs upwards, lower down where something is in the way; inside the area, or not at all. */
+    void upon(String owner, String text, double x, double y, Rectangle2D area) {
+        double w = Lettering.width(font, text);
+        double left = Math.max(area.getMinX() + 4, Math.min(area.getMaxX() - 4 - w, x - w / 2));
+        for (int row = 0; row < SHIFTS.length; row++) {
+            double base = y + row * (font.getSize2D() + 4);
+            Rectangle2D box = new Rectangle2D.Double(left - 3, base - 10, w + 6, font.getSize2D() + 2);
+            if (area.contains(box) && taken.stream().noneMatch(box::intersects)) {
+                taken.add(box);
+                b.fill(box, b.theme().paper());
+                b.text(owner, text, left, base, font, b.theme().ink());
+                return;
+            }
+        }
+    }
 }

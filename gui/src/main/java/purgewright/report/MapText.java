@@ -114,18 +114,27 @@ public final class MapText {
                                     1 / map.resolution(),
                                     map.samples().size())
                             : ", between points of the survey\n");
+            boolean coarse = false;
             Table table = new Table("  ", "lrrrr");
             table.heading("criterion", "x from", "x to", "y from", "y to");
             for (PurgeWindow.Line line : map.boundaries()) {
                 double[] r = reach(line);
+                coarse |= !map.numbered(line.name());
                 table.row(
-                        line.name().replace('-', ' '),
+                        line.name().replace('-', ' ') + (map.numbered(line.name()) ? "" : " *"),
                         Units.format(r[0], x, units, 4),
                         Units.format(r[1], x, units, 4),
                         Units.format(r[2], y, units, 4),
                         Units.format(r[3], y, units, 4));
             }
             table.appendTo(text);
+            if (coarse && map.resolution() > 0) {
+                Words.paragraph(
+                        text,
+                        "  * ",
+                        "    ",
+                        "met or not, without a number: away from the window its line is known to a step of the survey (--steps)");
+            }
         }
         if (!governing.isEmpty()) {
             text.append("\nWhat governs where it is not met\n");

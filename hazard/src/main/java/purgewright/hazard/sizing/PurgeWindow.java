@@ -48,6 +48,14 @@ public record PurgeWindow(
         boolean complete) {
 
     /**
+     * True when a criterion has a margin where it is met. One that is met or not, or speaks up only where it is not, has none there; away
+     * from where it bounds the window its line is known to a step of the survey alone.
+     */
+    public boolean numbered(String criterion) {
+        return samples.stream().anyMatch(s -> s.margins().getOrDefault(criterion, Double.NaN) >= 0);
+    }
+
+    /**
      * One point.
      *
      * @param x SI

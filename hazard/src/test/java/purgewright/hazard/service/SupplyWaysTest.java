@@ -156,12 +156,15 @@ class SupplyWaysTest {
                 .filter(m -> m.event() == RunResult.Event.BANK_SWITCH)
                 .map(RunResult.Moment::time)
                 .toList();
-        // 10 L of helium at 100 bar are 0.159 kg; without heat 0.6 stays (perfect: (4/10)^(3/5) = 0.58): 64 g. At 6.9
-        // g/s
-        // and 288 K, by the root of 288/244 more as the gas cools towards 200 K: 7.5 g/s, 8.5 s.
-        assertThat(at).hasSizeGreaterThanOrEqualTo(3);
-        assertThat(at.get(0)).isCloseTo(8.5, within(0.4));
-        assertThat(at.get(1) - at.get(0)).isCloseTo(at.get(0), within(0.2));
+        // Without heat 65.7 g of the 0.159 kg in 10 L at 100 bar leave until 4 MPa, and the gas cools from 288 to 200 K. With the
+        // 6.929 g/s of the case at 288 K through a choked orifice, and the flux of the gas as it comes, that takes 8.783 s: integrated
+        // by itself, in 60 steps of pressure, with helium's properties from another program [computed for this test].
+        assertThat(at).hasSizeGreaterThanOrEqualTo(4);
+        for (int i = 0; i < 4; i++) {
+            assertThat(at.get(i) - (i == 0 ? 0 : at.get(i - 1)))
+                    .as("bank %d", i + 1)
+                    .isCloseTo(8.783, within(0.01));
+        }
         double[] times = r.channels().get(0).times();
         double[] first = r.channels().stream()
                 .filter(c -> c.name().equals("bank 1 pressure"))

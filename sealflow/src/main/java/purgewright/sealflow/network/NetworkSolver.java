@@ -114,7 +114,8 @@ public final class NetworkSolver {
     }
 
     /**
-     * Solves a case next to some that are solved, from there alone: Newton from each in turn, then a pseudo-transient from the first.
+     * Solves a case next to some that are solved, from there alone: Newton and a pseudo-transient from the first, then Newton from the
+     * others.
      * For sweeps over many neighbours, where one start from nothing costs more than ten neighbours; a failure here says only that the
      * ways from these guesses are barred.
      *
@@ -185,7 +186,10 @@ public final class NetworkSolver {
             descent = new Descent(net, linear, history);
         }
 
-        /** Newton that has not arrived after 20 steps has met a kink on its way; another guess meets another. */
+        /**
+         * Newton that has not arrived after 20 steps has met a kink on its way. In a sweep the other guesses lie on the same side of it
+         * as the first, while a pseudo-transient goes through, for the price of one more stalled Newton.
+         */
         SolveResult climbFrom(List<Converged> guesses) {
             List<Rung> rungs = new ArrayList<>();
             List<Method> names = new ArrayList<>();
@@ -193,8 +197,8 @@ public final class NetworkSolver {
                 rungs.add(() -> descent.newton(start(guess), NEAR_ITERATIONS, guess.memory()));
                 names.add(Method.NEWTON);
             }
-            rungs.add(() -> descent.pseudoTransient(start(guesses.get(0)), net.settings.maximumIterations()));
-            names.add(Method.PSEUDO_TRANSIENT);
+            rungs.add(1, () -> descent.pseudoTransient(start(guesses.get(0)), net.settings.maximumIterations()));
+            names.add(1, Method.PSEUDO_TRANSIENT);
             return climb(rungs, names);
         }
 
