@@ -392,6 +392,9 @@ final class Linearized {
                 continue;
             }
             for (int v = 0; v < last; v++) {
+                if (v >= 2 && silent(x.fraction[i][v - 2])) {
+                    continue;
+                }
                 FluidState moved = perturbed[i][v];
                 double by = steps[i][v];
                 if (v == 0 && near && nudge(x, i)) {
@@ -417,6 +420,14 @@ final class Linearized {
             slope[forward ? size : 0] = -slope[forward ? 0 : size];
             turnHeat(here, heat, forward ? size : 0, slope[forward ? size : 0]);
         }
+    }
+
+    /**
+     * Whether a stream is so scarce, or so alone, that its share's effect on a flow is left out: a trace of gas put into a liquid boils
+     * part of it, and the flow through that dome takes fifty times as long as the liquid's.
+     */
+    private static boolean silent(double fraction) {
+        return fraction < ACTIVE_FRACTION || fraction > 1 - ACTIVE_FRACTION;
     }
 
     /** What a change of the flow near rest moves of the heat from the one end to the other. */

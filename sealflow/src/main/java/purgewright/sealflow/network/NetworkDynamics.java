@@ -24,6 +24,10 @@ import purgewright.sealflow.network.SolveResult.Method;
 public final class NetworkDynamics {
     private static final int ITERATIONS = 20;
     private static final double TOLERANCE = 1e-11;
+    /** Contraction up to which slopes are corrected by what the passages did, instead of taken afresh. */
+    private static final double FAIR = 0.5;
+
+    private static final int MOST_UPDATES = 4;
 
     private final Network net;
     private final Linearized linear;
@@ -222,14 +226,26 @@ public final class NetworkDynamics {
         double[][] stream = new double[net.cavities][net.streams];
         double last = Double.POSITIVE_INFINITY;
         boolean factored = false;
+        double[] flows = new double[net.links];
+        double[] taken = null;
+        double takenShare = 0;
+        int updates = 0;
         for (int n = 0; n < ITERATIONS; n++) {
             double worst = residual(base, time, mass, energy, stream);
             if (worst < TOLERANCE && everFactored) {
                 return n;
             }
             if (!(worst < 0.1 * last)) {
-                differentiated = differentiated && n == 0;
                 factored = false;
+                if (taken != null && worst < FAIR * last && updates < MOST_UPDATES) {
+                    // What the passages did on the step says enough of their slopes; differences cost several
+                    // evaluations.
+                    linear.update(flows, x, taken, takenShare);
+                    linear.differentiateStates(x);
+                    updates++;
+                } else {
+                    differentiated = differentiated && n == 0;
+                }
             }
             double previous = last;
             last = worst;
@@ -238,6 +254,7 @@ public final class NetworkDynamics {
                 linear.differentiate(x);
                 differentiated = true;
                 factored = false;
+                updates = 0;
             }
             if (!factored) {
                 storageScales(time, before);
@@ -253,11 +270,14 @@ public final class NetworkDynamics {
             boolean moved = false;
             for (int h = 0; h < 3 && !moved; h++) {
                 moved = Descent.attempt(net, linear.size(), x, trial, step, share);
+                takenShare = share;
                 share *= 0.3;
             }
             if (!moved) {
                 return -1;
             }
+            System.arraycopy(x.massFlow, 0, flows, 0, flows.length);
+            taken = step;
             x.adopt(trial);
             x.refreshLagged();
         }
