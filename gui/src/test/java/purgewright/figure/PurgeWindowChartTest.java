@@ -10,7 +10,6 @@ import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import purgewright.fluids.unit.UnitSystem;
 import purgewright.hazard.sizing.PurgeWindow;
 
 @DisplayName("The drawing of a purge window")
@@ -43,8 +42,7 @@ class PurgeWindowChartTest {
                 new String[][] {{"x", ""}, {"x", ""}},
                 3.5e6,
                 5e-5,
-                List.of(new PurgeWindow.Sample(
-                        4e6, 2e-5, true, 2e-3, "", Map.of("barrier-pressure", 1.0), List.of())),
+                List.of(new PurgeWindow.Sample(4e6, 2e-5, true, 2e-3, "", Map.of("barrier-pressure", 1.0), List.of())),
                 lines,
                 flows,
                 List.of(),
@@ -56,17 +54,7 @@ class PurgeWindowChartTest {
 
     private static PurgeWindowChart drawn(PurgeWindow map, double width) {
         return PurgeWindowChart.draw(
-                map,
-                "pressure of a",
-                "Pa",
-                "clearance of b",
-                "m",
-                3.5e6,
-                5e-5,
-                Readout.SI,
-                Theme.LIGHT,
-                width,
-                620);
+                map, "pressure of a", "Pa", "clearance of b", "m", 3.5e6, 5e-5, Readout.SI, Theme.LIGHT, width, 620);
     }
 
     @ParameterizedTest(name = "{0} px wide")

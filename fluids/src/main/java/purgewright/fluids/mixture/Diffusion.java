@@ -2,6 +2,7 @@ package purgewright.fluids.mixture;
 
 import java.util.LinkedHashMap;
 import java.util.Map;
+import java.util.function.DoubleUnaryOperator;
 
 /**
  * Binary diffusion coefficients of dilute gases, m2/s, and Blanc's rule for a species in a mixture. D goes with 1/p.
@@ -64,24 +65,40 @@ public final class Diffusion {
      * above.
      */
     public static double binary(String one, String other, double temperature, double pressure) {
-        MarreroMason tabled = tabled(pair(one, other), temperature);
-        if (tabled != null) {
-            double inside = Math.max(tabled.minimum(), Math.min(tabled.trusted(), temperature));
-            double d = tabled.at(inside);
-            if (inside != temperature) {
-                d *= chapmanEnskog(one, other, temperature, ATMOSPHERE) / chapmanEnskog(one, other, inside, ATMOSPHERE);
-            }
-            return d * ATMOSPHERE / pressure;
+        return law(one, other).applyAsDouble(temperature) * (ATMOSPHERE / pressure);
+    }
+
+    /**
+     * Coefficient of a pair at 101325 Pa by temperature (K), m2/s, by the order of preference above: for who asks for the same pair again
+     * and again, the names are looked up once.
+     */
+    static DoubleUnaryOperator law(String one, String other) {
+        String pair = pair(one, other);
+        if (TABLE.containsKey(pair)) {
+            return temperature -> {
+                MarreroMason tabled = tabled(pair, temperature);
+                double inside = Math.max(tabled.minimum(), Math.min(tabled.trusted(), temperature));
+                double d = tabled.at(inside);
+                return inside == temperature
+                        ? d
+                        : d
+                                * (chapmanEnskog(one, other, temperature, ATMOSPHERE)
+                                        / chapmanEnskog(one, other, inside, ATMOSPHERE));
+            };
         }
         if ("air".equals(one) || "air".equals(other)) {
-            return inAir("air".equals(one) ? other : one, temperature, pressure);
+            return temperature -> inAir("air".equals(one) ? other : one, temperature, ATMOSPHERE);
         }
         double v1 = volume(one);
         double v2 = volume(other);
+        double m1 = Potentials.molarMass(one);
+        double m2 = Potentials.molarMass(other);
         if (v1 > 0 && v2 > 0 && !one.equals(other)) {
-            return fuller(temperature, pressure, Potentials.molarMass(one), Potentials.molarMass(other), v1, v2);
+            return temperature -> fuller(temperature, ATMOSPHERE, m1, m2, v1, v2);
         }
-        return chapmanEnskog(one, other, temperature, pressure);
+        double diameter = (Potentials.diameter(one) + Potentials.diameter(other)) / 2;
+        double wellDepth = Math.sqrt(Potentials.wellDepth(one) * Potentials.wellDepth(other));
+        return temperature -> chapmanEnskog(temperature, ATMOSPHERE, m1, m2, diameter, wellDepth);
     }
 
     /** The correlation of Marrero and Mason inside its range, m2/s; NaN outside it or when the pair is not tabled. */

@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.function.DoubleUnaryOperator;
 import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyEngine;
@@ -50,6 +51,9 @@ public final class Streams implements StreamMixer {
     private final Map<String, String> keys;
     private final String[] species; // names as shown
     private final String[] formulae; // for diffusion
+    /** Laws of the pairs of species met so far; two threads may make the same one, and either will do. */
+    private final DoubleUnaryOperator[][] diffusion;
+
     private final double[] speciesMolarMass;
     /** Mole fraction of species a in stream i: [i][a]. */
     private final double[][] moles;
@@ -112,6 +116,7 @@ public final class Streams implements StreamMixer {
         }
         this.species = index.keySet().toArray(new String[0]);
         this.formulae = formula.toArray(new String[0]);
+        this.diffusion = new DoubleUnaryOperator[formulae.length][formulae.length];
         this.moles = new double[n][species.length];
         this.speciesMolarMass = new double[species.length];
         for (Component component : components) {
@@ -463,7 +468,7 @@ public final class Streams implements StreamMixer {
                 double others = 0;
                 for (int b = 0; b < n; b++) {
                     if (rest[b] > 1e-6 * total) {
-                        sum += rest[b] / Diffusion.binary(formulae[a], formulae[b], temperature, p);
+                        sum += rest[b] / diffusion(a, b).applyAsDouble(temperature);
                         others += rest[b];
                     }
                 }
@@ -473,6 +478,16 @@ public final class Streams implements StreamMixer {
         }
         double coefficient = weight / resistance;
         return p / (Nasa7.GAS_CONSTANT * temperature) * coefficient;
+    }
+
+    /** The law of a pair of species; no two of a stream's species need one before they meet. */
+    private DoubleUnaryOperator diffusion(int a, int b) {
+        DoubleUnaryOperator law = diffusion[a][b];
+        if (law == null) {
+            law = Diffusion.law(formulae[a], formulae[b]);
+            diffusion[a][b] = law;
+        }
+        return law;
     }
 
     @Override

@@ -156,8 +156,10 @@ class SupplyWaysTest {
                 .filter(m -> m.event() == RunResult.Event.BANK_SWITCH)
                 .map(RunResult.Moment::time)
                 .toList();
-        // Without heat 65.7 g of the 0.159 kg in 10 L at 100 bar leave until 4 MPa, and the gas cools from 288 to 200 K. With the
-        // 6.929 g/s of the case at 288 K through a choked orifice, and the flux of the gas as it comes, that takes 8.783 s: integrated
+        // Without heat 65.7 g of the 0.159 kg in 10 L at 100 bar leave until 4 MPa, and the gas cools from 288 to 200
+        // K. With the
+        // 6.929 g/s of the case at 288 K through a choked orifice, and the flux of the gas as it comes, that takes
+        // 8.783 s: integrated
         // by itself, in 60 steps of pressure, with helium's properties from another program [computed for this test].
         assertThat(at).hasSizeGreaterThanOrEqualTo(4);
         for (int i = 0; i < 4; i++) {

@@ -517,7 +517,8 @@ public final class DutyRun {
                     return failed(trial.next(), leg, t0 + since + step);
                 }
                 double change = change(now, trial);
-                // A step that ends with a bank at its least pressure is as long as its gas changes little, like any other.
+                // A step that ends with a bank at its least pressure is as long as its gas changes little, like any
+                // other.
                 if (change > settings.resolution() && step > shortest) {
                     h = step / 2;
                     continue;
