@@ -5,15 +5,13 @@ import java.io.OutputStream;
 import java.io.RandomAccessFile;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
-import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
-import java.nio.file.attribute.PosixFileAttributeView;
 import java.util.UUID;
+import purgewright.sealflow.casefile.Replacing;
 
 /**
  * A file that is there whole or not at all: a sibling is written, forced to the disk and renamed at the end, so that a kill, a full disk
@@ -116,16 +114,10 @@ public final class WholeFile implements AutoCloseable {
         if (temporary == null) {
             return;
         }
-        PosixFileAttributeView view =
-                Files.exists(target) ? Files.getFileAttributeView(target, PosixFileAttributeView.class) : null;
-        if (view != null) {
-            Files.setPosixFilePermissions(temporary, view.readAttributes().permissions());
+        if (Files.exists(target)) {
+            Replacing.keepPermissions(target, temporary);
         }
-        try {
-            Files.move(temporary, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-        } catch (AtomicMoveNotSupportedException unusual) {
-            Files.move(temporary, target, StandardCopyOption.REPLACE_EXISTING);
-        }
+        Replacing.move(temporary, target);
     }
 
     private void finish() throws IOException {

@@ -8,7 +8,6 @@ import java.nio.channels.FileChannel;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
-import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.DirectoryStream;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
@@ -18,7 +17,6 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 import java.nio.file.attribute.FileTime;
-import java.nio.file.attribute.PosixFileAttributeView;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
@@ -108,10 +106,10 @@ final class CaseFiles {
                 out.force(true);
             }
             if (exists) {
-                keepPermissions(target, temporary);
+                Replacing.keepPermissions(target, temporary);
                 keepPrevious(target, folder, name);
             }
-            move(temporary, target);
+            Replacing.move(temporary, target);
             forceFolder(folder);
         } catch (AccessDeniedException denied) {
             throw failed(file, denied, "the folder " + folder + " may not be written to");
@@ -148,24 +146,9 @@ final class CaseFiles {
             } catch (UnsupportedOperationException | IOException noLinks) {
                 Files.copy(target, link, StandardCopyOption.COPY_ATTRIBUTES);
             }
-            move(link, previous);
+            Replacing.move(link, previous);
         } finally {
             Files.deleteIfExists(link);
-        }
-    }
-
-    private static void move(Path from, Path to) throws IOException {
-        try {
-            Files.move(from, to, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
-        } catch (AtomicMoveNotSupportedException unusual) {
-            Files.move(from, to, StandardCopyOption.REPLACE_EXISTING);
-        }
-    }
-
-    private static void keepPermissions(Path from, Path to) throws IOException {
-        PosixFileAttributeView view = Files.getFileAttributeView(from, PosixFileAttributeView.class);
-        if (view != null) {
-            Files.setPosixFilePermissions(to, view.readAttributes().permissions());
         }
     }
 
