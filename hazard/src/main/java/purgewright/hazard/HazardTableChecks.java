@@ -168,52 +168,43 @@ final class HazardTableChecks {
             {"methane UFL", "methane", Quantity.UFL_AIR, 0.15},
             {"hydrogen UFL", "hydrogen", Quantity.UFL_AIR, 0.75},
         };
-        for (Object[] row : tabled) {
+        tabled(out, "HAZ-04", bulletin, tabled);
+        closedVessel(out, "methane LFL", "methane", Quantity.LFL_AIR, 0.049);
+        closedVessel(out, "methane UFL", "methane", Quantity.UFL_AIR, 0.158);
+        closedVessel(out, "hydrogen UFL", "hydrogen", Quantity.UFL_AIR, 0.759);
+    }
+
+    /** The limit in force is no narrower than the one found in closed vessels. */
+    private static void closedVessel(List<Check> out, String what, String species, Quantity quantity, double vessel) {
+        published(
+                out,
+                "HAZ-04 " + what + ", closed vessels",
+                "the limit in force is no narrower",
+                "I. A. Zlochower, G. M. Green, J. Loss Prev. Process Ind. 22 (2009) (transcription)",
+                vessel,
+                () -> {
+                    double inForce = LimitTable.value(species, quantity).si();
+                    return quantity == Quantity.LFL_AIR ? Math.max(vessel, inForce) : Math.min(vessel, inForce);
+                },
+                EXACT,
+                "1",
+                Kind.VALIDATION);
+    }
+
+    /** Rows that the tables have as printed: {what, species, quantity, value}. */
+    private static void tabled(List<Check> out, String number, String source, Object[][] rows) {
+        for (Object[] row : rows) {
             published(
                     out,
-                    "HAZ-04 " + row[0],
+                    number + " " + row[0],
                     "row as tabulated",
-                    bulletin,
+                    source,
                     (double) row[3],
                     () -> nearest((String) row[1], (Quantity) row[2], (double) row[3]),
                     EXACT,
                     "1",
                     Kind.VALIDATION);
         }
-        String vessel = "I. A. Zlochower, G. M. Green, J. Loss Prev. Process Ind. 22 (2009) (transcription)";
-        published(
-                out,
-                "HAZ-04 methane LFL, closed vessels",
-                "the limit in force is no narrower",
-                vessel,
-                0.049,
-                () -> Math.max(
-                        0.049, LimitTable.value("methane", Quantity.LFL_AIR).si()),
-                EXACT,
-                "1",
-                Kind.VALIDATION);
-        published(
-                out,
-                "HAZ-04 methane UFL, closed vessels",
-                "the limit in force is no narrower",
-                vessel,
-                0.158,
-                () -> Math.min(
-                        0.158, LimitTable.value("methane", Quantity.UFL_AIR).si()),
-                EXACT,
-                "1",
-                Kind.VALIDATION);
-        published(
-                out,
-                "HAZ-04 hydrogen UFL, closed vessels",
-                "the limit in force is no narrower",
-                vessel,
-                0.759,
-                () -> Math.min(
-                        0.759, LimitTable.value("hydrogen", Quantity.UFL_AIR).si()),
-                EXACT,
-                "1",
-                Kind.VALIDATION);
     }
 
     private static void others(List<Check> out) {
@@ -224,18 +215,7 @@ final class HazardTableChecks {
             {"hydrogen UFL in oxygen, open", "hydrogen", Quantity.UFL_OXYGEN, 0.939},
             {"hydrogen LFL in oxygen, closed", "hydrogen", Quantity.LFL_OXYGEN, 0.039},
         };
-        for (Object[] row : pure) {
-            published(
-                    out,
-                    "HAZ-07 " + row[0],
-                    "row as tabulated",
-                    bulletin503,
-                    (double) row[3],
-                    () -> nearest((String) row[1], (Quantity) row[2], (double) row[3]),
-                    EXACT,
-                    "1",
-                    Kind.VALIDATION);
-        }
+        tabled(out, "HAZ-07", bulletin503, pure);
         String lewis = "M. G. Zabetakis, Bureau of Mines Bulletin 627 (1965); Lewis and von Elbe";
         Object[][] oxygen = {
             {"propane", 0.023, 0.55},
