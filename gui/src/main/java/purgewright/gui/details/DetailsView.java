@@ -24,7 +24,7 @@ import javafx.scene.layout.HBox;
 import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import javafx.util.Duration;
-import purgewright.gui.glyph.Shapes;
+import purgewright.gui.glyph.FindingCard;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.finding.Finding;
 import purgewright.sealflow.casefile.CaseForm;
@@ -131,19 +131,7 @@ public final class DetailsView extends ScrollPane {
         fill(priceGrid, priceTitle, model.price());
         findingBox.getChildren().clear();
         for (Finding finding : model.findings()) {
-            Label what = new Label(finding.what());
-            what.setWrapText(true);
-            VBox words = new VBox(what);
-            if (finding.waiver() != null) {
-                Label waiver = new Label(finding.waiver().text());
-                waiver.setWrapText(true);
-                waiver.getStyleClass().add("quiet");
-                words.getChildren().add(waiver);
-            }
-            HBox.setHgrow(words, Priority.ALWAYS);
-            HBox card = new HBox(Shapes.mark(finding.verdict(), 12), words);
-            card.getStyleClass().add("finding-card");
-            findingBox.getChildren().add(card);
+            findingBox.getChildren().add(new FindingCard(finding, finding.what()));
         }
     }
 

@@ -14,13 +14,12 @@ import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
 import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCode;
-import javafx.scene.layout.HBox;
-import javafx.scene.layout.Priority;
 import javafx.scene.layout.VBox;
 import purgewright.figure.Figure;
 import purgewright.figure.Readout;
 import purgewright.figure.TableFigure;
 import purgewright.gui.bench.Workbench;
+import purgewright.gui.glyph.FindingCard;
 import purgewright.gui.glyph.Shapes;
 import purgewright.gui.task.Desk;
 import purgewright.gui.text.Texts;
@@ -171,19 +170,8 @@ public final class FaultsView extends StudyView<FaultResult> {
                                     r.quantity(f.value(), f.unit()),
                                     r.quantity(f.limit(), f.unit()),
                                     Readout.margin(f.margin()));
-            Label what = new Label(numbers.isEmpty() ? f.what() : f.what() + ": " + numbers);
-            what.setWrapText(true);
-            what.setTooltip(new Tooltip(f.how() + "\n" + f.source()));
-            VBox words = new VBox(what);
-            if (f.waiver() != null) {
-                Label waiver = new Label(f.waiver().text());
-                waiver.setWrapText(true);
-                waiver.getStyleClass().add("quiet");
-                words.getChildren().add(waiver);
-            }
-            HBox.setHgrow(words, Priority.ALWAYS);
-            HBox card = new HBox(Shapes.mark(f.verdict(), 12), words);
-            card.getStyleClass().add("finding-card");
+            FindingCard card = new FindingCard(f, numbers.isEmpty() ? f.what() : f.what() + ": " + numbers);
+            card.what().setTooltip(new Tooltip(f.how() + "\n" + f.source()));
             card.setOnMouseClicked(e -> go(f.where()));
             drill.getChildren().add(card);
         }
