@@ -4,10 +4,12 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.Locale;
+import purgewright.fluids.unit.Dimension;
+import purgewright.fluids.unit.Units;
 
 /**
  * How SI numbers are shown to people: the unit in which a quantity reads well, three significant digits, never an exponent where
- * a plain number fits. Exact conversion factors (international foot, pound, inch; standard gravity 9.80665 m/s2).
+ * a plain number fits. Factors are those of {@link Units}.
  */
 public enum Readout {
     /** MPa, K, g/s, mm. */
@@ -15,11 +17,16 @@ public enum Readout {
     /** psia, degF, lb/s, in. */
     US;
 
-    private static final double PSI = 6894.757293168361;
-    private static final double POUND = 0.45359237;
-    private static final double FOOT = 0.3048;
-    private static final double INCH = 0.0254;
-    private static final double BTU_PER_POUND = 2326; // J/kg, international table, exact
+    private static final double PSI = Units.parse("1 psi", Dimension.PRESSURE_DIFFERENCE);
+    private static final double POUND = Units.parse("1 lb", Dimension.MASS);
+    private static final double FOOT = Units.parse("1 ft", Dimension.LENGTH);
+    private static final double INCH = Units.parse("1 in", Dimension.LENGTH);
+    private static final double BTU_PER_POUND = Units.parse("1 Btu/lb", Dimension.ENTHALPY);
+    private static final double RPM = Units.parse("1 rpm", Dimension.ANGULAR_SPEED);
+    /** A degree Fahrenheit, K. */
+    private static final double DEGREE = Units.parse("1 degF", Dimension.TEMPERATURE_DIFFERENCE);
+    /** Absolute zero, degF. */
+    private static final double COLDEST = Units.in(0, Dimension.TEMPERATURE, "degF");
 
     /** Absolute pressure, Pa. */
     public String pressure(double pascal) {
@@ -48,7 +55,7 @@ public enum Readout {
 
     /** Temperature in the unit of {@link #temperature}, for axes. */
     public double temperatureNumber(double kelvin) {
-        return this == SI ? kelvin : kelvin * 1.8 - 459.67;
+        return this == SI ? kelvin : kelvin / DEGREE + COLDEST;
     }
 
     /** Unit of {@link #temperatureNumber}. */
@@ -58,7 +65,7 @@ public enum Readout {
 
     /** Temperature (K) from a number in {@link #temperatureUnit}. */
     public double temperatureFrom(double number) {
-        return this == SI ? number : (number + 459.67) / 1.8;
+        return this == SI ? number : (number - COLDEST) * DEGREE;
     }
 
     /** Specific enthalpy (J/kg) in {@link #enthalpyUnit}, for axes. */
@@ -73,7 +80,7 @@ public enum Readout {
 
     /** Specific entropy (J/(kg K)) in {@link #entropyUnit}, for axes. */
     public double entropyNumber(double joulePerKilogramKelvin) {
-        return this == SI ? joulePerKilogramKelvin / 1000 : joulePerKilogramKelvin / (1.8 * BTU_PER_POUND);
+        return this == SI ? joulePerKilogramKelvin / 1000 : joulePerKilogramKelvin * DEGREE / BTU_PER_POUND;
     }
 
     /** Unit of {@link #entropyNumber}. */
@@ -161,7 +168,7 @@ public enum Readout {
             case "kg" -> this == SI ? with(value, "kg") : with(value / POUND, "lb");
             case "m3" -> this == SI ? with(value * 1e3, "L") : with(value / (INCH * INCH * INCH), "in3");
             case "m2" -> this == SI ? with(value * 1e6, "mm2") : with(value / (INCH * INCH), "in2");
-            case "rad/s" -> with(value * 30 / Math.PI, "rpm");
+            case "rad/s" -> with(value / RPM, "rpm");
             case "kg/m3" -> this == SI ? with(value, unit) : with(value * FOOT * FOOT * FOOT / POUND, "lb/ft3");
             case "1", "" -> ratio(value);
             default -> with(value, unit);
@@ -210,7 +217,7 @@ public enum Readout {
         boolean si = this == SI;
         return switch (unit) {
             case "Pa" -> si ? new Scale(1e-6, 0, "MPa") : new Scale(1 / PSI, 0, "psia");
-            case "K" -> si ? new Scale(1, 0, "K") : new Scale(1.8, -459.67, "°F");
+            case "K" -> si ? new Scale(1, 0, "K") : new Scale(1 / DEGREE, COLDEST, "°F");
             case "kg/s" ->
                 !si
                         ? new Scale(1 / POUND, 0, "lb/s")
@@ -230,7 +237,7 @@ public enum Readout {
                         ? new Scale(1 / 3600.0, 0, "h")
                         : largest >= 600 ? new Scale(1 / 60.0, 0, "min") : new Scale(1, 0, "s");
             case "W" -> largest >= 1000 ? new Scale(1e-3, 0, "kW") : new Scale(1, 0, "W");
-            case "rad/s" -> new Scale(30 / Math.PI, 0, "rpm");
+            case "rad/s" -> new Scale(1 / RPM, 0, "rpm");
             case "kg/m3" -> si ? new Scale(1, 0, unit) : new Scale(FOOT * FOOT * FOOT / POUND, 0, "lb/ft3");
             case "1", "" -> new Scale(1, 0, "");
             default -> new Scale(1, 0, unit);
