@@ -426,6 +426,7 @@ public final class HelmholtzEquation {
 
     private double powersOfDelta(Workspace w, double density) {
         residual(w);
+        w.evaluations++;
         double delta = density / reducingDensity;
         w.density = density;
         w.delta = delta;
@@ -621,6 +622,7 @@ public final class HelmholtzEquation {
         double logTau;
         double density;
         double delta;
+        long evaluations;
         boolean idealReady;
         boolean residualReady;
         double ideal0;
@@ -661,6 +663,11 @@ public final class HelmholtzEquation {
         /** Density that is set, kg/m3. */
         public double density() {
             return density;
+        }
+
+        /** How often the residual part was evaluated so far: what a search costs. */
+        public long evaluations() {
+            return evaluations;
         }
 
         /** Residual Helmholtz energy over R T. */

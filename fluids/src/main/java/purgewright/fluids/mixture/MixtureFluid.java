@@ -73,6 +73,9 @@ final class MixtureFluid implements Fluid {
         final Point vapour = new Point();
         final Point liquid = new Point();
 
+        /** How often components were added up so far. */
+        long evaluations;
+
         double pressure;
         double pressureByT;
         double pressureByY;
@@ -152,10 +155,16 @@ final class MixtureFluid implements Fluid {
         return shares;
     }
 
+    /** How often this thread has added up components: what searches cost. */
+    static long evaluations() {
+        return Sums.OF_THREAD.get().evaluations;
+    }
+
     // ---------------------------------------------------------------- sums
 
     /** Pressure alone and its slope with y, at temperature T and inverse gas volume y (kg of mixture per m3 of gas). */
     private void pressure(double t, double y, Sums sums) {
+        sums.evaluations++;
         double p = 0;
         double slope = 0;
         for (int k = 0; k < components.length; k++) {
@@ -179,6 +188,7 @@ final class MixtureFluid implements Fluid {
 
     /** @param boiling true takes every component as saturated, where the vapour pressures add up to p and y is free */
     private void sum(double t, double y, double p, boolean boiling, Sums sums) {
+        sums.evaluations++;
         clear(sums);
         double gasVolume = 1 / y;
         sums.inverseVolume = y;

@@ -214,6 +214,12 @@ public final class EmbeddedFluid implements PureFluid {
         return crc.getValue();
     }
 
+    /** How often this thread has evaluated the equation for this fluid's states: what its searches cost. */
+    long evaluations() {
+        Scratch s = scratch.get();
+        return s.main.evaluations() + s.other.evaluations();
+    }
+
     /** The equation behind the states. */
     public HelmholtzEquation equation() {
         return equation;
