@@ -1,6 +1,7 @@
 package purgewright.report;
 
 import java.util.List;
+import java.util.Locale;
 import purgewright.figure.Figure;
 import purgewright.hazard.finding.Verdict;
 
@@ -10,7 +11,12 @@ sealed interface Block {
      * @param level 1 to 3
      * @param id unique anchor
      */
-    record Heading(int level, String id, String text) implements Block {}
+    record Heading(int level, String id, String text) implements Block {
+        /** Headings start with a capital, also those that are made of a section's or a verdict's own word. */
+        public Heading {
+            text = text.isEmpty() ? text : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
+        }
+    }
 
     /** A paragraph. */
     record Text(String text) implements Block {}

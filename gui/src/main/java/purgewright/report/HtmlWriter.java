@@ -122,9 +122,12 @@ final class HtmlWriter {
         }
         if (!pdf) {
             // A data block, not a script: nothing runs. A "<" in it, which only texts have, could end it or open
-            // another.
+            // another; with "&" and ">" written the same way the page is well-formed XML too.
             html.append("<script type=\"application/json\" id=\"purgewright-case\">")
-                    .append(head.embeddedCase().replace("<", "\\u003c"))
+                    .append(head.embeddedCase()
+                            .replace("<", "\\u003c")
+                            .replace("&", "\\u0026")
+                            .replace(">", "\\u003e"))
                     .append("</script>\n");
         }
         return html.append("</body>\n</html>\n").toString();

@@ -1,11 +1,13 @@
 package purgewright.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatCode;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.io.StringReader;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -15,6 +17,7 @@ import java.util.Collections;
 import java.util.List;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
+import javax.xml.parsers.DocumentBuilderFactory;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.pdmodel.PDDocumentInformation;
@@ -25,6 +28,7 @@ import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.xml.sax.InputSource;
 import purgewright.fluids.Engines;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.hazard.fault.FaultResult;
@@ -39,7 +43,7 @@ import purgewright.sealflow.casefile.CaseDocument;
 @DisplayName("A report says what the check says, in every form, and nothing of the user's can break out of it")
 class ReportTest {
     /** A title that would be markup, a formula and the end of the data block. */
-    private static final String HOSTILE = "=1+1 <script>alert(1)</script> & \"quoted\"";
+    private static final String HOSTILE = "=1+1 <script>alert(1)</script> ]]> & \"quoted\"";
 
     private static CheckResult before;
     private static CheckResult check;
@@ -88,6 +92,11 @@ class ReportTest {
         assertThat(html.split("<script", -1))
                 .as("the data block is the only one")
                 .hasSize(2);
+        assertThatCode(() -> DocumentBuilderFactory.newInstance()
+                        .newDocumentBuilder()
+                        .parse(new InputSource(new StringReader(html))))
+                .as("well-formed")
+                .doesNotThrowAnyException();
     }
 
     @Test
@@ -137,7 +146,7 @@ class ReportTest {
     }
 
     /** On either paper, as the reader of the file finds them: a number is not torn from its unit, nor a phase's name in two. */
-    /** Ten phases, two lanes, and a verdict under faults: the longest page one and the widest section of the samples. */
+    /** Ten phases, two lanes, and a verdict under faults (of another case: the words count): the longest page one there is. */
     @Test
     void pageOneHoldsTheSignaturesAndAWideSectionIsShownInPiecesThatFillTheirPages() throws IOException {
         CheckResult wide;
@@ -146,10 +155,7 @@ class ReportTest {
                 InputStream in = Report.class.getResourceAsStream("/purgewright/cases/shared-rotor-kerosene.json")) {
             CaseDocument document = CaseDocument.parse(new String(in.readAllBytes(), StandardCharsets.UTF_8));
             wide = service.check(document, CheckSettings.DEFAULT, Progress.NONE);
-            faults = service.fail(
-                    wide.document(),
-                    FailSettings.DEFAULT.withTimes(false).withPhases(List.of("steady")),
-                    Progress.NONE);
+            faults = service.fail(minimal(), FailSettings.DEFAULT.withTimes(false), Progress.NONE);
         }
         ByteArrayOutputStream out = new ByteArrayOutputStream();
         new Report(ReportInput.of(wide).with(faults), UnitSystem.SI, "A4", "test", 0L).write(Report.Form.PDF, out);
@@ -239,7 +245,7 @@ class ReportTest {
     void tablesHoldTheNumbersAndNoFormula() throws IOException {
         String csv = new String(written(Report.Form.CSV), StandardCharsets.UTF_8);
 
-        assertThat(csv).contains("# What changed: inputs").contains("/passages/ring A/clearance,0.025 mm,0.035 mm");
+        assertThat(csv).contains("# What changed: Inputs").contains("/passages/ring A/clearance,0.025 mm,0.035 mm");
         assertThat(csv.lines()).noneMatch(line -> line.matches("^[=@].*|.*,[=@].*"));
     }
 
