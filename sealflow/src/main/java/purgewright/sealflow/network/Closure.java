@@ -13,7 +13,7 @@ import purgewright.sealflow.network.SolveResult.PassageState;
 
 /**
  * Balances added up again from a finished result, by other code than the solver's: it reads names, flows and states and knows no
- * unknowns, no residuals and no derivatives.
+ * unknowns, no residuals and no derivatives. Where nothing flows (below 1e-14 kg/s everywhere, and 10 nW) nothing can be left over.
  *
  * @param mass largest mass balance left over in a solved cavity, as a share of the largest flow
  * @param energy the same for energy, as a share of the largest flow of energy (with what flows, as drag, through a wall), or of the largest flow times 1e5 J/kg if that is more
@@ -31,11 +31,13 @@ public record Closure(double mass, double energy, double species, String worst) 
         Map<String, Double> energy = new LinkedHashMap<>();
         Map<String, Map<String, Double>> species = new LinkedHashMap<>();
         double largestFlow = 0;
+        double largestStream = 0;
         double largestEnergyFlow = 0;
         for (PassageState p : result.passages().values()) {
             double sum = 0;
             for (Map.Entry<String, Double> e : p.streamFlows().entrySet()) {
                 sum += e.getValue();
+                largestStream = Math.max(largestStream, Math.abs(e.getValue()));
                 species.computeIfAbsent(p.from(), n -> new LinkedHashMap<>())
                         .merge(e.getKey(), -e.getValue(), Double::sum);
                 species.computeIfAbsent(p.to(), n -> new LinkedHashMap<>())
@@ -59,6 +61,9 @@ public record Closure(double mass, double energy, double species, String worst) 
         }
         largestEnergyFlow = Math.max(largestEnergyFlow, walls(model, result, energy));
 
+        if (largestStream < Descent.REST_FLOW && largestEnergyFlow < Descent.REST_POWER) {
+            return new Closure(0, 0, 0, "");
+        }
         double flowUnit = Math.max(largestFlow, Descent.NO_FLOW);
         double energyUnit = Math.max(largestEnergyFlow, 1e5 * flowUnit);
         double worstMass = 0;

@@ -18,6 +18,12 @@ final class Descent {
     /** A flow below this is nothing: 30 ng a year, kg/s. */
     static final double NO_FLOW = 1e-15;
 
+    /** Flow below which a whole network is at rest: 0.3 ug a year, kg/s. */
+    static final double REST_FLOW = 10 * NO_FLOW;
+
+    /** Power below which it is, W: such a flow with 1 MJ/kg. */
+    static final double REST_POWER = 1e6 * REST_FLOW;
+
     /** Largest step of ln p that the last correction may take: far inside the part where any passage is linear. */
     private static final double UNSEEN_STEP = 1e-9;
 
@@ -54,12 +60,35 @@ final class Descent {
         return closed(x, net.settings.massTolerance(), net.settings.localTolerance());
     }
 
+    /**
+     * Nothing flows anywhere and no heat is made or passes a wall, as between shut valves: what a balance is off by then is the rounding of
+     * the pressures, of which each passage makes a flow of its own.
+     */
+    private boolean atRest(Iterate x) {
+        if (!(x.largestEnergyFlow < REST_POWER)) {
+            return false;
+        }
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l]) {
+                for (double f : x.streamFlow[l]) {
+                    if (!(Math.abs(f) < REST_FLOW)) {
+                        return false;
+                    }
+                }
+            }
+        }
+        return true;
+    }
+
     /** At the rounding of the property equations no step helps any more; what is promised may be met all the same. */
     boolean closedToPromise(Iterate x) {
         return closed(x, 8e-10, 1e-4);
     }
 
     private boolean closed(Iterate x, double tolerance, double local) {
+        if (atRest(x)) {
+            return true;
+        }
         double flowLimit = tolerance * Math.max(x.largestFlow, NO_FLOW);
         double energyLimit = tolerance * Math.max(x.largestEnergyFlow, Math.max(x.largestFlow, NO_FLOW) * 1e5);
         for (int i : net.cavityOf) {

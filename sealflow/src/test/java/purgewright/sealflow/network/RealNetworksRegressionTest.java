@@ -1,6 +1,7 @@
 package purgewright.sealflow.network;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -46,6 +47,16 @@ class RealNetworksRegressionTest {
     @Test
     void aCavityThatDiffusionHoldsAtItsNeighboursMixtureDoesNotGoToAndFro() {
         NetworkSolverTest.converged(solver.solve(RealNetworks.draw(23), null));
+    }
+
+    /** Check valves shut it off from all but one boundary: it is at rest at that pressure, to the rounding of pressures. */
+    @Test
+    void aNetworkInWhichNothingFlowsIsSolved() {
+        Converged c = NetworkSolverTest.converged(solver.solve(RealNetworks.draw(396), null));
+        assertThat(c.passages().values())
+                .allSatisfy(p -> assertThat(Math.abs(p.flow().massFlow())).isLessThan(1e-14));
+        double pressure = c.cavities().get("bound 1").state().pressure();
+        assertThat(c.cavities().get("cavity 8").state().pressure()).isCloseTo(pressure, within(1e-9 * pressure));
     }
 
     /** The proof is in the best iterate: the named cavity stands at the hot end of its fluid's range. */
