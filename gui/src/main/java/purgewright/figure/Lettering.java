@@ -54,7 +54,11 @@ public final class Lettering {
             Font named = new Font(FAMILY, style, 12);
             return named.getFamily().equals(FAMILY) ? named : font.deriveFont(12f);
         } catch (IOException e) {
-            throw new UncheckedIOException(e);
+            // Java reads any font through the system's library, and says no more than that it could not.
+            throw new UncheckedIOException(new IOException(
+                    "no drawing can be lettered: the system's font library is missing (Debian: apt install"
+                            + " libfontconfig1)",
+                    e));
         } catch (FontFormatException e) {
             throw new IllegalStateException("font file " + file + " is damaged", e);
         }

@@ -217,10 +217,6 @@ final class StudyBlocks {
                             : Figures.margin(p.leastMargin()) + " "
                                     + p.leastCriterion().replace('-', ' ') + ", " + Words.place(p.leastPlace())));
         }
-        // The chart first: what does not fit below it, the table, goes on overleaf, a chart leaves the page empty.
-        blocks.add(new Drawing(
-                TimeChart.of(run, readout, Theme.LIGHT, WIDTH, TALLEST),
-                "Bottle pressure, purge flow, pressures and least margins over the duty."));
         blocks.add(new Grid(
                 "lrrrrrll",
                 List.of(
@@ -233,6 +229,10 @@ final class StudyBlocks {
                         "verdict",
                         "least margin"),
                 rows));
+        // The table first: it fills the page on which the section starts, where the chart would find no room.
+        blocks.add(new Drawing(
+                TimeChart.of(run, readout, Theme.LIGHT, WIDTH, TALLEST),
+                "Bottle pressure, purge flow, pressures and least margins over the duty."));
         if (run.least() != null) {
             blocks.add(new Text("Least margin: " + Figures.margin(run.least().margin()) + " at "
                     + Figures.fixed(run.least().time(), 4) + " s, phase "
