@@ -53,7 +53,10 @@ public final class SizeText {
                         + governs.governing().replace('-', ' ') + " at "
                         + Words.place(governs.where()) + ", phase " + governs.phase() + ", scenario "
                         + governs.scenario() + ".");
-        Words.paragraph(text, "  ", "  ", "Full check of the case with this design: " + result.confirmation() + ".");
+        if (result.feasible() || !result.complete()) {
+            Words.paragraph(
+                    text, "  ", "  ", "Full check of the case with this design: " + result.confirmation() + ".");
+        }
         if (!result.monotone()) {
             text.append("  Feasible values come, go and come again along the range: look at map.\n");
         }
@@ -124,7 +127,16 @@ public final class SizeText {
         if (result.feasible() || (!result.complete() && result.releases().isEmpty())) {
             return;
         }
-        text.append("\nWhat would release it, one change at a time\n");
+        boolean parts = result.releases().stream()
+                .anyMatch(r -> !r.phase().isEmpty() || !r.criterion().isEmpty());
+        text.append('\n');
+        Words.paragraph(
+                text,
+                "",
+                "",
+                parts
+                        ? "What would release it: each phase, and each criterion of it that is named, needs one of its changes"
+                        : "What would release it, any one of these changes");
         if (result.releases().isEmpty()) {
             text.append(
                     "  no single change of a bound, drain, metering, seal or set pressure up to threefold was found\n");
@@ -135,7 +147,7 @@ public final class SizeText {
                     "  - ",
                     "    ",
                     released(r)
-                            + (r.bound() ? "bound of " : "") + r.place() + ": " + value(r.place(), r.needed())
+                            + (r.bound() ? "bound of " : "") + Words.value(r.place()) + ": " + value(r.place(), r.needed())
                             + " instead of " + value(r.place(), r.stated()));
         }
     }

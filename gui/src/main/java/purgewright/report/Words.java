@@ -42,6 +42,16 @@ final class Words {
         return last.replace("~1", "/").replace("~0", "~");
     }
 
+    /** "clearance of ring A" for {@code /passages/ring A/clearance}, with the phase where one sets it; else the place itself. */
+    static String value(String pointer) {
+        String[] parts = pointer.split("/", -1);
+        if (parts.length == 5 && parts[1].equals("duty") && parts[3].equals("set")) {
+            return value(place("/" + parts[4])) + " in " + place("/" + parts[2]);
+        }
+        boolean named = parts.length == 4 && (parts[1].equals("cavities") || parts[1].equals("passages"));
+        return named ? place("/" + parts[3]) + " of " + place("/" + parts[2]) : pointer;
+    }
+
     /**
      * The phase in a word or two. Helium in a bottle line is supercritical by definition; to the reader of a table it is a gas, and
      * so is everything well below the critical density.

@@ -23,6 +23,7 @@ public final class Judge {
             Map.entry("flow direction", BarrierRules::direction),
             Map.entry("barrier purity", BarrierRules::purity),
             Map.entry("supply", BarrierRules::reverse),
+            Map.entry("supply's capability", SupplyRules::judge),
             Map.entry("shared vents", CountRules::sharedVents),
             Map.entry("ingestion", CountRules::ingestion),
             Map.entry("vents", CountRules::ventReverse),

@@ -1,10 +1,12 @@
 package purgewright.hazard.service;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.Callable;
@@ -92,35 +94,55 @@ final class RedlineFinder {
 
     /** Redlines over all phases; of each reading one, or as many as its phases need. */
     List<Redline> redlines() {
-        List<Callable<Map<String, List<Redline>>>> tasks = new ArrayList<>();
-        for (Map.Entry<String, Case> e : points.models.entrySet()) {
-            tasks.add(() -> {
-                Map<String, List<Redline>> found = new LinkedHashMap<>();
-                Case model = design.apply(e.getKey(), e.getValue(), new double[0]);
-                if (points.points.solve(model, null) instanceof Converged solve) {
-                    for (Set<String> unit : layout.units()) {
-                        unit(found, e.getKey(), model, solve, unit);
+        // Phases that are alike in every number are solved once, and so is each lowered supply, whichever barrier asks.
+        Map<Case, List<String>> alike = new LinkedHashMap<>();
+        points.models.forEach((phase, model) -> alike.computeIfAbsent(
+                        design.apply(phase, model, new double[0]), m -> new ArrayList<>())
+                .add(phase));
+        List<Callable<Map<String, Map<String, List<Redline>>>>> tasks = new ArrayList<>();
+        alike.forEach((model, phases) -> tasks.add(() -> {
+            Map<String, Map<String, List<Redline>>> found = new LinkedHashMap<>();
+            if (points.points.solve(model, null) instanceof Converged solve) {
+                Map<Double, Optional<Converged>> lowered = new HashMap<>();
+                for (Set<String> unit : layout.units()) {
+                    Converged lost = separated(model, solve, unit) ? atLoss(model, solve, unit, lowered) : null;
+                    for (String phase : phases) {
+                        unit(found.computeIfAbsent(phase, p -> new LinkedHashMap<>()), phase, model, solve, lost, unit);
                     }
                 }
-                return found;
-            });
-        }
+            }
+            return found;
+        }));
+        Map<String, Map<String, List<Redline>>> byPhase = new HashMap<>();
+        Pool.all(points.pool, tasks).forEach(byPhase::putAll);
         Map<String, List<Redline>> out = new LinkedHashMap<>();
-        for (Map<String, List<Redline>> found : Pool.all(points.pool, tasks)) {
-            found.forEach((name, single) ->
-                    out.computeIfAbsent(name, n -> new ArrayList<>()).addAll(single));
+        for (String phase : points.models.keySet()) {
+            byPhase.getOrDefault(phase, Map.of())
+                    .forEach((name, single) ->
+                            out.computeIfAbsent(name, n -> new ArrayList<>()).addAll(single));
         }
         List<Redline> all = new ArrayList<>();
         out.values().forEach(single -> all.addAll(Redline.together(single)));
         return List.copyOf(all);
     }
 
-    private void unit(Map<String, List<Redline>> out, String phase, Case model, Converged solve, Set<String> unit) {
-        double flow = outflow(model, solve, unit);
-        if (!(margin(model, solve, unit) > 0) || !(flow > 0)) {
-            return; // no separation by flow in this phase: nothing to guard with these readings
+    /** False without separation by flow: then there is nothing to guard with these readings. */
+    private boolean separated(Case model, Converged solve, Set<String> unit) {
+        return margin(model, solve, unit) > 0 && outflow(model, solve, unit) > 0;
+    }
+
+    /** @param lost where separation is lost; null when that was not found */
+    private void unit(
+            Map<String, List<Redline>> out,
+            String phase,
+            Case model,
+            Converged solve,
+            Converged lost,
+            Set<String> unit) {
+        if (!separated(model, solve, unit)) {
+            return;
         }
-        Converged lost = atLoss(model, solve, unit);
+        double flow = outflow(model, solve, unit);
         Set<String> stores = stores(model, unit);
         double mass = 0;
         String receiver = null;
@@ -323,12 +345,13 @@ final class RedlineFinder {
     }
 
     /** The last solution with separation, when all purge supplies are lowered together; null when none was found. */
-    private Converged atLoss(Case model, Converged running, Set<String> unit) {
+    private Converged atLoss(
+            Case model, Converged running, Set<String> unit, Map<Double, Optional<Converged>> lowered) {
         double good = 1;
         double bad = Double.NaN;
         Converged last = running;
         for (double factor = 0.85; factor > 0.02 && Double.isNaN(bad); factor *= 0.85) {
-            Converged c = solved(model, factor, last);
+            Converged c = solved(model, factor, last, lowered);
             if (c != null && margin(model, c, unit) > 0) {
                 good = factor;
                 last = c;
@@ -341,7 +364,7 @@ final class RedlineFinder {
         }
         while (good / bad - 1 > TOLERANCE) {
             double middle = Math.sqrt(good * bad);
-            Converged c = solved(model, middle, last);
+            Converged c = solved(model, middle, last, lowered);
             if (c != null && margin(model, c, unit) > 0) {
                 good = middle;
                 last = c;
@@ -353,12 +376,22 @@ final class RedlineFinder {
         return margin(model, last, unit) < 0.1 ? last : null;
     }
 
-    private Converged solved(Case model, double factor, Converged guess) {
+    /** @param known solutions by factor, null ones too; added to */
+    private Converged solved(Case model, double factor, Converged guess, Map<Double, Optional<Converged>> known) {
+        Optional<Converged> there = known.get(factor);
+        if (there != null) {
+            return there.orElse(null);
+        }
         Case low = model;
         for (String source : layout.sources()) {
             low = Edits.cavity(low, source, c -> c.fixed() ? Edits.pressure(c, c.pressure() * factor) : c);
         }
-        return points.points.solve(low, guess) instanceof Converged c ? c : null;
+        // Beside a solution the way from it alone is tried first: a start from nothing costs ten of them.
+        Converged found = points.points.solveNear(low, List.of(guess)) instanceof Converged near
+                ? near
+                : points.points.solve(low, null) instanceof Converged c ? c : null;
+        known.put(factor, Optional.ofNullable(found));
+        return found;
     }
 
     private double neighbour(Case model, Converged solve, Set<String> unit) {

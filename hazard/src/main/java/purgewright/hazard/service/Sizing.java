@@ -35,6 +35,7 @@ import purgewright.hazard.sizing.SizeResult.Release;
 import purgewright.hazard.sizing.SizeResult.Slack;
 import purgewright.hazard.sizing.Variable;
 import purgewright.hazard.sizing.WearLimit;
+import purgewright.sealflow.campaign.DutyRun;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
@@ -57,6 +58,11 @@ final class Sizing {
     private static final int THREEFOLD = 8;
 
     private static final int FURTHEST = 24;
+
+    /** Steps of changes that do not yet do together, and the most that are taken. */
+    private static final double FURTHER_STEP = 0.01;
+
+    private static final int FURTHER = 8;
 
     /** Margins beyond this are no candidates to govern elsewhere. */
     private static final double FAR = 1.5;
@@ -113,7 +119,7 @@ final class Sizing {
                 if (!Double.isNaN(f.upper())) {
                     throw new IllegalArgumentException(String.format(
                             Locale.ROOT,
-                            "%s: %.4g MPa cannot be set: the bottles are filled to less than that and the regulator's margin"
+                            "%s: %.4g MPa cannot be set: the supply has less than that and the regulator's margin"
                                     + " (%.4g MPa at most)",
                             f.place(),
                             upper / 1e6,
@@ -146,14 +152,12 @@ final class Sizing {
         return p.get(points.models.getOrDefault(p.phase(), whole));
     }
 
-    /** Highest pressure that the bottles can give through the regulator, Pa; infinite when they are not stated. */
+    /** Highest pressure that the supply can give at a cavity, Pa; infinite for one that it does not feed. */
     private double available(String cavity) {
         Supply supply = whole.supply();
-        if (supply == null || supply.bottles() == null || !cavity.equals(supply.cavity())) {
-            return Double.POSITIVE_INFINITY;
-        }
-        double margin = supply.regulator() == null ? 0 : supply.regulator().minimumInletMargin();
-        return supply.bottles().fillingPressure() - margin;
+        return supply == null || !cavity.equals(supply.cavity())
+                ? Double.POSITIVE_INFINITY
+                : DutyRun.greatestPressure(supply);
     }
 
     /** Applies values to the case of a phase; a phase that states its own keeps it. */
@@ -512,7 +516,7 @@ final class Sizing {
                     }
                     if (!feasible) {
                         if (settings.releases()) {
-                            releases(search, design, releases);
+                            releases(search, design, releases, notes);
                         }
                     }
                 } catch (CancellationException e) {
@@ -694,7 +698,7 @@ final class Sizing {
          * Single changes, each tried with the free values at the closest design. Phases that nothing free reaches are released one by one, since
          * each may need its own; and where no change releases all of a phase, its criteria are, one by one.
          */
-        private void releases(Search search, double[] design, List<Release> out) {
+        private void releases(Search search, double[] design, List<Release> out, List<String> notes) {
             List<Obstacle> obstacles = new ArrayList<>();
             search.unreachable
                     .keySet()
@@ -713,10 +717,72 @@ final class Sizing {
                 if (release(o, search, others, design, from, out)) {
                     continue;
                 }
-                for (String criterion : unmet(o, search, design)) {
-                    release(new Obstacle(o.phase(), criterion, o.cells()), search, List.of(), design, from, out);
+                List<String> each = unmet(o, search, design);
+                List<String> left = new ArrayList<>();
+                for (String criterion : each) {
+                    Obstacle one = new Obstacle(o.phase(), criterion, o.cells());
+                    if (!release(one, search, List.of(), design, from, out)) {
+                        left.add(criterion.replace('-', ' '));
+                    }
+                }
+                if (left.isEmpty() && each.size() > 1) {
+                    together(o, design, out, notes);
+                }
+                if (each.isEmpty() || !left.isEmpty()) {
+                    String phase = o.phase().isEmpty() ? "the phases that the free values reach" : o.phase();
+                    notes.add("No single change of a bound, drain, metering, seal or pressure up to threefold was found for "
+                            + (each.isEmpty() ? "" : String.join(", ", left) + " in ") + phase + ".");
                 }
             }
+        }
+
+        /**
+         * What releases one criterion may take from another: the first change of each is tried with the others', and taken further where
+         * together they do not do.
+         */
+        private void together(Obstacle o, double[] design, List<Release> out, List<String> notes) {
+            Map<String, Integer> first = new LinkedHashMap<>();
+            for (int i = 0; i < out.size(); i++) {
+                Release r = out.get(i);
+                if (r.phase().equals(o.phase()) && !r.criterion().isEmpty()) {
+                    first.putIfAbsent(r.criterion(), i);
+                }
+            }
+            String phase = o.phase().isEmpty() ? "the phases that the free values reach" : o.phase();
+            for (int round = 0; round <= FURTHER; round++) {
+                List<Release> now = first.values().stream().map(out::get).toList();
+                Edit all = (name, model, v) -> {
+                    Case m = edit.apply(name, model, design);
+                    for (Release r : now) {
+                        Parameter p = Parameter.of(whole, r.place());
+                        m = points.applies(p, name) ? p.set(m, r.needed()) : m;
+                    }
+                    return m;
+                };
+                Evaluation e = points.evaluate(List.of(design), all, o.cells(), null, settings.margin())
+                        .get(0);
+                if (e.feasible()) {
+                    notes.add("The first changes named for each criterion of " + phase
+                            + " were tried together: they release it.");
+                    return;
+                }
+                Set<String> open = new LinkedHashSet<>();
+                e.each().stream().filter(m -> !m.met()).forEach(m -> open.add(m.criterion()));
+                boolean numbered = first.keySet().stream().anyMatch(open::contains);
+                first.forEach((criterion, i) -> {
+                    if (!numbered || open.contains(criterion)) {
+                        Release r = out.get(i);
+                        boolean more = r.needed() > r.stated();
+                        double next = rounded(
+                                r.needed() * (more ? 1 + FURTHER_STEP : 1 - FURTHER_STEP),
+                                Parameter.of(whole, r.place()),
+                                more);
+                        out.set(i, new Release(r.place(), r.bound(), r.stated(), next, r.phase(), r.criterion()));
+                    }
+                });
+            }
+            notes.add("The changes named for each criterion of " + phase
+                    + " do not release it together: each holds for its criterion alone.");
         }
 
         /** Tries everything on one obstacle; false when nothing does. */

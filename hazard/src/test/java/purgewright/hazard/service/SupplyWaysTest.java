@@ -1,23 +1,28 @@
 package purgewright.hazard.service;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.barrier.StreamTable;
 import purgewright.hazard.criteria.Criteria;
+import purgewright.hazard.criteria.SupplyRules;
 import purgewright.hazard.fault.Fault;
 import purgewright.hazard.fault.Faults;
+import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.PlanResult.Alternative;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.model.Case;
 
 @DisplayName(
@@ -96,6 +101,78 @@ class SupplyWaysTest {
     private static RunResult run(String supply, String gas) throws IOException {
         return new RunService(Engines.embedded())
                 .run(supplied(supply, gas), Path.of("."), RunSettings.DEFAULT, Progress.NONE);
+    }
+
+    /** What the supply cannot give, of a check as stated. */
+    private static List<Finding> lacks(String supply, String gas) throws IOException {
+        try (CaseService service = new CaseService(Engines.embedded(), 1)) {
+            Case model = supplied(supply, gas).toCase(Engines.embedded());
+            return service
+                    .check(null, model, Map.of(CaseService.STEADY, model), Progress.NONE)
+                    .findings()
+                    .stream()
+                    .filter(f -> f.id().startsWith(SupplyRules.SUPPLY))
+                    .toList();
+        }
+    }
+
+    @Test
+    void aCheckIsNotHeldByGasThatTheSupplyCannotGive() throws IOException {
+        String regulator = ", \"regulator\": {\"set pressure\": \"3.5 MPa\", \"minimum inlet margin\": \"0.5 MPa\"}";
+        String bottles =
+                "\"bottles\": {\"volume\": \"50 L\", \"filling pressure\": \"200 bar\", \"temperature\": \"15 degC\", \"number\": 2}";
+        assertThat(lacks(bottles + regulator, "helium")).isEmpty();
+        assertThat(lacks("\"plant\": {\"pressure\": \"4.1 MPa\", \"greatest flow\": \"7 g/s\"}" + regulator, "helium"))
+                .isEmpty();
+        // 3.9 MPa less 0.5 MPa of margin do not make the 3.5 MPa of the case, 6.9 g/s are not 2.
+        assertThat(lacks("\"plant\": {\"pressure\": \"3.9 MPa\"}" + regulator, "helium"))
+                .singleElement()
+                .satisfies(f -> {
+                    assertThat(f.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+                    assertThat(f.value()).isCloseTo(3.4e6, within(1.0));
+                    assertThat(f.limit()).isCloseTo(3.5e6, within(1.0));
+                });
+        assertThat(lacks("\"plant\": {\"pressure\": \"4.1 MPa\", \"greatest flow\": \"2 g/s\"}" + regulator, "helium"))
+                .singleElement()
+                .satisfies(f -> {
+                    assertThat(f.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+                    assertThat(f.value()).isCloseTo(2e-3, within(1e-9));
+                    assertThat(f.limit()).isCloseTo(6.93e-3, within(1e-5));
+                });
+        String tank = "\"liquid\": {\"volume\": \"2 m3\", \"pressure\": \"1.6 MPa\", \"vaporiser flow\": \"%s\"}";
+        assertThat(lacks(String.format(tank, "50 g/s"), "nitrogen")).hasSize(1);
+        assertThat(lacks(String.format(tank, "5 g/s"), "nitrogen")).hasSize(2);
+        // Helium's critical pressure is 0.23 MPa.
+        assertThat(lacks(String.format(tank, "50 g/s"), "helium"))
+                .anySatisfy(f -> assertThat(f.what()).contains("holds no boiling helium"));
+    }
+
+    @Test
+    void whatNoSupplyCanBeIsRefusedWhereItIsWritten() {
+        String bottles =
+                "\"bottles\": {\"volume\": \"50 L\", \"filling pressure\": \"200 bar\", \"temperature\": \"15 degC\", \"number\": 2}, ";
+        assertThatThrownBy(() -> supplied(
+                                bottles
+                                        + "\"regulator\": {\"set pressure\": \"19.8 MPa\", \"minimum inlet margin\": \"0.5 MPa\"}",
+                                "helium")
+                        .toCase(Engines.embedded()))
+                .isInstanceOf(CaseException.class)
+                .hasMessageContaining("less its minimum inlet margin")
+                .satisfies(e -> assertThat(((CaseException) e).problems().get(0).toString()).contains("19.5 MPa"));
+        assertThatThrownBy(() -> supplied(
+                                bottles
+                                        + "\"regulator\": {\"set pressure\": \"3.5 MPa\", \"relief diameter\": \"10 mm\"}",
+                                "helium")
+                        .toCase(Engines.embedded()))
+                .isInstanceOf(CaseException.class)
+                .hasMessageContaining("a relief valve needs the pressure");
+        assertThatThrownBy(() -> CaseDocument.parse(supplied(
+                                        bottles + "\"regulator\": {\"set pressure\": \"3.5 MPa\"}", "helium")
+                                .toJson()
+                                .replace("\"cavity\": \"bottle line\"", "\"cavity\": \"barrier\""))
+                        .toCase(Engines.embedded()))
+                .isInstanceOf(CaseException.class)
+                .hasMessageContaining("no pressure of its own");
     }
 
     private static double last(RunResult r, String channel) {

@@ -203,6 +203,28 @@ public final class DutyRun {
         return supply.liquid() == null ? Double.NaN : supply.liquid().vaporiserFlow();
     }
 
+    /**
+     * Highest pressure that a supply can give at the cavity, Pa: full bottles, the main or the tank, less the regulator's minimum inlet
+     * margin; infinite where no source is stated.
+     */
+    public static double greatestPressure(Supply supply) {
+        double source = supply.bottles() != null
+                ? supply.bottles().fillingPressure()
+                : supply.plant() != null
+                        ? supply.plant().pressure()
+                        : supply.liquid() != null ? supply.liquid().pressure() : Double.POSITIVE_INFINITY;
+        return supply.regulator() == null
+                ? source
+                : source - supply.regulator().minimumInletMargin();
+    }
+
+    /** What stands before the regulator, in words. */
+    public static String source(Supply supply) {
+        return supply.bottles() != null
+                ? "full bottles"
+                : supply.plant() != null ? "the main's pressure" : "the tank's pressure";
+    }
+
     /** The network at a supply, coupled. */
     private record Coupled(Case model, SolveResult solve, double pressure, double flow, boolean dropped) {
         Converged converged() {

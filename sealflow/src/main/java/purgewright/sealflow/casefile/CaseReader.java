@@ -944,7 +944,15 @@ final class CaseReader {
             extras.put("faults", frozen(faults(sections.get("faults"))));
         }
         if (sections.get("supply") != null) {
-            extras.put(Case.SUPPLY, supply(map(sections.get("supply"))));
+            Supply supply = supply(map(sections.get("supply")));
+            if (cavities.stream().anyMatch(c -> c.name().equals(supply.cavity()) && !c.fixed())) {
+                report(
+                        "NOT_FIXED",
+                        Place.parse("/supply/cavity"),
+                        "\"" + supply.cavity() + "\" has no pressure of its own, so that no supply can hold it",
+                        "name a cavity with a stated pressure");
+            }
+            extras.put(Case.SUPPLY, supply);
         }
         if (sections.get("campaign") != null) {
             extras.put(Case.CAMPAIGN, campaign(map(sections.get("campaign"))));
@@ -1523,13 +1531,27 @@ final class CaseReader {
                     number(read, "relief pressure", Double.NaN),
                     number(read, "relief diameter", Double.NaN),
                     number(read, "open diameter", Double.NaN));
-            if (bottles != null && regulator.setPressure() >= bottles.fillingPressure()) {
+            if (bottles != null
+                    && regulator.setPressure() + regulator.minimumInletMargin() >= bottles.fillingPressure()) {
+                boolean margin = regulator.setPressure() < bottles.fillingPressure();
                 report(
                         "OUT_OF_RANGE",
                         Place.parse("/supply/regulator/set pressure"),
-                        "the regulator is set at or above the filling pressure of the bottles",
+                        "the regulator is set at or above the filling pressure of the bottles"
+                                + (margin ? " less its minimum inlet margin" : ""),
                         "set it below "
-                                + Units.format(bottles.fillingPressure(), Dimension.PRESSURE, UnitSystem.SI, 4));
+                                + Units.format(
+                                        bottles.fillingPressure() - (margin ? regulator.minimumInletMargin() : 0),
+                                        Dimension.PRESSURE,
+                                        UnitSystem.SI,
+                                        4));
+            }
+            if (!Double.isNaN(regulator.reliefDiameter()) && Double.isNaN(regulator.reliefPressure())) {
+                report(
+                        "MISSING_FIELD",
+                        Place.parse("/supply/regulator/relief diameter"),
+                        "a relief valve needs the pressure at which it opens",
+                        "state \"relief pressure\"");
             }
             if (regulator.reliefPressure() <= regulator.setPressure()) {
                 report(
