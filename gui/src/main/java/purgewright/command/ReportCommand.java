@@ -10,6 +10,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import purgewright.figure.Lettering;
 import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckSettings;
@@ -132,6 +133,12 @@ final class ReportCommand implements Callable<Integer> {
             whole.commit();
         }
         if (!shared.quiet) {
+            String missing = form == Report.Form.PDF ? Lettering.missing(document.toJson()) : "";
+            if (!missing.isEmpty()) {
+                terminal.err()
+                        .println("purgewright: the report's font lacks letters of the case, which come out as #: "
+                                + missing + "; an .html report keeps them");
+            }
             terminal.err().println("purgewright: wrote " + output);
         }
         return ExitCode.OK;

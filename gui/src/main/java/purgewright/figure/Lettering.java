@@ -45,6 +45,19 @@ public final class Lettering {
         return base.deriveFont((float) size);
     }
 
+    /** The letters of a text that the family does not have, each once and at most twenty; blanks and control characters aside. */
+    public static String missing(String text) {
+        Font font = font(Font.PLAIN, 12);
+        StringBuilder out = new StringBuilder();
+        text.codePoints()
+                .filter(c -> c > ' ' && !Character.isISOControl(c) && Character.getType(c) != Character.FORMAT)
+                .filter(c -> !font.canDisplay(c))
+                .distinct()
+                .limit(20)
+                .forEach(out::appendCodePoint);
+        return out.toString();
+    }
+
     private static Font load(String file) {
         try (InputStream stream = open(file)) {
             Font font = Font.createFont(Font.TRUETYPE_FONT, stream);
