@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.ToDoubleFunction;
@@ -294,16 +295,20 @@ public final class RunService {
                 energy = Math.max(energy, i.solve().convergence().energyClosure());
             }
         }
-        Verdict verdict = run.outcome() == DutyRun.Outcome.NOT_CONVERGED
-                ? worstOf(Verdict.NOT_CONVERGED, Verdicts.of(findings))
-                : Verdicts.of(findings);
+        // Of a run that did not come to its end nobody knows what the rest would have brought.
+        Verdict verdict =
+                switch (run.outcome()) {
+                    case FINISHED -> Verdicts.of(findings);
+                    case CANCELLED -> worstOf(Verdict.NOT_ESTABLISHED, Verdicts.of(findings));
+                    case NOT_CONVERGED -> worstOf(Verdict.NOT_CONVERGED, Verdicts.of(findings));
+                };
         List<String> notes = new ArrayList<>(notes(whole, instants));
         notes.addAll(run.remarks());
         return new RunResult(
                 Outcome.valueOf(run.outcome().name()),
                 run.note(),
                 verdict,
-                settings.judge() ? Verdicts.line(findings, false) : "not judged",
+                settings.judge() ? line(verdict, findings, clock, run) : "not judged",
                 phases(clock, moments, run),
                 channels,
                 overlays(settings.measured(), channels),
@@ -313,6 +318,25 @@ public final class RunService {
                 gas(whole, clock, run),
                 new Closure(mass, energy, run.massDefect(), run.energyDefect()),
                 List.copyOf(notes));
+    }
+
+    private static String line(Verdict verdict, List<Finding> findings, DutyClock clock, DutyRun.Result run) {
+        String line = Verdicts.line(findings, false);
+        if (run.outcome() == DutyRun.Outcome.FINISHED) {
+            return line;
+        }
+        int last = clock.legs().size() - 1;
+        String ended = String.format(
+                Locale.ROOT,
+                "%s at %.4g s of %.4g s",
+                run.outcome() == DutyRun.Outcome.CANCELLED ? "the run was stopped" : "no solution was found",
+                run.instants().isEmpty()
+                        ? 0
+                        : run.instants().get(run.instants().size() - 1).time(),
+                clock.start(last) + clock.legs().get(last).duration());
+        return verdict == Verdicts.of(findings)
+                ? line + "; " + ended + ", what comes after is not known"
+                : verdict.word() + ": " + ended + "; until then " + line;
     }
 
     private static Verdict worstOf(Verdict a, Verdict b) {

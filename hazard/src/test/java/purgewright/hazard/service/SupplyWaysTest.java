@@ -208,6 +208,28 @@ class SupplyWaysTest {
     }
 
     @Test
+    void aRunThatWasStoppedEstablishesNothingAndKeepsWhatItSaw() throws IOException {
+        RunResult r = new RunService(Engines.embedded())
+                .run(
+                        supplied("\"plant\": {\"pressure\": \"3.5 MPa\", \"greatest flow\": \"20 g/s\"}", "helium"),
+                        Path.of("."),
+                        RunSettings.DEFAULT,
+                        (share, what) -> {
+                            if (share > 0.2) {
+                                Thread.currentThread().interrupt();
+                            }
+                        });
+        Thread.interrupted(); // for the tests that follow
+        assertThat(r.outcome()).isEqualTo(RunResult.Outcome.CANCELLED);
+        assertThat(r.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(r.verdictLine())
+                .startsWith("not established: the run was stopped at")
+                .contains("of 60.00 s; until then holds");
+        assertThat(r.channels()).isNotEmpty();
+        assertThat(r.gas().used()).isBetween(1e-4, 0.4);
+    }
+
+    @Test
     void aTankWhosePressureIsBelowTheRegulatorsMarginDropsOutFromTheFirstMomentAndSaysSo() throws IOException {
         RunResult r = run(
                 "\"liquid\": {\"volume\": \"2 m3\", \"pressure\": \"1.6 MPa\", \"vaporiser flow\": \"50 g/s\"},"
