@@ -55,7 +55,7 @@ final class PlanCommand implements Callable<Integer> {
             names = "--bank",
             paramLabel = "PRESSURE,TEMPERATURE",
             description =
-                    "What the gauge of a bank shows now, for instance 142bar,18degC; one for each bank, in order.")
+                    "What the gauge of a bank shows now, for instance 142bar,18degC; absolute, unless the unit says gauge; one for each bank, in order.")
     private List<String> banks = List.of();
 
     @Option(

@@ -85,7 +85,7 @@ final class RunCommand implements Callable<Integer> {
             names = "--bank",
             paramLabel = "PRESSURE,TEMPERATURE",
             description =
-                    "What the gauge of a bank shows before the run, for instance 142bar,18degC; one for each bank, in order.")
+                    "What the gauge of a bank shows before the run, for instance 142bar,18degC; absolute, unless the unit says gauge; one for each bank, in order.")
     private List<String> banks = List.of();
 
     @Option(names = "--plot", paramLabel = "FILE", description = "The same for the drawing alone: .svg or .png.")

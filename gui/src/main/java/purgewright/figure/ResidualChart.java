@@ -93,10 +93,10 @@ public final class ResidualChart {
                 "axis",
                 FigureText.of(fit.network() ? "residual.readings" : "residual.lines"),
                 w - RIGHT,
-                HEIGHT - 10,
+                fit.network() ? HEIGHT - 10 : bottom + 36,
                 bold,
                 theme.ink());
-        return b.build(w, HEIGHT, FigureText.of("residual.caption"));
+        return b.build(w, fit.network() ? HEIGHT : bottom + 46, FigureText.of("residual.caption"));
     }
 
     private static double before(Point p) {

@@ -4,7 +4,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
+import purgewright.fluids.unit.Units;
 import purgewright.hazard.service.PlanResult;
 import purgewright.hazard.service.PlanResult.Again;
 import purgewright.hazard.service.PlanResult.Alternative;
@@ -103,7 +105,7 @@ public final class PlanText {
         if (plan.use().perCampaign() > 0) {
             table.row("once a campaign", f.mass(plan.use().perCampaign()) + " " + f.massUnit());
         }
-        table.row("lasts", f.quantity(plan.use().duration(), "s"));
+        table.row("lasts", Units.format(plan.use().duration(), Dimension.TIME, UnitSystem.SI, 4));
         table.row("greatest flow", f.quantity(plan.use().peakFlow(), "kg/s"));
         table.appendTo(text);
     }

@@ -147,7 +147,8 @@ public final class SizeText {
                     "  - ",
                     "    ",
                     released(r)
-                            + (r.bound() ? "bound of " : "") + Words.value(r.place()) + ": " + value(r.place(), r.needed())
+                            + (r.bound() ? "bound of " : "") + Words.value(r.place()) + ": "
+                            + value(r.place(), r.needed())
                             + " instead of " + value(r.place(), r.stated()));
         }
     }

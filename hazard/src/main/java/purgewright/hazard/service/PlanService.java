@@ -341,7 +341,9 @@ public final class PlanService {
                 by.merge(h.stated().name(), h.flow() * h.stated().duration(), Double::sum);
                 duration += h.stated().perAttempt() ? h.stated().duration() : 0;
             }
-            campaign.leakChecks().forEach(c -> by.merge(c.name(), c.gas(), Double::sum));
+            campaign.leakChecks()
+                    .forEach(c -> by.merge(
+                            c.name() + (c.every() == Campaign.Every.DAY ? ", each day" : ""), c.gas(), Double::sum));
             return new Use(by, play.need(), play.once(), duration, attempt.peakFlow());
         }
 

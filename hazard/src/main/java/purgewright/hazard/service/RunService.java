@@ -109,6 +109,9 @@ public final class RunService {
         return run.run(clock, watcher);
     }
 
+    /** A reading of more gas than this share of a full bank is a slip, not a good filling: no answer rests on it. */
+    private static final double OVERFILLED = 1.1;
+
     /** State of each bank from what its gauges show; empty when nothing was read. */
     static List<BottleState> banks(Supply supply, PureFluid gas, List<BottleReading> readings) {
         if (readings.isEmpty()) {
@@ -126,8 +129,25 @@ public final class RunService {
         }
         List<BottleState> out = new ArrayList<>();
         for (int b = 0; b < banks.size(); b++) {
-            out.add(banks.get(b)
-                    .settled(readings.get(b).pressure(), readings.get(b).temperature()));
+            BottleState read = banks.get(b)
+                    .settled(readings.get(b).pressure(), readings.get(b).temperature());
+            double filling = banks.get(b).filling();
+            if (read.mass() > OVERFILLED * filling) {
+                throw place(
+                        "/supply/bottles/filling pressure",
+                        String.format(
+                                Locale.ROOT,
+                                "the reading of bank %d, %.4g MPa at %.4g K, is %.0f %% more gas than its bottles hold when full"
+                                        + " (%.4g MPa at %.4g K)",
+                                b + 1,
+                                readings.get(b).pressure() / 1e6,
+                                readings.get(b).temperature(),
+                                100 * (read.mass() / filling - 1),
+                                banks.get(b).pressure() / 1e6,
+                                banks.get(b).temperature()),
+                        "look at the reading and its unit");
+            }
+            out.add(read);
         }
         return out;
     }

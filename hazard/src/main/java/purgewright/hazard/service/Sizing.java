@@ -730,8 +730,9 @@ final class Sizing {
                 }
                 if (each.isEmpty() || !left.isEmpty()) {
                     String phase = o.phase().isEmpty() ? "the phases that the free values reach" : o.phase();
-                    notes.add("No single change of a bound, drain, metering, seal or pressure up to threefold was found for "
-                            + (each.isEmpty() ? "" : String.join(", ", left) + " in ") + phase + ".");
+                    notes.add(
+                            "No single change of a bound, drain, metering, seal or pressure up to threefold was found for "
+                                    + (each.isEmpty() ? "" : String.join(", ", left) + " in ") + phase + ".");
                 }
             }
         }

@@ -3,6 +3,7 @@ package purgewright.hazard.service;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static org.assertj.core.api.Assertions.within;
+import static org.assertj.core.api.Assertions.withinPercentage;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -107,10 +108,7 @@ class SupplyWaysTest {
     private static List<Finding> lacks(String supply, String gas) throws IOException {
         try (CaseService service = new CaseService(Engines.embedded(), 1)) {
             Case model = supplied(supply, gas).toCase(Engines.embedded());
-            return service
-                    .check(null, model, Map.of(CaseService.STEADY, model), Progress.NONE)
-                    .findings()
-                    .stream()
+            return service.check(null, model, Map.of(CaseService.STEADY, model), Progress.NONE).findings().stream()
                     .filter(f -> f.id().startsWith(SupplyRules.SUPPLY))
                     .toList();
         }
@@ -158,7 +156,8 @@ class SupplyWaysTest {
                         .toCase(Engines.embedded()))
                 .isInstanceOf(CaseException.class)
                 .hasMessageContaining("less its minimum inlet margin")
-                .satisfies(e -> assertThat(((CaseException) e).problems().get(0).toString()).contains("19.5 MPa"));
+                .satisfies(e -> assertThat(((CaseException) e).problems().get(0).toString())
+                        .contains("19.5 MPa"));
         assertThatThrownBy(() -> supplied(
                                 bottles
                                         + "\"regulator\": {\"set pressure\": \"3.5 MPa\", \"relief diameter\": \"10 mm\"}",
@@ -166,10 +165,10 @@ class SupplyWaysTest {
                         .toCase(Engines.embedded()))
                 .isInstanceOf(CaseException.class)
                 .hasMessageContaining("a relief valve needs the pressure");
-        assertThatThrownBy(() -> CaseDocument.parse(supplied(
-                                        bottles + "\"regulator\": {\"set pressure\": \"3.5 MPa\"}", "helium")
-                                .toJson()
-                                .replace("\"cavity\": \"bottle line\"", "\"cavity\": \"barrier\""))
+        assertThatThrownBy(() -> CaseDocument.parse(
+                                supplied(bottles + "\"regulator\": {\"set pressure\": \"3.5 MPa\"}", "helium")
+                                        .toJson()
+                                        .replace("\"cavity\": \"bottle line\"", "\"cavity\": \"barrier\""))
                         .toCase(Engines.embedded()))
                 .isInstanceOf(CaseException.class)
                 .hasMessageContaining("no pressure of its own");
@@ -205,6 +204,65 @@ class SupplyWaysTest {
         assertThat(share).isBetween(0.12, 0.20);
         assertThat(run("\"plant\": {\"pressure\": \"3.5 MPa\"}", "helium").notes())
                 .anySatisfy(n -> assertThat(n).contains("not stated").contains("taken to give"));
+    }
+
+    @Test
+    void aReceiverBehindItsCheckValveEmptiesAsAVesselThroughAChokedOrifice() throws IOException {
+        CaseDocument lost = CaseDocument.parse(
+                        Files.readString(Path.of("..", "samples", "cases", "minimal.json"))
+                                .replace(
+                                        "\"purgewright\": 1,",
+                                        "\"purgewright\": 1, \"duty\": [{\"name\": \"steady\", \"duration\": \"2 s\"},"
+                                                + " {\"name\": \"lost\", \"duration\": \"5 s\", \"closed\": [\"check valve\"]}],"))
+                .with("/cavities/purge inlet/volume", "5 L");
+        RunResult r = new RunService(Engines.embedded()).run(lost, Path.of("."), RunSettings.DEFAULT, Progress.NONE);
+        var inlet = r.channels().stream()
+                .filter(c -> c.name().equals("pressure of purge inlet"))
+                .findFirst()
+                .orElseThrow();
+        double p0 = inlet.values()[0];
+        double flow = r.gas().used() / 2;
+        double density =
+                Engines.embedded().pure("helium").atPressureTemperature(p0, 288).density();
+        // Without heat, choked, perfect but for the density: p = p0 (1 + (g - 1)/2 t/tau)^(-2 g/(g - 1)), tau = V
+        // rho/m.
+        double tau = 5e-3 * density / flow;
+        int looked = 0;
+        for (int i = 0; i < inlet.times().length; i++) {
+            double t = inlet.times()[i] - 2;
+            if (t > 0 && t < 4.9) {
+                looked++;
+                assertThat(inlet.values()[i])
+                        .as("%.3f s after the loss", t)
+                        .isCloseTo(p0 * Math.pow(1 + t / tau / 3, -5), withinPercentage(1));
+            }
+        }
+        assertThat(looked).isGreaterThan(8);
+    }
+
+    @Test
+    void aReadingOfMoreGasThanFullBottlesHoldIsASlip() throws IOException {
+        String bottles =
+                "\"bottles\": {\"volume\": \"50 L\", \"filling pressure\": \"200 bar\", \"temperature\": \"15 degC\","
+                        + " \"number\": 4}, \"regulator\": {\"set pressure\": \"3.5 MPa\"}";
+        CaseDocument document = supplied(bottles, "helium");
+        PlanSettings quick = PlanSettings.DEFAULT.withSamples(0, 1).withRedline(false);
+        PlanService service = new PlanService(Engines.embedded());
+        assertThat(service.plan(
+                                document,
+                                Path.of("."),
+                                quick.withReadings(List.of(new RunSettings.BottleReading(2.1e7, 300))),
+                                Progress.NONE)
+                        .again()
+                        .answer())
+                .isTrue();
+        assertThatThrownBy(() -> service.plan(
+                        document,
+                        Path.of("."),
+                        quick.withReadings(List.of(new RunSettings.BottleReading(4e7, 288))),
+                        Progress.NONE))
+                .isInstanceOf(CaseException.class)
+                .hasMessageContaining("more gas than its bottles hold when full");
     }
 
     @Test

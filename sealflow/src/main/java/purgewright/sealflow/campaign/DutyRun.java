@@ -213,9 +213,7 @@ public final class DutyRun {
                 : supply.plant() != null
                         ? supply.plant().pressure()
                         : supply.liquid() != null ? supply.liquid().pressure() : Double.POSITIVE_INFINITY;
-        return supply.regulator() == null
-                ? source
-                : source - supply.regulator().minimumInletMargin();
+        return supply.regulator() == null ? source : source - supply.regulator().minimumInletMargin();
     }
 
     /** What stands before the regulator, in words. */
