@@ -43,9 +43,14 @@ public final class PropertyException extends RuntimeException {
      * @param values typed values named in the key's description: numbers in SI, or strings
      */
     public PropertyException(Key key, Map<String, Object> values) {
-        super(null, null, false, false);
         this.key = key;
         this.values = Collections.unmodifiableMap(new LinkedHashMap<>(values));
+    }
+
+    /** Keeps none: see above. The cause may still be set. */
+    @Override
+    public Throwable fillInStackTrace() {
+        return this;
     }
 
     @Override
