@@ -943,13 +943,17 @@ final class CaseReader {
         if (sections.get("faults") != null) {
             extras.put("faults", frozen(faults(sections.get("faults"))));
         }
+        List<DutyPhase> duty = duty(list(sections.get("duty")));
         if (sections.get("supply") != null) {
             Supply supply = supply(map(sections.get("supply")));
-            if (cavities.stream().anyMatch(c -> c.name().equals(supply.cavity()) && !c.fixed())) {
+            String held = supply.cavity();
+            // A phase of the duty may state what the case leaves open.
+            boolean later = duty.stream().anyMatch(p -> p.set().containsKey("/cavities/" + held + "/pressure"));
+            if (held != null && !later && cavities.stream().anyMatch(c -> held.equals(c.name()) && !c.fixed())) {
                 report(
                         "NOT_FIXED",
                         Place.parse("/supply/cavity"),
-                        "\"" + supply.cavity() + "\" has no pressure of its own, so that no supply can hold it",
+                        "\"" + held + "\" has no pressure of its own, so that no supply can hold it",
                         "name a cavity with a stated pressure");
             }
             extras.put(Case.SUPPLY, supply);
@@ -964,7 +968,7 @@ final class CaseReader {
                 List.copyOf(streams),
                 List.copyOf(cavities),
                 List.copyOf(passages),
-                duty(list(sections.get("duty"))),
+                duty,
                 Collections.unmodifiableMap(map(frozen(sections.getOrDefault("criteria", Map.of())))),
                 Collections.unmodifiableMap(extras));
     }
