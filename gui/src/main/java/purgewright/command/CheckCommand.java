@@ -64,7 +64,7 @@ final class CheckCommand implements Callable<Integer> {
     @Option(
             names = "--wear",
             description =
-                    "Also what each barrier seal's clearance may wear to until the first criterion is lost: alone, all together,"
+                    "Also what each seal's clearance may wear to until the first criterion is lost: alone, all together,"
                             + " and how long that lasts where the case states a wear rate.")
     private boolean wear;
 

@@ -151,7 +151,7 @@ final class StudyBlocks {
             rows.add(List.of(
                     w.passage(),
                     Double.isNaN(w.clearance()) ? "-" : figures.clearance(w.clearance()),
-                    far || Double.isNaN(w.limit()) ? "-" : figures.clearance(w.limit()),
+                    far || Double.isNaN(w.limit()) ? "-" : figures.clearance(StudyText.ROUNDED_DOWN * w.limit()),
                     none ? "-" : far ? "beyond " + Units.number(WearLimit.LARGEST, 3) : Units.number(w.factor(), 3),
                     w.lost() == null || w.lost().isEmpty()
                             ? "nothing"

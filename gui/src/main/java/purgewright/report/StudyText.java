@@ -114,6 +114,9 @@ final class StudyText {
         }
     }
 
+    /** A limit of three digits must not read wider than it is: half a unit of the last is taken off first, at most half a per cent. */
+    static final double ROUNDED_DOWN = 0.995;
+
     static void wear(StringBuilder text, List<WearLimit> wear, UnitSystem units) {
         Figures figures = new Figures(units);
         if (wear.isEmpty()) {
@@ -130,7 +133,9 @@ final class StudyText {
                     Double.isNaN(w.clearance())
                             ? "-"
                             : figures.clearance(w.clearance()) + " " + figures.clearanceUnit(),
-                    far || Double.isNaN(w.limit()) ? "-" : figures.clearance(w.limit()) + " " + figures.clearanceUnit(),
+                    far || Double.isNaN(w.limit())
+                            ? "-"
+                            : figures.clearance(ROUNDED_DOWN * w.limit()) + " " + figures.clearanceUnit(),
                     none ? "-" : far ? "beyond " + Units.number(WearLimit.LARGEST, 3) : Units.number(w.factor(), 3),
                     w.lost() == null || w.lost().isEmpty()
                             ? "nothing"

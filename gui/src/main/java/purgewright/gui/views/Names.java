@@ -23,7 +23,7 @@ final class Names {
     /** A text of the kernel with its places in words. */
     static String plain(String text, CaseDocument document) {
         String out = text;
-        for (String folder : List.of("/cavities", "/passages")) {
+        for (String folder : List.of("/cavities", "/passages", "/streams")) {
             for (String name : document.children(folder)) {
                 String place = folder + "/" + name;
                 // Longer names first: "worn clearance" before "clearance". The sentence goes on after the field in

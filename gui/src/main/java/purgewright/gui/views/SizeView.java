@@ -256,7 +256,9 @@ public final class SizeView extends StudyView<SizeResult> {
         for (SizeResult.Chosen chosen : result.design()) {
             String place = chosen.variable().place();
             said.add(Texts.of(
-                    chosen.atBound() ? "view.size.chosen.bound" : "view.size.chosen",
+                    result.feasible()
+                            ? (chosen.atBound() ? "view.size.chosen.bound" : "view.size.chosen")
+                            : (chosen.atBound() ? "view.size.closest.bound" : "view.size.closest"),
                     Names.words(place),
                     q(chosen.stated(), Names.unit(place)),
                     q(chosen.value(), Names.unit(place))));

@@ -149,6 +149,19 @@ final class DesignPoints {
         return out;
     }
 
+    /** Every seal with a clearance that can wear, at a barrier or not, by name in the order of the case. */
+    Set<String> wearing() {
+        Set<String> out = new LinkedHashSet<>();
+        for (Case c : models.values()) {
+            for (PassageSpec p : c.passages()) {
+                if (Faults.kind(p) != SealKind.DUCT && Edits.opens(p)) {
+                    out.add(p.name());
+                }
+            }
+        }
+        return out;
+    }
+
     /** The case as stated, in every phase. */
     List<Cell> asStated() {
         List<Cell> out = new ArrayList<>();

@@ -971,11 +971,11 @@ final class Sizing {
     // --- wear
     // -----------------------------------------------------------------------------------------------------------------
 
-    /** Wear limits of every barrier seal alone, of all together, and the life of all at their own rates, by the criteria as stated. */
+    /** Wear limits of every seal alone, whether it bounds a barrier or not, of all together, and the life of all at their own rates, by the criteria as stated. */
     List<WearLimit> wear(Edit design) {
         List<Cell> stated = points.asStated();
         List<WearLimit> out = new ArrayList<>();
-        Set<String> seals = points.seals();
+        Set<String> seals = points.wearing();
         Map<String, Double> drawing = new LinkedHashMap<>();
         for (String name : seals) {
             // The design may have changed the clearance, so it is read where the design is in force.

@@ -69,10 +69,13 @@ class SizeTest {
         double price = r.slack().get(0).price();
         SizeResult more = size(quick().withMargin(0.1));
         assertThat(more.value() - r.value()).isCloseTo(0.1 * price, within(0.05 * 0.1 * price));
-        assertThat(r.wear()).extracting(WearLimit::passage).containsExactly("ring A", "ring B", "all together");
-        double alone = r.wear().get(0).factor();
-        double together = r.wear().get(2).factor();
-        assertThat(together).isLessThan(alone).isBetween(1.9, 2.2);
+        assertThat(r.wear())
+                .extracting(WearLimit::passage)
+                .containsExactly("oxygen seal", "ring A", "ring B", "hot seal", "all together");
+        double alone = r.wear().get(1).factor();
+        double together = r.wear().get(4).factor();
+        // With the working seals open too the drains rise: the rings alone may go to twice their drawing.
+        assertThat(together).isLessThan(alone).isBetween(1.6, 1.9);
         assertThat(r.price()).hasSize(1);
         assertThat(r.interlocks().start()).isNotEmpty();
         assertThat(r.redlines()).anySatisfy(x -> assertThat(x.name()).isEqualTo("pressure of oxygen drain"));
