@@ -665,7 +665,7 @@ public final class FitService {
                 }
             }
         }
-        if (!r.settled()) {
+        if (r.complete() && !r.settled()) {
             notes.add("The search stopped at its limit of iterations: the values are the best found.");
         }
         if (!r.complete()) {

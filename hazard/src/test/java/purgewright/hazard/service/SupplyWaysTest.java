@@ -25,6 +25,7 @@ import purgewright.hazard.service.PlanResult.Alternative;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.model.Case;
+import purgewright.sealflow.network.SolveResult;
 
 @DisplayName(
         "A plant main or a tank of liquid beside bottles: what each lacks, how much a campaign takes, and what a regulator that stands open gives")
@@ -238,6 +239,35 @@ class SupplyWaysTest {
             }
         }
         assertThat(looked).isGreaterThan(8);
+    }
+
+    @Test
+    void aReliefValveStatedOnTheSupplyIsShutBelowItsPressureAndPassesItsShareAbove() throws IOException {
+        for (double[] each : new double[][] {{4.0e6, 0}, {4.9e6, 67.1e-3}, {5.2e6, 96.6e-3}}) {
+            // By hand: 0.7 of 6 mm, lift t^2 (3 - 2 t) with t = (p - air - 4.5 MPa)/0.45 MPa, choked flux of a perfect
+            // gas.
+            Case model = CaseDocument.parse(
+                            Files.readString(Path.of("..", "samples", "cases", "minimal.json"))
+                                    .replace(
+                                            "\"cavities\": [",
+                                            "\"cavities\": [{\"name\": \"relief vent\", \"role\": \"vent\", \"pressure\": \"101.325 kPa\","
+                                                    + " \"temperature\": \"288 K\"},")
+                                    .replace(
+                                            "\"passages\": [",
+                                            "\"passages\": [{\"name\": \"relief\", \"from\": \"bottle line\", \"to\": \"relief vent\", \"type\":"
+                                                    + " \"relief valve\", \"diameter\": \"6 mm\", \"set pressure\": \"4.5 MPa\"},"))
+                    .with("/cavities/bottle line/pressure", each[0] / 1e6 + " MPa")
+                    .toCase(Engines.embedded());
+            try (CaseService service = new CaseService(Engines.embedded(), 1)) {
+                CheckResult r = service.check(null, model, Map.of(CaseService.STEADY, model), Progress.NONE);
+                double flow = ((SolveResult.Converged) r.phases().get(0).solve())
+                        .passages()
+                        .get("relief")
+                        .flow()
+                        .massFlow();
+                assertThat(flow).as("at %.1f MPa", each[0] / 1e6).isCloseTo(each[1], within(0.01 * each[1]));
+            }
+        }
     }
 
     @Test
