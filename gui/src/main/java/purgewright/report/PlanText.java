@@ -31,7 +31,8 @@ public final class PlanText {
         Order order = plan.order();
         String what = plan.supply().banks() == 0
                 ? f.mass(order.gasUsed()) + " " + f.massUnit() + " of " + plan.gas()
-                : order.bottles() + " bottles of " + plan.gas() + ", " + order.swaps() + " swaps of a bank";
+                : order.bottles() + (order.bottles() == 1 ? " bottle of " : " bottles of ") + plan.gas() + ", "
+                        + order.swaps() + (order.swaps() == 1 ? " swap of a bank" : " swaps of a bank");
         if (!order.enough()) {
             Words.paragraph(
                     text,
