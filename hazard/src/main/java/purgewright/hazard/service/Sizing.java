@@ -119,10 +119,10 @@ final class Sizing {
                 if (!Double.isNaN(f.upper())) {
                     throw new IllegalArgumentException(String.format(
                             Locale.ROOT,
-                            "%s: %.4g MPa cannot be set: the supply has less than that and the regulator's margin"
-                                    + " (%.4g MPa at most)",
+                            "%s: %.4g MPa cannot be set: of the %s, %.4g MPa can be had at most, the regulator's margin taken off",
                             f.place(),
                             upper / 1e6,
+                            whole.supply().bottles() != null ? "bottles" : "main or tank",
                             most / 1e6));
                 }
                 upper = most;
