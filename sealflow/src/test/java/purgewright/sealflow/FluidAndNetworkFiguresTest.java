@@ -12,7 +12,6 @@ import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyEngine;
-import purgewright.fluids.burnt.BurnConditions;
 import purgewright.fluids.burnt.Burner;
 import purgewright.fluids.burnt.CombustionChecks;
 import purgewright.fluids.mixture.Diffusion;
@@ -163,18 +162,10 @@ class FluidAndNetworkFiguresTest {
                 .atPressureTemperature(Double.parseDouble(words[n - 4]) * unit, Double.parseDouble(words[n - 2]));
     }
 
-    private record Inputs(
-            String fuel,
-            String oxidizer,
-            double mixtureRatio,
-            double pressure,
-            double fuelTemperature,
-            double oxidizerTemperature,
-            boolean graphite)
-            implements BurnConditions {}
-
     private static double burnt(String fuel, double ratio, double pressure, double temperature, boolean graphite) {
-        return Burner.burn(ENGINE, new Inputs(fuel, "oxygen", ratio, pressure, temperature, 95, graphite))
+        return Burner.burn(
+                        ENGINE,
+                        new StreamDefinition.Burn("gas", fuel, "oxygen", ratio, pressure, temperature, 95, graphite))
                 .temperature();
     }
 

@@ -280,8 +280,7 @@ final class Linearized {
             perturbedState(x, i, 1, p, h - ENTHALPY_STEP, -ENTHALPY_STEP);
         }
         for (int k = 0; k < net.streams; k++) {
-            double y = x.fraction[i][k];
-            if (y < activeFraction || y > 1 - activeFraction) {
+            if (silent(x.fraction[i][k], activeFraction)) {
                 continue;
             }
             try {
@@ -392,7 +391,7 @@ final class Linearized {
                 continue;
             }
             for (int v = 0; v < last; v++) {
-                if (v >= 2 && silent(x.fraction[i][v - 2])) {
+                if (v >= 2 && silent(x.fraction[i][v - 2], ACTIVE_FRACTION)) {
                     continue;
                 }
                 FluidState moved = perturbed[i][v];
@@ -423,11 +422,12 @@ final class Linearized {
     }
 
     /**
-     * Whether a stream is so scarce, or so alone, that its share's effect on a flow is left out: a trace of gas put into a liquid boils
-     * part of it, and the flow through that dome takes fifty times as long as the liquid's.
+     * Whether a stream is so scarce, or so alone, that its share's effect is left out. On a flow it always is below {@link
+     * #ACTIVE_FRACTION}, also where states want it: a trace of gas put into a liquid boils part of it, and the flow through that dome
+     * takes fifty times as long as the liquid's.
      */
-    private static boolean silent(double fraction) {
-        return fraction < ACTIVE_FRACTION || fraction > 1 - ACTIVE_FRACTION;
+    private static boolean silent(double fraction, double least) {
+        return fraction < least || fraction > 1 - least;
     }
 
     /** What a change of the flow near rest moves of the heat from the one end to the other. */
