@@ -46,6 +46,16 @@ public final class Friction {
         /** d ln f / d ln Re, or by the mass flux where that is asked for. */
         double exponent;
 
+        // What the curvature needs of the last factor: B/A and d ln A, the laminar term's share and d ln f of the
+        // turbulent one.
+        private double share;
+        private double byY;
+        private double laminarShare;
+        private double turbulentExponent;
+        // Of rotation: d ln of the Reynolds number with swirl by ln of the axial flow, and what its change adds.
+        private double reach = 1;
+        private double turning;
+
         /** See {@link Friction#churchill}. */
         void churchill(double reynolds, double relativeRoughness, double laminar) {
             double inverse = 1 / reynolds;
@@ -53,6 +63,8 @@ public final class Friction {
             if (reynolds < 1000) {
                 value = straight; // the turbulent terms are below 1e-14 here
                 exponent = -1;
+                share = 0;
+                laminarShare = 0;
                 return;
             }
             double smooth = QuickLog.exp(0.9 * (LN_7 - QuickLog.of(reynolds))); // (7/Re)^0.9
@@ -60,18 +72,26 @@ public final class Friction {
             double log = -QuickLog.of(z);
             double byLog = 1 / (z * log);
             double inverseY = z * byLog / 2.457;
-            double byY = 16 * 0.9 * smooth * byLog; // d ln A / d ln Re
-            double share = pow16(37530 * inverse * inverseY); // B over A
+            byY = 16 * 0.9 * smooth * byLog; // d ln A / d ln Re
+            share = pow16(37530 * inverse * inverseY); // B over A
             double root = share < SMALL ? eighth(share) : Math.sqrt(Math.sqrt(Math.sqrt(1 + share)));
             double turbulent = inverseY * inverseY / root; // (A + B)^(-1/8)
             double byTurbulent = -1.5 * (byY - 16 * share) / (1 + share);
             double l = straight / (8 * turbulent);
             double l4 = l * l * l * l;
-            double laminarShare = l4 * l4 * l4;
+            laminarShare = l4 * l4 * l4;
             value = 8
                     * turbulent
                     * (laminarShare < SMALL ? twelfth(laminarShare) : QuickLog.exp(QuickLog.of(1 + laminarShare) / 12));
-            exponent = (byTurbulent / 12 - laminarShare) / (1 + laminarShare);
+            turbulentExponent = byTurbulent / 12;
+            exponent = (turbulentExponent - laminarShare) / (1 + laminarShare);
+        }
+
+        /** Derivative of the last exponent by the same logarithm; for a search's steps, what varies slowly is left out of it. */
+        double curvature() {
+            double a = (16 + byY) / (1 + share);
+            double b = (1 + turbulentExponent) / (1 + laminarShare);
+            return turning + reach * reach * (12 * laminarShare * b * b - 0.125 * share * a * a / (1 + laminarShare));
         }
 
         /** (1 + x)^(1/8). */
@@ -103,6 +123,8 @@ public final class Friction {
         void rotating(double reynolds, double axial, double growth, double surface, double roughness, double laminar) {
             if (surface == 0) {
                 churchill(reynolds, roughness, laminar);
+                reach = 1;
+                turning = 0;
                 return;
             }
             double swirl = 7.0 / 16 * surface / axial;
@@ -110,7 +132,11 @@ public final class Friction {
             double stretch = Math.sqrt(stretch2);
             churchill(reynolds * stretch, roughness, laminar);
             value *= stretch;
-            exponent += (1 + exponent) * growth * (1 / stretch2 - 1);
+            double still = 1 / stretch2;
+            double less = growth * (still - 1);
+            turning = 2 * (1 + exponent) * growth * growth * still * (1 - still);
+            exponent += (1 + exponent) * less;
+            reach = 1 + less;
         }
     }
 

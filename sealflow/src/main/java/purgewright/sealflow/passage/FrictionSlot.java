@@ -50,21 +50,63 @@ public record FrictionSlot(
     /** Places at which an uneven path is looked at for a sonic point. */
     private static final int LOOKS = 12;
 
+    /** Of a panel. */
+    private static final int MOST_POINTS = 6;
+
     private static final double LOG_4 = Math.log(4);
     private static final double LOG_1000 = Math.log(1000);
 
-    // Gauss-Legendre, six points on [-1, 1], and four for short ways.
-    private static final double[] POINT = {0.2386191860831969, 0.6612093864662645, 0.9324695142031521};
-    private static final double[] WEIGHT = {0.4679139345726910, 0.3607615730481386, 0.1713244923791704};
-    private static final double[] POINT_SHORT = {0.3399810435848563, 0.8611363115940526};
-    private static final double[] WEIGHT_SHORT = {0.6521451548625461, 0.3478548451374539};
-    private static final double[] POINT_ROUGH = {0.5773502691896258};
-    private static final double[] WEIGHT_ROUGH = {1};
+    private static final Rule SIX =
+            new Rule(0, new double[] {0.2386191860831969, 0.6612093864662645, 0.9324695142031521}, new double[] {
+                0.4679139345726910, 0.3607615730481386, 0.1713244923791704
+            });
+    private static final Rule FOUR = new Rule(0, new double[] {0.3399810435848563, 0.8611363115940526}, new double[] {
+        0.6521451548625461, 0.3478548451374539
+    });
+    private static final Rule THREE = new Rule(8.0 / 9, new double[] {0.7745966692414834}, new double[] {5.0 / 9});
+    private static final Rule TWO = new Rule(0, new double[] {0.5773502691896258}, new double[] {1});
+
+    /** Points and weights of Gauss-Legendre on [-1, 1], and what a smooth function's values there make of it at 1 (Lagrange). */
+    private static final class Rule {
+        final double[] point;
+        final double[] weight;
+        final double[] ahead;
+
+        /** Of the points above 0 and what 0 itself weighs. */
+        Rule(double middle, double[] upper, double[] weights) {
+            int half = upper.length;
+            int size = 2 * half + (middle > 0 ? 1 : 0);
+            point = new double[size];
+            weight = new double[size];
+            ahead = new double[size];
+            if (middle > 0) {
+                weight[half] = middle;
+            }
+            for (int i = 0; i < half; i++) {
+                int low = half - 1 - i;
+                int high = size - 1 - low;
+                point[low] = -upper[i];
+                point[high] = upper[i];
+                weight[low] = weights[i];
+                weight[high] = weights[i];
+            }
+            for (int i = 0; i < size; i++) {
+                ahead[i] = 1;
+                for (int k = 0; k < size; k++) {
+                    ahead[i] *= k == i ? 1 : (1 - point[k]) / (point[i] - point[k]);
+                }
+            }
+        }
+    }
+
     /** Half the logarithm of the pressure ratio below which four points do: 1e-10 of the integral of a smooth friction. */
     private static final double SHORT = 0.25;
 
+    /** The same for three points of a rough trial: 1e-4. */
+    private static final double MIDDLING = 0.7;
+
     /** Expected error of ln q after a step from which on all points are used: those of fewer are off by about as much. */
-    private static final double ROUGH = 1e-4;
+    private static final double ROUGH = 3e-4;
 
     /** Expected error of ln q at which the last step is taken unseen. */
     private static final double UNSEEN = 1e-9;
@@ -228,8 +270,14 @@ public record FrictionSlot(
         private double byFlux;
 
         private double atInlet;
-        /** Whether trials use fewer points: two or four, instead of four or six. */
+        /** Whether all along the path is smooth. */
+        private boolean even;
+
+        /** Whether trials use fewer points: two to four, instead of four or six. */
         private boolean rough;
+
+        /** How the exponent of f changes with ln G, near the inlet. */
+        private double curvature;
 
         /** What the bend is likely to be, from one trial. */
         private double firstBend;
@@ -355,15 +403,19 @@ public record FrictionSlot(
                 double middle = 0.5 * (p0 + last);
                 path.at(middle, g);
                 f = i == 0
-                        ? friction(middle, g)
+                        ? friction(
+                                g,
+                                1 / path.volume,
+                                path.viscosityHere(middle),
+                                2 * g * g * path.volumeByFlux2 / path.volume)
                         : f * (1 + factor.exponent * Math.max(-0.3, Math.min(0.3, g / first - 1)));
-                double expansion = liquid ? 0 : 2 * Math.log(p0 / last);
+                double expansion = liquid ? 0 : 2 * QuickLog.of(p0 / last);
                 double heads = 1 + inletLoss + f * length / hydraulicDiameter + expansion;
                 g = Math.sqrt(2 * (p0 - last) / (path.volume * heads));
             }
             double q = g / scale;
             if (q < 0.6) {
-                q *= Math.exp(-Math.log1p(-q * q) / exponent);
+                q *= QuickLog.exp(-QuickLog.of(1 - q * q) / exponent);
             }
             return q;
         }
@@ -415,15 +467,16 @@ public record FrictionSlot(
          * the trials before, and the last step is taken unseen once what it may miss is below 1e-9.
          */
         private double quick(double guess, double high) {
-            rough = !path.uneven() && Double.isNaN(path.edge());
+            even = !path.uneven() && Double.isNaN(path.edge()) && !path.wetFromStart();
+            rough = even;
             double answer = newton(guess, high);
             rough = false;
             return answer;
         }
 
         private double newton(double guess, double high) {
-            double limit = Math.log(high);
-            double x = Math.log(guess);
+            double limit = QuickLog.of(high);
+            double x = QuickLog.of(guess);
             double q = guess;
             double lastX = Double.NaN;
             double lastSlope = 0;
@@ -432,7 +485,7 @@ public record FrictionSlot(
                 if (!(driving > 0)) {
                     return Double.NaN;
                 }
-                double r = Math.log(driving / needed);
+                double r = QuickLog.of(driving / needed);
                 if (Math.abs(r) < 1e-13 && !rough) {
                     return q;
                 }
@@ -451,7 +504,7 @@ public record FrictionSlot(
                 // What is not known of the bend, and what comes after it.
                 double miss = size * size * (0.2 * Math.abs(bend) + size);
                 if (!rough && i > 0 && size < 1e-3 && miss < UNSEEN) {
-                    return Math.exp(x + step);
+                    return QuickLog.exp(x + step);
                 }
                 if (miss < ROUGH) {
                     rough = false;
@@ -462,7 +515,7 @@ public record FrictionSlot(
                 if (!(x < limit)) {
                     return Double.NaN;
                 }
-                q = Math.exp(x);
+                q = QuickLog.exp(x);
             }
             return Double.NaN;
         }
@@ -515,7 +568,9 @@ public record FrictionSlot(
             double byInlet = -2 * q * q * p0 * atInlet / driving;
             steepness = atConstantInlet * fluxByQ + byInlet;
             // The inlet's share grows with q^2 over the driving integral, and the flux falls behind q as 1 - q^2 does.
-            firstBend = byInlet * (2 - steepness - 2 * fluxByQ) - 2 * atConstantInlet * (1 - fluxByQ);
+            firstBend = byInlet * (2 - steepness - 2 * fluxByQ)
+                    - 2 * atConstantInlet * (1 - fluxByQ)
+                    - curvature * fluxByQ * fluxByQ;
             return (driving - needed) / (p0 * rho0);
         }
 
@@ -594,7 +649,11 @@ public record FrictionSlot(
                     a = c;
                 }
                 double next = i == 0 ? c * Math.sqrt(Math.max(0.1, 1 - fc)) : c - fc * (c - last) / (fc - fLast);
-                if (Math.abs(fc) < close && Math.abs(next - c) < close * c) {
+                // On an even path a secant misses by the product of the last two values.
+                boolean near = even && i > 0
+                        ? Math.abs(fc * fLast) < 0.1 * close
+                        : Math.abs(fc) < close && Math.abs(next - c) < close * c;
+                if (near) {
                     sonicRatio = next / flux;
                     return next;
                 }
@@ -661,27 +720,26 @@ public record FrictionSlot(
             if (liquid) {
                 return liquidPanel(from, to);
             }
-            double half = 0.5 * Math.log(to / from);
+            double half = 0.5 * QuickLog.of(to / from);
             if (half < 1e-9) {
                 return 0;
             }
             double middle = Math.sqrt(from * to);
-            boolean few = half < SHORT;
-            double[] points = few && rough ? POINT_ROUGH : few || rough ? POINT_SHORT : POINT;
-            double[] weights = few && rough ? WEIGHT_ROUGH : few || rough ? WEIGHT_SHORT : WEIGHT;
+            Rule fine = half < SHORT ? FOUR : SIX;
+            Rule coarse = half < SHORT ? TWO : half < MIDDLING ? THREE : FOUR;
+            Rule rule = rough ? coarse : fine;
+            for (int i = 0; i < rule.point.length; i++) {
+                look(i, middle * QuickLog.exp(half * rule.point[i]));
+            }
             double sum = 0;
             double slope = 0;
-            for (int i = 0; i < points.length; i++) {
-                double away = QuickLog.exp(half * points[i]);
-                double low = driveAt(middle / away);
-                slope += weights[i] * driveSlope;
-                double high = driveAt(middle * away);
-                slope += weights[i] * driveSlope;
-                sum += weights[i] * (low + high);
+            double ahead = 0;
+            for (int i = 0; i < rule.point.length; i++) {
+                sum += rule.weight[i] * drive(i);
+                slope += rule.weight[i] * driveSlope;
+                ahead += rule.ahead[i] * factor.value;
             }
-            if (to == inlet) {
-                atInlet = driveAt(to) / to;
-            }
+            behindInlet(to, ahead);
             byFlux += slope * half;
             return sum * half;
         }
@@ -690,48 +748,84 @@ public record FrictionSlot(
         private double liquidPanel(double from, double to) {
             double half = 0.5 * (to - from);
             double middle = 0.5 * (from + to);
-            double[] points = rough ? POINT_ROUGH : POINT_SHORT;
-            double[] weights = rough ? WEIGHT_ROUGH : WEIGHT_SHORT;
+            Rule rule = rough ? TWO : FOUR;
+            for (int i = 0; i < rule.point.length; i++) {
+                look(i, middle + half * rule.point[i]);
+            }
             double sum = 0;
             double slope = 0;
-            for (int i = 0; i < points.length; i++) {
-                for (int side = -1; side <= 1; side += 2) {
-                    double p = middle + side * half * points[i];
-                    double share = weights[i] / p;
-                    sum += share * driveAt(p);
-                    slope += share * driveSlope;
-                }
+            double ahead = 0;
+            for (int i = 0; i < rule.point.length; i++) {
+                double share = rule.weight[i] / at[i];
+                sum += share * drive(i);
+                slope += share * driveSlope;
+                ahead += rule.ahead[i] * factor.value;
             }
-            atInlet = driveAt(to) / to;
+            behindInlet(to, ahead);
             byFlux += slope * half;
             return sum * half;
         }
 
-        private double driveNow;
-        private double driveSlope;
-
-        /** The driving term over f by ln p, and its derivative by ln G in the field. */
-        private double driveAt(double p) {
-            double g2 = flux * flux;
-            path.at(p, flux);
-            double v = path.volume;
-            double f = friction(p, flux);
-            double density = 1 / v;
-            double stretch = path.slope * density; // d ln v / dp
-            double byG = 2 * g2 * path.volumeByFlux2 * density; // d ln v / d ln G
-            double stretchByG = 2 * g2 * path.slopeByFlux2 * density - stretch * byG;
-            double over = p / f;
-            driveNow = (density + g2 * stretch) * over;
-            driveSlope = (-density * byG + g2 * (2 * stretch + stretchByG)) * over - driveNow * factor.exponent;
-            return driveNow;
+        /** The integrand by pressure at the inlet, where the panel ends there; on an even path f comes from its values along the panel. */
+        private void behindInlet(double p, double f) {
+            curvature = factor.curvature();
+            if (p != inlet) {
+                return;
+            }
+            if (even) {
+                path.at(p, flux);
+                atInlet = (1 + flux * flux * path.slope) / (path.volume * f);
+            } else {
+                look(0, p);
+                atInlet = drive(0) / p;
+            }
         }
 
-        /** Friction factor where the path was asked last; its exponent by the flux is in {@link #factor}. */
-        private double friction(double p, double g) {
-            double re = g * hydraulicDiameter / path.viscosityHere(p);
-            double v = path.volume;
-            double growth = 1 + 2 * g * g * path.volumeByFlux2 / v;
-            factor.rotating(re, g * v, growth, slot.surfaceSpeed, relativeRoughness, slot.laminar);
+        // A panel's points: first all are asked of the path, then friction goes by what they hold, for a processor
+        // works ahead in short loops.
+        private final double[] at = new double[MOST_POINTS];
+        private final double[] density = new double[MOST_POINTS];
+        private final double[] viscosity = new double[MOST_POINTS];
+        /** d ln v / dp, and both that and v by ln G. */
+        private final double[] stretch = new double[MOST_POINTS];
+
+        private final double[] stretchByFlux = new double[MOST_POINTS];
+        private final double[] volumeByFlux = new double[MOST_POINTS];
+        private double driveSlope;
+
+        private void look(int i, double p) {
+            double g2 = flux * flux;
+            path.at(p, flux);
+            double rho = 1 / path.volume;
+            double longer = path.slope * rho;
+            double byFlux2 = 2 * g2 * path.volumeByFlux2 * rho;
+            at[i] = p;
+            density[i] = rho;
+            viscosity[i] = path.viscosityHere(p);
+            stretch[i] = longer;
+            volumeByFlux[i] = byFlux2;
+            stretchByFlux[i] = 2 * g2 * path.slopeByFlux2 * rho - longer * byFlux2;
+        }
+
+        /** The driving term over f by ln p at a point looked at, and its derivative by ln G in the field. */
+        private double drive(int i) {
+            double g2 = flux * flux;
+            double f = friction(flux, density[i], viscosity[i], volumeByFlux[i]);
+            double over = at[i] / f;
+            double drive = (density[i] + g2 * stretch[i]) * over;
+            driveSlope = (-density[i] * volumeByFlux[i] + g2 * (2 * stretch[i] + stretchByFlux[i])) * over
+                    - drive * factor.exponent;
+            return drive;
+        }
+
+        /**
+         * Friction factor; its exponent by the flux is in {@link #factor}.
+         *
+         * @param byFlux d ln v / d ln g
+         */
+        private double friction(double g, double rho, double mu, double byFlux) {
+            double re = g * hydraulicDiameter / mu;
+            factor.rotating(re, g / rho, 1 + byFlux, slot.surfaceSpeed, relativeRoughness, slot.laminar);
             if (laminarEccentricity != 1) {
                 double eccentric;
                 if (re <= 1000) {

@@ -79,6 +79,7 @@ final class SlotPath {
     private double viscosity1;
     private double density0;
     private double density1;
+    private double viscosityByDensity;
     // Dome: p v0 in y = ln(p / edge), as a polynomial in Newton's form or as a table; p a and ln mu by parabolas.
     private double edge;
     private boolean liquidBefore;
@@ -258,6 +259,7 @@ final class SlotPath {
         density1 = up.density();
         viscosity0 = up.fluid().viscosity(up);
         viscosity1 = viscosity0;
+        viscosityByDensity = 0;
     }
 
     /**
@@ -321,6 +323,7 @@ final class SlotPath {
         viscosity1 = half > 1e-4 * p0 ? low.fluid().viscosity(low) : viscosity0;
         density0 = top.density();
         density1 = low.density();
+        viscosityByDensity = (viscosity0 - viscosity1) / (density0 - density1);
         return true;
     }
 
@@ -649,15 +652,18 @@ final class SlotPath {
         if (dense) {
             kinetic(value, derivative, s, ds, g2);
         } else {
-            double v0 = value / p;
-            kinetic(v0, (derivative - v0) / p, s / p, (ds - s / p) / p, g2);
+            double inverse = 1 / p;
+            double v0 = value * inverse;
+            double byH = s * inverse;
+            kinetic(v0, (derivative - v0) * inverse, byH, (ds - byH) * inverse, g2);
         }
     }
 
     private void kinetic(double v0, double dv0, double s, double ds, double g2) {
         double root = Math.sqrt(Math.max(1e-12, 1 + 2 * s * g2 * v0));
-        double v = 2 * v0 / (1 + root);
-        double inverse = 1 / root; // root is 1 + s g2 v
+        double both = 1 / (root * (1 + root));
+        double v = 2 * v0 * root * both;
+        double inverse = (1 + root) * both; // 1/root; root is 1 + s g2 v
         double v2 = v * v;
         volume = v;
         slope = (dv0 - 0.5 * ds * g2 * v2) * inverse;
@@ -692,7 +698,7 @@ final class SlotPath {
 
     private double viscosityAlong(double p) {
         double density = (dense ? 1 : p) / value;
-        return viscosity1 + (viscosity0 - viscosity1) * (density - density1) / (density0 - density1);
+        return viscosity1 + viscosityByDensity * (density - density1);
     }
 
     /** Volume of the dome less that of the liquid; above 0 where the liquid has begun to flash at this pressure and flux. */

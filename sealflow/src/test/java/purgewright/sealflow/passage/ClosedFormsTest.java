@@ -45,6 +45,27 @@ class ClosedFormsTest {
     }
 
     @Test
+    void theCurvatureOfFrictionIsNearThatOfTheExponent() {
+        Friction.Factor f = new Friction.Factor();
+        Friction.Factor up = new Friction.Factor();
+        Friction.Factor down = new Friction.Factor();
+        double step = 1e-4;
+        double width = Math.log((1 + step) / (1 - step));
+        for (double surface : new double[] {0, 30, 150}) {
+            for (double re = 200; re < 1e6; re *= 1.17) {
+                double axial = re / 100;
+                f.rotating(re, axial, 1.1, surface, 1e-3, 96);
+                double curvature = f.curvature();
+                up.rotating(re * (1 + step), axial * Math.pow(1 + step, 1.1), 1.1, surface, 1e-3, 96);
+                down.rotating(re * (1 - step), axial * Math.pow(1 - step, 1.1), 1.1, surface, 1e-3, 96);
+                double exact = (up.exponent - down.exponent) / width;
+                // Up to 5 in transition; smooth and rough turbulent flow alone bend by less than 0.1.
+                assertThat(curvature).as("%s, %s", re, surface).isCloseTo(exact, within(0.1 + 0.1 * Math.abs(exact)));
+            }
+        }
+    }
+
+    @Test
     void aTurningWallStretchesFrictionAndItsExponentFollows() {
         Friction.Factor f = new Friction.Factor();
         for (double axial : new double[] {20, 100, 400}) {
