@@ -464,28 +464,69 @@ final class MixtureFluid implements Fluid {
                     gasPhase(t, p),
                     sums.extrapolated);
         }
+        if (sums.gasMass < TRACE) {
+            return traceOfGas(t, p, sums);
+        }
         double sound = equilibriumSound(sums);
         boolean mostlyGas = sums.gasMass > 1 - TRACE;
-        boolean mostlyLiquid = sums.gasMass < TRACE;
-        boolean named = mostlyGas || mostlyLiquid;
-        double quality = mostlyGas ? 1 : mostlyLiquid ? 0 : sums.gasMass;
         double cp = Double.NaN;
         double cv = Double.NaN;
-        if (named) {
+        if (mostlyGas) {
             // Of the phase that names the state, to a trace.
+            double y = sums.inverseVolume;
             cv = sums.cv;
-            cp = cv;
-            if (mostlyGas) {
-                double y = sums.inverseVolume;
-                cp += t * sums.gasPressureByT * sums.gasPressureByT / (sums.gasPressureByY * y * y);
-            } else {
-                double equilibrium = sums.slopeAtPressure(false);
-                cp = equilibrium > cv && equilibrium < 100 * cv ? equilibrium : cp;
+            cp = cv + t * sums.gasPressureByT * sums.gasPressureByT / (sums.gasPressureByY * y * y);
+        }
+        return new FluidState(
+                this,
+                p,
+                t,
+                1 / v,
+                sums.enthalpy,
+                sums.entropy,
+                cp,
+                cv,
+                sound,
+                mostlyGas ? 1 : sums.gasMass,
+                mostlyGas ? gasPhase(t, p) : Phase.TWO_PHASE,
+                sums.extrapolated);
+    }
+
+    /**
+     * A state named after its liquids has their heat capacities and sound speed; with a trace of vapour in equilibrium the sound speed would
+     * be that of the dome.
+     */
+    private FluidState traceOfGas(double t, double p, Sums sums) {
+        Point liquid = sums.liquid;
+        double volume = 0;
+        double byP = 0;
+        double byT = 0;
+        double cp = 0;
+        double cv = 0;
+        for (int k = 0; k < components.length; k++) {
+            if (components[k].condensable(t)) {
+                components[k].liquid(t, p, liquid);
+                volume += shares[k] / liquid.density;
+                byP += shares[k] * liquid.volumeByPressure;
+                byT += shares[k] * liquid.volumeByTemperature;
+                cp += shares[k] * liquid.cp;
+                cv += shares[k] * liquid.cv;
             }
         }
-        Phase phase = mostlyGas ? gasPhase(t, p) : mostlyLiquid ? Phase.LIQUID : Phase.TWO_PHASE;
+        double sound = volume / Math.sqrt(-(byP + t * byT * byT / cp));
         return new FluidState(
-                this, p, t, 1 / v, sums.enthalpy, sums.entropy, cp, cv, sound, quality, phase, sums.extrapolated);
+                this,
+                p,
+                t,
+                1 / sums.volume,
+                sums.enthalpy,
+                sums.entropy,
+                cp,
+                cv,
+                sound,
+                0,
+                Phase.LIQUID,
+                sums.extrapolated);
     }
 
     /** Homogeneous equilibrium: v^2 over -(dv/dp) at constant s, along the equilibrium surface. */
@@ -937,6 +978,9 @@ final class MixtureFluid implements Fluid {
     private FluidState boilingState(double t, double p, double share, double full, Sums sums) {
         double volume = Math.max(share, 1e-9) * full; // slopes need some vapour
         sum(t, 1 / volume, p, true, sums);
+        if (sums.gasMass < TRACE) {
+            return traceOfGas(t, p, sums); // named as its neighbours are
+        }
         double sound = equilibriumSound(sums);
         return new FluidState(
                 this,

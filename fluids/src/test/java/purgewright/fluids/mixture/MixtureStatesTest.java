@@ -225,6 +225,40 @@ class MixtureStatesTest {
     }
 
     @Test
+    void aTraceOfVapourLeavesTheLiquidItsNameAndItsSoundSpeed() {
+        Fluid fluid = mixer().mix(new double[] {0.95, 0, 0, 0, 0.05, 0, 0});
+        FluidState liquid = fluid.atPressureTemperature(1.4e6, 86.3);
+        double low = 3e5;
+        double high = 1.4e6;
+        for (int i = 0; i < 60; i++) {
+            double p = 0.5 * (low + high);
+            if (fluid.atPressureEntropy(p, liquid.entropy(), liquid).phase() == Phase.LIQUID) {
+                high = p;
+            } else {
+                low = p;
+            }
+        }
+        boolean before = true;
+        for (int i = 40; i >= -40; i--) {
+            double p = high * (1 + Math.copySign(Math.pow(10, -9 + 0.15 * Math.abs(i)), i));
+            FluidState s = fluid.atPressureEntropy(p, liquid.entropy(), liquid);
+            boolean named = s.phase() == Phase.LIQUID;
+            assertThat(named && !before).as("liquid again at %s Pa", p).isFalse();
+            before = named;
+            if (named) {
+                near(s.soundSpeed(), liquid.soundSpeed(), 0.02, p);
+                near(s.cp(), liquid.cp(), 0.02, p);
+                near(s.cv(), liquid.cv(), 0.02, p);
+                assertThat(s.quality()).isZero();
+            } else {
+                assertThat(s.soundSpeed()).as("%s Pa", p).isLessThan(20);
+                assertThat(s.quality()).isGreaterThanOrEqualTo(MixtureFluid.TRACE);
+            }
+        }
+        assertThat(before).isFalse();
+    }
+
+    @Test
     void whatIsNoStateIsRefused() {
         Fluid fluid = mix(mixer(), "three");
         for (double p : new double[] {0, -1, Double.NaN, Double.POSITIVE_INFINITY}) {

@@ -230,4 +230,31 @@ class RealFluidLawTest {
     private static double at(Sample s, double b, double p0, boolean downstream) {
         return downstream ? s.flow(b * p0) : s.raised(0.85 + b).flow(0.5 * p0);
     }
+
+    /** Where a component's vapour first shows, states were named liquid with the sound speed of the dome: flows were NaN or a third off. */
+    @Test
+    void twoLiquidsThatBoilPassASteadyFlow() {
+        StreamMixer mixer = ENGINE.mixer(List.of(
+                new StreamDefinition.Single("oxygen", "oxygen"), new StreamDefinition.Single("nitrogen", "nitrogen")));
+        for (double nitrogen : new double[] {0.004, 0.05}) {
+            Fluid fluid = mixer.mix(new double[] {1 - nitrogen, nitrogen});
+            FluidState up = fluid.atPressureTemperature(1.4e6, 86.3);
+            for (String type : new String[] {"orifice", "labyrinth", "bushing"}) {
+                Passage passage = PassageLawTest.make(type, 0.4, 0.6, 6, 0);
+                Sample sample = new Sample(type, passage, up);
+                // A duct's table of the dome is coarse for the corner at which a little nitrogen has boiled away.
+                double slack = "bushing".equals(type) ? 0.06 : 1e-5;
+                double last = 0;
+                double first = 0;
+                for (double ratio = 0.98; ratio > 0.05; ratio *= 0.8) {
+                    double flow = sample.flow(ratio * up.pressure());
+                    String what = type + ", " + nitrogen + ", " + ratio;
+                    assertThat(flow).as(what).isGreaterThanOrEqualTo(last * (1 - slack));
+                    first = first == 0 ? flow : first;
+                    assertThat(flow).as(what).isBetween(first, first * Math.pow(0.02, -1));
+                    last = flow;
+                }
+            }
+        }
+    }
 }
