@@ -3,7 +3,6 @@ package purgewright.gui.app;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -14,6 +13,7 @@ import java.util.function.Supplier;
 import javafx.application.Platform;
 import javafx.beans.binding.Bindings;
 import javafx.beans.binding.BooleanBinding;
+import javafx.beans.binding.BooleanExpression;
 import purgewright.figure.Figure;
 import purgewright.figure.FigureExport;
 import purgewright.figure.Picture;
@@ -49,7 +49,7 @@ final class Actions {
     private final Workbench bench;
     private final Settings settings;
     private final Recovery recovery;
-    private final Claims claims;
+    private final Saving saving;
     private final Dialogs dialogs;
     private final Supplier<Shown> shown;
     private final Supplier<FaultResult> faults;
@@ -57,9 +57,10 @@ final class Actions {
     private final Consumer<String> zoom;
     private final Runnable quit;
     private final List<Action> all = new ArrayList<>();
-    private Runnable recentChanged = () -> {};
-    /** Hash of the open case's file as this window last read or wrote it; null when there is none, or it is not known. */
-    private String onDisk;
+    /** Where the report goes that is being written. */
+    private Path reported;
+    /** True while it is asked whether to leave: a second question would be about the first. */
+    private boolean leaving;
 
     /**
      * @param shown the view that is looked at, for export
@@ -71,6 +72,7 @@ final class Actions {
             Workbench bench,
             Settings settings,
             Recovery recovery,
+            Saving saving,
             Dialogs dialogs,
             Supplier<Shown> shown,
             Supplier<FaultResult> faults,
@@ -79,7 +81,7 @@ final class Actions {
         this.bench = bench;
         this.settings = settings;
         this.recovery = recovery;
-        this.claims = new Claims(settings.folder());
+        this.saving = saving;
         this.dialogs = dialogs;
         this.shown = shown;
         this.faults = faults;
@@ -178,11 +180,6 @@ final class Actions {
         return all.stream().filter(a -> a.id().equals(id)).findFirst().orElseThrow();
     }
 
-    /** Called whenever the list of recent files changes. */
-    void onRecentChanged(Runnable told) {
-        recentChanged = told;
-    }
-
     // ---- files
 
     private void open() {
@@ -192,31 +189,28 @@ final class Actions {
 
     /** Opens a file after the question about unsaved work. */
     void open(Path file) {
-        if (!mayLeave()) {
+        if (!mayLeave(false)) {
             return;
         }
         CaseDocument document = read(file);
         if (document != null && EmbeddedCase.isReport(file)) {
             // The case inside a report has no file of its own: saving must not write over the report.
-            claims.release();
-            bench.open(document, null, true);
-            onDisk = null;
-            recovery.forget();
+            opened(document, null, null, true);
             bench.noteProperty().set(Texts.of("status.fromreport", String.valueOf(file.getFileName())));
         } else if (document != null) {
-            boolean own = claims.take(file);
-            if (!own && !dialogs.confirm(Texts.of("open.taken"), Texts.of("open.copy", file.toString()))) {
+            Claims.Claim claim = saving.claim(file).orElse(null);
+            if (claim == null && !dialogs.confirm(Texts.of("open.taken"), Texts.of("open.copy", file.toString()))) {
                 return;
             }
-            if (!own) {
-                claims.release();
-            }
-            bench.open(document, own ? file : null, true);
-            onDisk = own ? document.hash() : null;
-            recovery.forget();
-            settings.opened(file.toAbsolutePath());
-            recentChanged.run();
+            opened(document, claim == null ? null : file, claim, true);
+            saving.remember(file);
         }
+    }
+
+    private void opened(CaseDocument document, Path file, Claims.Claim claim, boolean asSaved) {
+        saving.leave();
+        bench.open(document, file, asSaved);
+        saving.opened(file, asSaved && file != null ? document.hash() : null, claim);
     }
 
     /** Another case, to compare with; null when none was chosen or the file is none. */
@@ -249,31 +243,72 @@ final class Actions {
 
     /** Opens a starter case after the question about unsaved work. */
     void starter(String name) {
-        if (mayLeave()) {
-            bench.open(StarterCases.open(name), null, true);
-            onDisk = null;
-            claims.release();
-            recovery.forget();
+        if (mayLeave(false)) {
+            opened(StarterCases.open(name), null, null, true);
         }
     }
 
-    /** True when unsaved work is saved or given up. */
-    boolean mayLeave() {
-        if (bench.history().document() == null
-                || !bench.history().dirtyProperty().get()) {
-            return true;
+    /**
+     * True when unsaved work is saved or given up, or kept because the disk it is being saved to does not answer.
+     *
+     * @param closing whether the window will be closed: then drawings, tables and reports are waited for too
+     */
+    boolean mayLeave(boolean closing) {
+        if (leaving) {
+            return false;
         }
-        return switch (dialogs.unsaved(title())) {
-            case SAVE -> {
-                save();
-                yield !bench.history().dirtyProperty().get();
+        leaving = true;
+        try {
+            Dialogs.Wait waited = await(closing);
+            if (waited == Dialogs.Wait.ENDED && bench.history().dirtyProperty().get()) {
+                switch (dialogs.unsaved(title())) {
+                    case SAVE -> {
+                        save();
+                        waited = await(closing);
+                        if (waited == Dialogs.Wait.ENDED) {
+                            return !bench.history().dirtyProperty().get();
+                        }
+                    }
+                    case DISCARD -> {
+                        if (closing) {
+                            saving.giveUp();
+                        }
+                        return true;
+                    }
+                    case CANCEL -> {
+                        return false;
+                    }
+                }
             }
-            case DISCARD -> {
-                recovery.forget();
-                yield true;
-            }
-            case CANCEL -> false;
-        };
+            return switch (waited) {
+                case ENDED -> true;
+                case BACK -> false;
+                case LEAVE ->
+                    saving.keep()
+                            || dialogs.confirm(Texts.of("wait.title"), Texts.of("wait.unkept", "" + settings.folder()));
+            };
+        } finally {
+            leaving = false;
+        }
+    }
+
+    /** Waits for what is being written. */
+    private Dialogs.Wait await(boolean closing) {
+        BooleanExpression busy = closing
+                ? Bindings.or(saving.savingProperty(), saving.writingProperty()).or(reports.runningProperty())
+                : saving.savingProperty();
+        if (!busy.get()) {
+            return Dialogs.Wait.ENDED;
+        }
+        List<String> lines = new ArrayList<>();
+        for (Path file : saving.waiting()) {
+            lines.add(Texts.of("wait.file", file.toString()));
+        }
+        if (reports.runningProperty().get()) {
+            lines.add(Texts.of("wait.file", String.valueOf(reported)));
+        }
+        lines.add(Texts.of(saving.savingProperty().get() ? "wait.kept" : "wait.lost"));
+        return dialogs.await(Texts.of("wait.title"), lines, busy);
     }
 
     /** Title of the case, or a word for none. */
@@ -283,52 +318,17 @@ final class Actions {
     }
 
     private void save() {
-        Path file = bench.fileProperty().get();
+        Path file = saving.target();
         if (file == null) {
             saveAs();
         } else {
-            write(file);
+            saving.save(file);
         }
     }
 
     private void saveAs() {
-        Path now = bench.fileProperty().get();
-        dialogs.saveFile(now == null ? Path.of("case.json") : now, "json").ifPresent(this::write);
-    }
-
-    private void write(Path file) {
-        if (!claims.take(file)) {
-            dialogs.tell(Texts.of("save.title"), List.of(Texts.of("save.taken", file.toString())));
-            return;
-        }
-        if (changedByAnother(file)
-                && !dialogs.confirm(Texts.of("save.title"), Texts.of("save.changed", file.toString()))) {
-            return;
-        }
-        try {
-            CaseDocument document = bench.history().document();
-            document.save(file);
-            onDisk = document.hash();
-            bench.fileProperty().set(file);
-            bench.history().markSaved();
-            recovery.forget();
-            settings.opened(file.toAbsolutePath());
-            recentChanged.run();
-        } catch (UncheckedIOException e) {
-            dialogs.tell(Texts.of("save.title"), List.of(Texts.of("save.failed", file.toString(), e.getMessage())));
-        }
-    }
-
-    /** True when the open case's own file no longer holds what this window last read from it or wrote to it. */
-    private boolean changedByAnother(Path file) {
-        if (onDisk == null || !file.equals(bench.fileProperty().get()) || !Files.exists(file)) {
-            return false;
-        }
-        try {
-            return !CaseDocument.read(file).hash().equals(onDisk);
-        } catch (CaseException notACaseAnyMore) {
-            return true;
-        }
+        Path now = saving.target();
+        dialogs.saveFile(now == null ? Path.of("case.json") : now, "json").ifPresent(saving::save);
     }
 
     private void export(String ending) {
@@ -346,19 +346,14 @@ final class Actions {
         if (file.isEmpty()) {
             return;
         }
-        try {
-            WholeFile.write(file.get(), out -> {
-                switch (ending) {
-                    case "svg" -> FigureExport.svg(drawing, out);
-                    case "csv" -> out.write(csv.getBytes(StandardCharsets.UTF_8));
-                    default -> FigureExport.png(drawing, 2, out);
-                }
-            });
-        } catch (IOException | UncheckedIOException e) {
-            dialogs.tell(
-                    Texts.of("save.title"),
-                    List.of(Texts.of("save.failed", file.get().toString(), e.getMessage())));
-        }
+        // Drawing and text are as they stand now, whatever is edited while they are being written.
+        saving.give(file.get(), out -> {
+            switch (ending) {
+                case "svg" -> FigureExport.svg(drawing, out);
+                case "csv" -> out.write(csv.getBytes(StandardCharsets.UTF_8));
+                default -> FigureExport.png(drawing, 2, out);
+            }
+        });
     }
 
     /** Takes up work that an earlier window left behind, and says so. */
@@ -368,16 +363,16 @@ final class Actions {
             return false;
         }
         Path file = unsaved.get().file();
-        boolean own = file != null && claims.take(file);
-        bench.open(unsaved.get().document(), own ? file : null, false);
-        onDisk = null;
+        Claims.Claim claim = file == null ? null : saving.claim(file).orElse(null);
+        bench.open(unsaved.get().document(), claim == null ? null : file, false);
+        saving.opened(null, null, claim);
         bench.noteProperty().set(Texts.of("status.recovered"));
         return true;
     }
 
     /** Ends what this window holds. */
     void close() {
-        claims.close();
+        saving.close();
         reports.cancel();
     }
 
@@ -409,6 +404,7 @@ final class Actions {
             input = input.with(Comparison.of(bench.referenceProperty().get(), check));
         }
         ReportInput all = input;
+        reported = target;
         UnitSystem units = bench.readoutProperty().get() == Readout.SI ? UnitSystem.SI : UnitSystem.US;
         bench.noteProperty().set(Texts.of("report.writing", target.toString()));
         reports.start(

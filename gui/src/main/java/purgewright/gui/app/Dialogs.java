@@ -3,6 +3,7 @@ package purgewright.gui.app;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import javafx.beans.value.ObservableBooleanValue;
 import purgewright.hazard.finding.Waiver;
 
 /** What the window asks its user; tests answer in place of dialogs. */
@@ -24,6 +25,18 @@ interface Dialogs {
 
     /** Tells something. */
     void tell(String title, List<String> paragraphs);
+
+    /** Waits for what is being written; the answer comes by itself when that ends. */
+    Wait await(String title, List<String> paragraphs, ObservableBooleanValue busy);
+
+    /** Answers to {@link #await}. */
+    enum Wait {
+        ENDED,
+        /** Back to the window: nothing is left. */
+        BACK,
+        /** Leaves without waiting any longer. */
+        LEAVE
+    }
 
     /** Answers to {@link #unsaved}. */
     enum Answer {

@@ -6,17 +6,24 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import javafx.animation.PauseTransition;
+import javafx.application.Platform;
 import javafx.beans.binding.Bindings;
+import javafx.beans.value.ChangeListener;
+import javafx.beans.value.ObservableBooleanValue;
 import javafx.scene.control.Alert;
+import javafx.scene.control.Button;
 import javafx.scene.control.ButtonBar;
 import javafx.scene.control.ButtonType;
 import javafx.scene.control.Label;
+import javafx.scene.control.ProgressIndicator;
 import javafx.scene.control.TextArea;
 import javafx.scene.control.TextField;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.VBox;
 import javafx.stage.FileChooser;
 import javafx.stage.Stage;
+import javafx.util.Duration;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.finding.Waiver;
 
@@ -86,6 +93,57 @@ final class FxDialogs implements Dialogs {
     }
 
     @Override
+    public Wait await(String title, List<String> paragraphs, ObservableBooleanValue busy) {
+        // Most disks answer at once; a dialog that comes and goes would only startle.
+        if (endsWithin(Duration.millis(300), busy)) {
+            return Wait.ENDED;
+        }
+        ButtonType leave = new ButtonType(Texts.of("wait.leave"), ButtonBar.ButtonData.NO);
+        ButtonType back = new ButtonType(Texts.of("wait.back"), ButtonBar.ButtonData.CANCEL_CLOSE);
+        Alert alert = new Alert(Alert.AlertType.NONE, "", leave, back);
+        alert.setTitle(title);
+        VBox box = told(title, paragraphs);
+        ProgressIndicator working = new ProgressIndicator();
+        working.getStyleClass().add("working");
+        box.getChildren().add(working);
+        alert.getDialogPane().setContent(box);
+        ((Button) alert.getDialogPane().lookupButton(leave)).setDefaultButton(false);
+        dress(alert);
+        ButtonType ended = new ButtonType("");
+        ChangeListener<Boolean> end = (o, a, now) -> {
+            if (!now) {
+                alert.setResult(ended);
+            }
+        };
+        busy.addListener(end);
+        try {
+            Optional<ButtonType> answer = busy.get() ? alert.showAndWait() : Optional.of(ended);
+            return answer.filter(b -> b == ended).isPresent()
+                    ? Wait.ENDED
+                    : answer.filter(b -> b == leave).isPresent() ? Wait.LEAVE : Wait.BACK;
+        } finally {
+            busy.removeListener(end);
+        }
+    }
+
+    /** Lets the window's thread go on for a moment; true when it ended meanwhile. */
+    private static boolean endsWithin(Duration moment, ObservableBooleanValue busy) {
+        Object loop = new Object();
+        PauseTransition pause = new PauseTransition(moment);
+        ChangeListener<Boolean> end = (o, a, now) -> {
+            if (!now) {
+                pause.jumpTo(moment);
+            }
+        };
+        pause.setOnFinished(e -> Platform.exitNestedEventLoop(loop, null));
+        busy.addListener(end);
+        pause.play();
+        Platform.enterNestedEventLoop(loop);
+        busy.removeListener(end);
+        return !busy.get();
+    }
+
+    @Override
     public Optional<Waiver> waiver(String finding, String by) {
         TextField name = new TextField(by);
         TextField date = new TextField(LocalDate.now().toString());
@@ -146,6 +204,12 @@ final class FxDialogs implements Dialogs {
     public void tell(String title, List<String> paragraphs) {
         Alert alert = new Alert(Alert.AlertType.NONE, "", ButtonType.OK);
         alert.setTitle(title);
+        alert.getDialogPane().setContent(told(title, paragraphs));
+        dress(alert);
+        alert.showAndWait();
+    }
+
+    private static VBox told(String title, List<String> paragraphs) {
         VBox box = new VBox();
         box.getStyleClass().add("told");
         Label head = new Label(title);
@@ -157,8 +221,6 @@ final class FxDialogs implements Dialogs {
             label.setMaxWidth(520);
             box.getChildren().add(label);
         }
-        alert.getDialogPane().setContent(box);
-        dress(alert);
-        alert.showAndWait();
+        return box;
     }
 }

@@ -93,6 +93,7 @@ final class MainWindow {
     private final Map<String, Shown> made = new LinkedHashMap<>();
     private FindingsView findings;
     private DetailsView details;
+    private final Saving saving;
     private final Actions actions;
     private final GuideWindow guide;
     private final SectionView section;
@@ -107,16 +108,18 @@ final class MainWindow {
             Workbench bench,
             Desk desk,
             Settings settings,
-            Supplier<Dialogs> dialogs,
+            Dialogs dialogs,
             Recovery recovery,
+            Disk disk,
             Runnable quit) {
         this.bench = bench;
         this.settings = settings;
         this.desk = desk;
         this.section = new SectionView(bench);
         this.guide = new GuideWindow(bench, root);
+        this.saving = new Saving(bench, settings, recovery, dialogs, disk);
         this.actions =
-                new Actions(bench, settings, recovery, dialogs.get(), this::shown, this::faults, this::zoom, quit);
+                new Actions(bench, settings, recovery, saving, dialogs, this::shown, this::faults, this::zoom, quit);
         root.getStyleClass().add("purgewright");
         root.setTop(new VBox(menus(), tools()));
         root.setCenter(middle());
@@ -135,6 +138,10 @@ final class MainWindow {
 
     Actions actions() {
         return actions;
+    }
+
+    Saving saving() {
+        return saving;
     }
 
     GuideWindow guide() {
@@ -312,7 +319,7 @@ final class MainWindow {
                 menu.getItems().add(new SeparatorMenuItem());
             }
         }
-        actions.onRecentChanged(this::fillRecent);
+        saving.onRecentChanged(this::fillRecent);
         fillRecent();
         name(menus.get("edit"));
         MenuBar bar = new MenuBar();
@@ -703,7 +710,18 @@ final class MainWindow {
                                 ? Texts.of("status.nofile")
                                 : bench.fileProperty().get().toString(),
                         bench.fileProperty()));
-        HBox line = new HBox(status, working, space, file);
+        Label kept = new Label();
+        kept.setId("saving");
+        kept.setMinWidth(Region.USE_PREF_SIZE);
+        InvalidationListener tell = o -> {
+            kept.setText(saved());
+            boolean wrong = saving.stateProperty().get() == Saving.State.FAILED
+                    || saving.unkeptProperty().get();
+            kept.getStyleClass().setAll("label", wrong ? "wrong" : "quiet");
+        };
+        saving.stateProperty().addListener(tell);
+        saving.unkeptProperty().addListener(tell);
+        HBox line = new HBox(status, working, space, kept, file);
         line.getStyleClass().add("status");
         line.setAlignment(Pos.CENTER_LEFT);
         return new VBox(cautions, line);
@@ -713,6 +731,16 @@ final class MainWindow {
     private List<String> firstCautions() {
         List<String> all = actions.cautions();
         return all.subList(0, Math.min(2, all.size()));
+    }
+
+    /** How it stands with what was to be saved; empty for nothing to tell. */
+    private String saved() {
+        return switch (saving.stateProperty().get()) {
+            case SAVING -> Texts.of("saving.now");
+            case FAILED -> Texts.of("saving.failed");
+            case SAVED -> Texts.of("saving.done");
+            case NONE -> saving.unkeptProperty().get() ? Texts.of("saving.unkept") : "";
+        };
     }
 
     private String status() {

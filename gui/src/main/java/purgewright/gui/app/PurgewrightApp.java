@@ -73,6 +73,11 @@ public final class PurgewrightApp extends Application {
 
     /** Fills a stage; tests pass their own settings, solver and answers. */
     MainWindow start(Stage stage, Desk desk, Settings settings, Workbench with, Dialogs dialogs) {
+        return start(stage, desk, settings, with, dialogs, new Disk() {});
+    }
+
+    /** The same with another disk. */
+    MainWindow start(Stage stage, Desk desk, Settings settings, Workbench with, Dialogs dialogs, Disk disk) {
         fonts();
         bench = with;
         bench.themeProperty().set(Theme.named(settings.get("theme", "light")));
@@ -80,8 +85,8 @@ public final class PurgewrightApp extends Application {
         recovery = new Recovery(settings.folder());
         // Before there is a control: else the toolkit's own sheet is read first, for nothing.
         mechanics(bench.themeProperty().get());
-        window = new MainWindow(bench, desk, settings, () -> dialogs, recovery, () -> {
-            if (window.actions().mayLeave()) {
+        window = new MainWindow(bench, desk, settings, dialogs, recovery, disk, () -> {
+            if (window.actions().mayLeave(true)) {
                 stage.close();
             }
         });
@@ -100,7 +105,7 @@ public final class PurgewrightApp extends Application {
         stage.setMinWidth(960);
         stage.setMinHeight(600);
         stage.setOnCloseRequest(e -> {
-            if (!window.actions().mayLeave()) {
+            if (!window.actions().mayLeave(true)) {
                 e.consume();
             }
         });
@@ -131,9 +136,7 @@ public final class PurgewrightApp extends Application {
      */
     private void autosave() {
         Timeline timer = new Timeline(new KeyFrame(Duration.seconds(2), e -> {
-            if (bench.history().dirtyProperty().get()) {
-                recovery.keep(bench.history().document(), bench.fileProperty().get());
-            }
+            window.saving().keep();
         }));
         bench.history().documentProperty().addListener(o -> {
             if (bench.history().document() != null && timer.getStatus() != Animation.Status.RUNNING) {

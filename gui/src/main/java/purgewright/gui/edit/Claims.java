@@ -8,45 +8,85 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.HashMap;
+import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 
 /**
  * Which window has which file: a lock of the operating system on a file of its own, in the user's settings folder, so that it ends with
- * the program however that ends. Where no lock can be had (a read-only home) nobody is told anything.
+ * the program however that ends. Where no lock can be had (a read-only home) nobody is told anything. Threads may share it.
  */
 public final class Claims implements AutoCloseable {
     private final Path folder;
-    private FileLock held;
-    private Path file;
+    private final Map<Path, Held> held = new HashMap<>();
 
     /** Locks go into this folder. */
     public Claims(Path folder) {
         this.folder = folder;
     }
 
-    /** Takes a file and lets go of the one before; false, with nothing changed, when another window has it. */
-    public boolean take(Path wanted) {
+    private static final class Held {
+        private final FileLock lock;
+        private int times;
+
+        Held(FileLock lock) {
+            this.lock = lock;
+        }
+    }
+
+    /** A file that is this window's until this is closed, and every other claim that it has on the file. */
+    public final class Claim implements AutoCloseable {
+        private final Path file;
+        private boolean open = true;
+
+        private Claim(Path file) {
+            this.file = file;
+        }
+
+        /** The file by its real name: links are followed. */
+        public Path file() {
+            return file;
+        }
+
+        @Override
+        public void close() {
+            synchronized (held) {
+                Held of = held.get(file);
+                if (open && of != null && --of.times == 0) {
+                    held.remove(file);
+                    unlock(of.lock);
+                }
+                open = false;
+            }
+        }
+    }
+
+    /** Takes a file, one that this window has already too; empty when another window has it. Waits for the disk the file is on. */
+    public Optional<Claim> take(Path wanted) {
         Path real = real(wanted);
-        if (real.equals(file)) {
-            return true;
+        synchronized (held) {
+            Held of = held.get(real);
+            if (of == null) {
+                FileLock lock;
+                try {
+                    lock = lock(folder.resolve("locks")
+                            .resolve(UUID.nameUUIDFromBytes(real.toString().getBytes(StandardCharsets.UTF_8))
+                                    + ".lock"));
+                    if (lock == null) {
+                        return Optional.empty();
+                    }
+                } catch (OverlappingFileLockException taken) {
+                    return Optional.empty();
+                } catch (IOException noLocksHere) {
+                    lock = null;
+                }
+                of = new Held(lock);
+                held.put(real, of);
+            }
+            of.times++;
+            return Optional.of(new Claim(real));
         }
-        FileLock lock = null;
-        try {
-            lock = lock(folder.resolve("locks")
-                    .resolve(UUID.nameUUIDFromBytes(real.toString().getBytes(StandardCharsets.UTF_8)) + ".lock"));
-        } catch (OverlappingFileLockException taken) {
-            return false;
-        } catch (IOException e) {
-            release();
-            return true;
-        }
-        if (lock == null) {
-            return false;
-        }
-        release();
-        held = lock;
-        file = real;
-        return true;
     }
 
     /** Tries a lock on a file, made when it is not there; null when another process has it. */
@@ -65,19 +105,19 @@ public final class Claims implements AutoCloseable {
         }
     }
 
+    /** A file that is not there yet is known by its folder: it will be found by that name once it is. */
     private static Path real(Path wanted) {
         try {
             return wanted.toRealPath();
         } catch (IOException notThereYet) {
-            return wanted.toAbsolutePath().normalize();
+            Path whole = wanted.toAbsolutePath();
+            Path in = whole.getParent();
+            try {
+                return in == null ? whole : in.toRealPath().resolve(whole.getFileName());
+            } catch (IOException noFolder) {
+                return whole.normalize();
+            }
         }
-    }
-
-    /** Lets go of the file. */
-    public void release() {
-        unlock(held);
-        held = null;
-        file = null;
     }
 
     static void unlock(FileLock lock) {
@@ -91,8 +131,12 @@ public final class Claims implements AutoCloseable {
         }
     }
 
+    /** Lets go of every file. */
     @Override
     public void close() {
-        release();
+        synchronized (held) {
+            held.values().forEach(of -> unlock(of.lock));
+            held.clear();
+        }
     }
 }

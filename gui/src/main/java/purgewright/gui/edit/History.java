@@ -95,9 +95,9 @@ public final class History {
         }
     }
 
-    /** What stands now is on disk. */
-    public void markSaved() {
-        saved = document.get();
+    /** This is on disk; what stands now is something else when it was edited since. */
+    public void markSaved(CaseDocument written) {
+        saved = written;
         settle();
         refresh();
     }

@@ -23,7 +23,7 @@ public final class Recovery implements AutoCloseable {
     private static final String PREFIX = "unsaved-";
 
     private final Path folder;
-    private final String id = UUID.randomUUID().toString();
+    private String id = UUID.randomUUID().toString();
     private FileLock alive;
     private String origin;
 
@@ -80,6 +80,19 @@ public final class Recovery implements AutoCloseable {
         close();
         origin = null;
         remove(id);
+    }
+
+    /**
+     * Leaves what was kept to the next window that is opened; what is kept from now on lies beside it.
+     *
+     * @return forgets what was left, once it is known to be saved after all
+     */
+    public Runnable leave() {
+        String left = id;
+        close();
+        origin = null;
+        id = UUID.randomUUID().toString();
+        return () -> remove(left);
     }
 
     private void remove(String of) {

@@ -4,6 +4,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import javafx.application.Platform;
+import javafx.beans.value.ChangeListener;
+import javafx.beans.value.ObservableBooleanValue;
 import purgewright.hazard.finding.Waiver;
 
 /** Answers in place of a user. */
@@ -13,6 +16,9 @@ final class QuietDialogs implements Dialogs {
     Path save;
     Waiver waiver;
     Answer unsaved = Answer.DISCARD;
+    /** Answers whoever would wait; null waits. */
+    Wait wait;
+
     boolean yes = true;
 
     @Override
@@ -28,6 +34,26 @@ final class QuietDialogs implements Dialogs {
     @Override
     public Answer unsaved(String title) {
         return unsaved;
+    }
+
+    @Override
+    public Wait await(String title, List<String> paragraphs, ObservableBooleanValue busy) {
+        told.addAll(paragraphs);
+        if (wait != null) {
+            return wait;
+        }
+        Object loop = new Object();
+        boolean[] left = {false};
+        ChangeListener<Boolean> end = (o, a, now) -> {
+            if (!now && !left[0]) {
+                left[0] = true;
+                Platform.exitNestedEventLoop(loop, null);
+            }
+        };
+        busy.addListener(end);
+        Platform.enterNestedEventLoop(loop);
+        busy.removeListener(end);
+        return Wait.ENDED;
     }
 
     @Override

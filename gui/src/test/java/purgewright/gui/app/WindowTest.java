@@ -280,6 +280,7 @@ class WindowTest {
         assertThat(next.find()).isPresent();
         next.forget();
         onWindow(() -> window.actions().get("save").run().run());
+        await(() -> !window.saving().savingProperty().get());
         assertThat(Files.readString(file)).contains("new cavity");
         assertThat(bench.history().dirtyProperty().get()).isFalse();
         assertThat(new Recovery(settings.folder()).find()).isEmpty();
