@@ -84,18 +84,62 @@ public final class StateBuffer {
 
     /** Takes over a state; the slope of pressure with temperature is not known then. */
     public void set(FluidState state) {
-        pressure = state.pressure();
-        temperature = state.temperature();
-        density = state.density();
-        enthalpy = state.enthalpy();
-        entropy = state.entropy();
-        cp = state.cp();
-        cv = state.cv();
-        soundSpeed = state.soundSpeed();
+        set(
+                state.pressure(),
+                state.temperature(),
+                state.density(),
+                state.enthalpy(),
+                state.entropy(),
+                state.cp(),
+                state.cv(),
+                state.soundSpeed(),
+                state.quality(),
+                state.phase(),
+                state.extrapolated());
+    }
+
+    /** Takes over another buffer's state. */
+    public void set(StateBuffer state) {
+        set(
+                state.pressure,
+                state.temperature,
+                state.density,
+                state.enthalpy,
+                state.entropy,
+                state.cp,
+                state.cv,
+                state.soundSpeed,
+                state.quality,
+                state.phase,
+                state.extrapolated);
+        pressureByTemperature = state.pressureByTemperature;
+    }
+
+    /** Takes over a state's values; the slope of pressure with temperature is not known then. */
+    public void set(
+            double newPressure,
+            double newTemperature,
+            double newDensity,
+            double newEnthalpy,
+            double newEntropy,
+            double newCp,
+            double newCv,
+            double newSoundSpeed,
+            double newQuality,
+            Phase newPhase,
+            boolean isExtrapolated) {
+        pressure = newPressure;
+        temperature = newTemperature;
+        density = newDensity;
+        enthalpy = newEnthalpy;
+        entropy = newEntropy;
+        cp = newCp;
+        cv = newCv;
+        soundSpeed = newSoundSpeed;
         pressureByTemperature = Double.NaN;
-        quality = state.quality();
-        phase = state.phase();
-        extrapolated = state.extrapolated();
+        quality = newQuality;
+        phase = newPhase;
+        extrapolated = isExtrapolated;
     }
 
     /** The state as an immutable record. */

@@ -1,23 +1,27 @@
 package purgewright.sealflow.passage;
 
-import java.util.function.DoubleFunction;
-import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
+import purgewright.fluids.phase.StateBuffer;
 
 /** Where a path of falling pressure enters the dome. */
 final class DomeEdge {
-    private DomeEdge() {}
+    private final StateBuffer wet = new StateBuffer();
+    private final StateBuffer at = new StateBuffer();
+    /** The last single-phase state found. */
+    final StateBuffer edge = new StateBuffer();
 
     /**
      * A single-phase state within 2e-7 of the pressure at which the path turns two-phase. The volume in excess of the single-phase
      * one goes to zero there with a finite slope, so that secants from the wet side close in.
      *
      * @param dry single-phase state on the path
-     * @param wet two-phase state on the path, at a lower pressure
-     * @param path state at a pressure; null where there is none
+     * @param twoPhase state on the path, at a lower pressure
+     * @param entropic whether entropy is constant along the path, else enthalpy
+     * @param constant J/kg or J/(kg K)
      */
-    static FluidState find(FluidState dry, FluidState wet, DoubleFunction<FluidState> path) {
-        FluidState edge = dry;
+    void find(StateBuffer dry, StateBuffer twoPhase, StateSource source, boolean entropic, double constant) {
+        edge.set(dry);
+        wet.set(twoPhase);
         double wetInverse = 1 / wet.pressure();
         double wetExcess = excess(edge, wet);
         double olderInverse = Double.NaN;
@@ -36,8 +40,10 @@ final class DomeEdge {
             if (!(next > low && next < edge.pressure()) || i % 6 == 5) {
                 next = Math.sqrt(low * edge.pressure());
             }
-            FluidState at = path.apply(next);
-            if (at == null) {
+            boolean known = entropic
+                    ? source.atPressureEntropy(next, constant, at)
+                    : source.atPressureEnthalpy(next, constant, at);
+            if (!known) {
                 break;
             }
             if (at.phase() == Phase.TWO_PHASE) {
@@ -47,18 +53,17 @@ final class DomeEdge {
                 wetExcess = excess(edge, at);
                 low = next;
             } else {
-                edge = at;
+                edge.set(at);
             }
         }
-        return edge;
     }
 
-    private static double compressibility(FluidState state) {
+    private static double compressibility(StateBuffer state) {
         double z = state.density() * state.soundSpeed();
         return 1 / (z * z);
     }
 
-    private static double excess(FluidState dry, FluidState wet) {
+    private static double excess(StateBuffer dry, StateBuffer wet) {
         double n = dry.density() * dry.soundSpeed() * dry.soundSpeed() / dry.pressure();
         double single = Math.pow(dry.pressure() / wet.pressure(), 1 / n) / dry.density();
         return 1 / wet.density() - single;

@@ -2,6 +2,7 @@ package purgewright.sealflow.passage;
 
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
+import purgewright.fluids.phase.StateBuffer;
 
 /**
  * Tooth-by-tooth flow through a labyrinth: every tooth a throttle from the chamber before it, total enthalpy the same in every
@@ -63,14 +64,14 @@ public record Labyrinth(
     Work flow(FluidState up, double down) {
         Work work = WORK.get();
         double end = Math.max(down, 1e-7 * up.pressure());
-        if (teeth > 1 && down < (1 - 1e-4) * up.pressure()) {
-            LineFluid line = LineFluid.of(up, end);
-            if (line != null) {
-                work.solve(this, line.start(), end);
-                return work;
-            }
-        }
-        work.solve(this, up, end);
+        work.solve(this, up, end, down < (1 - 1e-4) * up.pressure());
+        return work;
+    }
+
+    /** The same with every state asked of the fluid itself: slow, and the check of the quick way. */
+    Work plainFlow(FluidState up, double down) {
+        Work work = WORK.get();
+        work.solve(this, up, Math.max(down, 1e-7 * up.pressure()), false);
         return work;
     }
 
@@ -79,7 +80,11 @@ public record Labyrinth(
 
     /** One flow at a time; its answer stays in the fields. */
     static final class Work {
-        private final GasTeeth line = new GasTeeth();
+        private final GasTeeth gasTeeth = new GasTeeth();
+        private final LineStates line = new LineStates();
+        private final FluidSource fluid = new FluidSource();
+        private final Jet jet = new Jet();
+        private final StateBuffer raised = new StateBuffer();
         private int teeth;
         private double area;
         private double carryOver;
@@ -92,7 +97,12 @@ public record Labyrinth(
         private double down;
         private double ratio;
         private double[] pressure = {};
-        private FluidState[] chamber = {};
+        private StateBuffer[] chamber = {};
+        /** What each chamber's states are searched from; the upstream state where the line gives them. */
+        private FluidState[] near = {};
+        /** The fluid itself or its line. */
+        private StateSource source;
+
         /** Null when the teeth ask the fluid themselves. */
         private GasTeeth gas;
 
@@ -134,7 +144,11 @@ public record Labyrinth(
             criticalDensity = up.fluid().criticalDensity();
             if (flow.length < teeth) {
                 pressure = new double[teeth + 1];
-                chamber = new FluidState[teeth];
+                chamber = new StateBuffer[teeth];
+                for (int i = 0; i < teeth; i++) {
+                    chamber[i] = new StateBuffer();
+                }
+                near = new FluidState[teeth];
                 flow = new double[teeth];
                 byUp = new double[teeth];
                 byDown = new double[teeth];
@@ -143,7 +157,9 @@ public record Labyrinth(
                 upper = new double[teeth];
                 residual = new double[teeth];
             }
-            java.util.Arrays.fill(chamber, null);
+            java.util.Arrays.fill(near, up);
+            source = fluid;
+            chamber[0].set(up);
             gas = null;
             choked = false;
             extrapolated = false;
@@ -151,21 +167,25 @@ public record Labyrinth(
             marched = false;
         }
 
-        private void solve(Labyrinth of, FluidState from, double end) {
+        private void solve(Labyrinth of, FluidState from, double end, boolean quick) {
             begin(of, from, end);
             double p0 = up.pressure();
             pressure[0] = p0;
             pressure[teeth] = down;
-            chamber[0] = up;
             if (!(down < p0)) {
                 java.util.Arrays.fill(pressure, p0);
                 mass = 0;
                 throat = p0;
                 return;
             }
+            if (quick && teeth > 1 && line.set(up, end)) {
+                alongTheLine();
+            }
             guess();
-            if (teeth > 1 && line.set(up, 0.9 * pressure[teeth - 1])) {
-                gas = line;
+            if (source == fluid && teeth > 1 && gasTeeth.set(up, 0.9 * pressure[teeth - 1])) {
+                gas = gasTeeth;
+            } else if (source == fluid && quick && teeth > 1 && line.setCondensing(up, end)) {
+                alongTheLine();
             }
             boolean settled = newton();
             if (gas != null && (!settled || pressure[teeth - 1] < 0.8 * gas.lowest())) {
@@ -180,6 +200,21 @@ public record Labyrinth(
             }
         }
 
+        private void alongTheLine() {
+            source = line;
+            line.start(chamber[0]);
+        }
+
+        /** State of a chamber; the fluid is asked from the last one there. */
+        private void fill(int i, double p, FluidState from) {
+            if (source == line) {
+                line.atPressureEnthalpy(p, up.enthalpy(), chamber[i]);
+                return;
+            }
+            near[i] = up.fluid().atPressureEnthalpy(p, up.enthalpy(), from);
+            chamber[i].set(near[i]);
+        }
+
         /** Chamber pressures of the p^2 law for a gas, of the linear one for a liquid. */
         private void guess() {
             double p0 = pressure[0];
@@ -187,17 +222,23 @@ public record Labyrinth(
             double weight = 1 / (carryOver * carryOver);
             double total = 1 + (teeth - 1) * weight;
             // A liquid's chambers stay above the pressure at which the last jet chokes.
-            double end = Math.max(
-                    down,
-                    power > 1
-                            ? 0.35 * p0 / Math.sqrt(total)
-                            : Throttle.flux(up, down, flashing).throatPressure());
+            double end = Math.max(down, power > 1 ? 0.35 * p0 / Math.sqrt(total) : throatOf(0));
             double top = Math.pow(p0, power);
             double bottom = Math.pow(end, power);
             for (int i = 1; i < teeth; i++) {
                 double share = (1 + (i - 1) * weight) / total;
                 pressure[i] = Math.pow(top - share * (top - bottom), 1 / power);
             }
+        }
+
+        /** Throat pressure of one tooth from a chamber to the pressure downstream, Pa. */
+        private double throatOf(int i) {
+            jet(chamber[i], i, down);
+            return jet.throat;
+        }
+
+        private void jet(StateBuffer from, int i, double behind) {
+            jet.flux(from, source == line ? line : fluid.from(near[i]), behind, flashing);
         }
 
         private boolean newton() {
@@ -212,8 +253,7 @@ public record Labyrinth(
             double previous = Double.POSITIVE_INFINITY;
             for (int iteration = 0; iteration < 40; iteration++) {
                 for (int i = 1; i < teeth && gas == null; i++) {
-                    FluidState near = chamber[i] == null ? up : chamber[i];
-                    chamber[i] = up.fluid().atPressureEnthalpy(pressure[i], up.enthalpy(), near);
+                    fill(i, pressure[i], near[i]);
                 }
                 double worst = 0;
                 for (int i = 0; i < teeth; i++) {
@@ -283,22 +323,21 @@ public record Labyrinth(
                 byUp[i] = (0.5 * (1 + gas.growth) * flow[i] - behind * byDown[i]) / here;
                 return;
             }
-            FluidState at = chamber[i];
+            StateBuffer at = chamber[i];
             flow[i] = flowOf(at, behind, i);
             if (i == 0) {
                 return; // nothing varies the upstream pressure
             }
             boolean wet = at.phase() == Phase.TWO_PHASE;
-            boolean dense = Throttle.dense(at);
-            if (wet || (dense && (choked(i) || at.density() < 1.8 * at.fluid().criticalDensity()))) {
+            boolean dense = !wet && at.density() > criticalDensity;
+            if (wet || (dense && (choked(i) || at.density() < 1.8 * criticalDensity))) {
                 // No simple law gives the slope here.
                 double base = flow[i];
                 double saved = byDown[i];
                 boolean savedChoke = choked;
                 double savedThroat = throat;
                 double step = Math.min(2e-4 * here, 0.05 * (here - behind));
-                FluidState raised = up.fluid().atPressureEnthalpy(here + step, up.enthalpy(), at);
-                byUp[i] = Math.max(0, (flowOf(raised, behind, i) - base) / step);
+                byUp[i] = Math.max(0, (raisedFlow(i, here + step, behind) - base) / step);
                 flow[i] = base;
                 byDown[i] = saved;
                 choked = savedChoke;
@@ -315,21 +354,26 @@ public record Labyrinth(
             return Math.abs(byDown[i]) * pressure[i] < 1e-6 * flow[i];
         }
 
-        private double flowOf(FluidState at, double behind, int i) {
+        /** Flow of a tooth with the chamber before it at another pressure. */
+        private double raisedFlow(int i, double p, double behind) {
+            if (source == line) {
+                line.atPressureEnthalpy(p, up.enthalpy(), raised);
+                return flowOf(raised, behind, i);
+            }
+            FluidState kept = near[i];
+            near[i] = up.fluid().atPressureEnthalpy(p, up.enthalpy(), kept);
+            raised.set(near[i]);
+            double moved = flowOf(raised, behind, i);
+            near[i] = kept;
+            return moved;
+        }
+
+        private double flowOf(StateBuffer at, double behind, int i) {
             double factor = area * condition * (i > 0 ? carryOver : 1);
-            Throttle.Flux jet = Throttle.flux(at, behind, flashing);
-            extrapolated |= jet.extrapolated();
+            jet(at, i, behind);
+            extrapolated |= jet.extrapolated;
             double density = at.phase() == Phase.TWO_PHASE ? Double.POSITIVE_INFINITY : at.density();
-            combine(
-                    i,
-                    factor,
-                    jet.flux(),
-                    jet.slope(),
-                    jet.machSquared(),
-                    density,
-                    behind,
-                    jet.choked(),
-                    jet.throatPressure());
+            combine(i, factor, jet.flux, jet.slope, jet.machSquared, density, behind, jet.choked, jet.throat);
             return flow[i];
         }
 
@@ -372,38 +416,34 @@ public record Labyrinth(
 
         /** Bracket on m; chamber by chamber from upstream. */
         private double march() {
-            double high = flowOf(up, down, 0);
+            double high = flowOf(chamber[0], down, 0);
             double low = 1e-3 * high / teeth;
             double fHigh = surplus(high);
             double fLow = surplus(low);
-            double mass =
+            double found =
                     fHigh >= 0 ? high : fLow <= 0 ? low : Roots.find(this::surplus, low, fLow, high, fHigh, 1e-11);
-            surplus(mass);
-            return mass;
+            surplus(found);
+            return found;
         }
 
         /** What the last tooth could pass beyond m, over m; negative too where an earlier tooth cannot pass m. */
-        private double surplus(double mass) {
-            FluidState at = up;
+        private double surplus(double m) {
             for (int i = 0; i < teeth - 1; i++) {
-                chamber[i] = at;
-                FluidState here = at;
                 int index = i;
+                StateBuffer here = chamber[i];
                 double most = flowOf(here, down, i);
-                if (most <= mass) {
+                if (most <= m) {
                     for (int k = i + 1; k < teeth; k++) {
                         pressure[k] = down;
-                        chamber[k] = up.fluid().atPressureEnthalpy(down, up.enthalpy());
+                        fill(k, down, up);
                     }
-                    return most / mass - 1 - 1e-12;
+                    return most / m - 1 - 1e-12;
                 }
-                double p =
-                        Roots.find(x -> flowOf(here, x, index) - mass, down, most - mass, at.pressure(), -mass, 1e-13);
+                double p = Roots.find(x -> flowOf(here, x, index) - m, down, most - m, here.pressure(), -m, 1e-13);
                 pressure[i + 1] = p;
-                at = up.fluid().atPressureEnthalpy(p, up.enthalpy(), here);
+                fill(i + 1, p, near[i]);
             }
-            chamber[teeth - 1] = at;
-            return flowOf(at, down, teeth - 1) / mass - 1;
+            return flowOf(chamber[teeth - 1], down, teeth - 1) / m - 1;
         }
     }
 

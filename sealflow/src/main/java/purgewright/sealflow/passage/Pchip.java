@@ -10,19 +10,27 @@ final class Pchip {
     /** Slopes at the first {@code size} points. */
     static double[] slopes(double[] x, double[] y, int size) {
         double[] slope = new double[size];
+        slopes(x, y, size, slope);
+        return slope;
+    }
+
+    /** The same into an array. */
+    static void slopes(double[] x, double[] y, int size, double[] slope) {
         if (size == 1) {
-            return slope;
+            slope[0] = 0;
+            return;
         }
         if (size == 2) {
             slope[0] = (y[1] - y[0]) / (x[1] - x[0]);
             slope[1] = slope[0];
-            return slope;
+            return;
         }
         for (int i = 1; i < size - 1; i++) {
             double hl = x[i] - x[i - 1];
             double hr = x[i + 1] - x[i];
             double dl = (y[i] - y[i - 1]) / hl;
             double dr = (y[i + 1] - y[i]) / hr;
+            slope[i] = 0;
             if (dl * dr > 0) {
                 double wl = 2 * hr + hl;
                 double wr = hr + 2 * hl;
@@ -36,7 +44,6 @@ final class Pchip {
                 x[n - 1] - x[n - 2],
                 (y[n] - y[n - 1]) / (x[n] - x[n - 1]),
                 (y[n - 1] - y[n - 2]) / (x[n - 1] - x[n - 2]));
-        return slope;
     }
 
     private static double end(double h0, double h1, double d0, double d1) {

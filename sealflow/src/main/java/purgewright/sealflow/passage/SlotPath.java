@@ -64,6 +64,9 @@ final class SlotPath {
     private static final double[][] INNER = {inner(4), inner(7), inner(MOST)};
 
     private final StateBuffer buffer = new StateBuffer();
+    private final StateBuffer first = new StateBuffer();
+    private final FluidSource source = new FluidSource();
+    private final DomeEdge domeEdge = new DomeEdge();
     private FluidState up;
     private double lowest;
     private boolean dense;
@@ -155,7 +158,10 @@ final class SlotPath {
                 frozen(dp);
                 return;
             }
-            FluidState before = DomeEdge.find(up, low, p -> state(p, up.enthalpy()));
+            first.set(up);
+            buffer.set(low);
+            domeEdge.find(first, buffer, source.from(up), false, up.enthalpy());
+            FluidState before = domeEdge.edge.toState(up.fluid());
             liquidBefore = dense;
             gasBefore = !dense;
             FluidState top = before.pressure() * (1 + LEAST_SPAN) > up.pressure()
