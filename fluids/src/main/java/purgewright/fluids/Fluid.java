@@ -59,6 +59,11 @@ public interface Fluid {
     /** Dynamic viscosity, Pa s; homogeneous (McAdams: quality-weighted reciprocal) in the dome. */
     double viscosity(FluidState state);
 
+    /** As {@link #viscosity(FluidState)}, of a state in a buffer; tables and equations of pure fluids allocate nothing. */
+    default double viscosity(StateBuffer state) {
+        return viscosity(state.toState(this));
+    }
+
     /** Thermal conductivity, W/(m K). */
     double conductivity(FluidState state);
 

@@ -1471,14 +1471,23 @@ public final class EmbeddedFluid implements PureFluid {
 
     @Override
     public double viscosity(FluidState state) {
+        return viscosity(state.phase(), state.temperature(), state.density(), state.quality());
+    }
+
+    @Override
+    public double viscosity(StateBuffer state) {
+        return viscosity(state.phase, state.temperature, state.density, state.quality);
+    }
+
+    private double viscosity(Phase phase, double temperature, double density, double quality) {
         Scratch s = scratch.get();
-        if (state.phase() == Phase.TWO_PHASE) {
-            double x = saturation.x(state.temperature());
-            double liquid = viscosity(s, state.temperature(), saturation.liquidDensity(x));
-            double vapour = viscosity(s, state.temperature(), saturation.vapourDensity(x));
-            return 1 / ((1 - state.quality()) / liquid + state.quality() / vapour);
+        if (phase == Phase.TWO_PHASE) {
+            double x = saturation.x(temperature);
+            double liquid = viscosity(s, temperature, saturation.liquidDensity(x));
+            double vapour = viscosity(s, temperature, saturation.vapourDensity(x));
+            return 1 / ((1 - quality) / liquid + quality / vapour);
         }
-        return viscosity(s, state.temperature(), state.density());
+        return viscosity(s, temperature, density);
     }
 
     private double viscosity(Scratch s, double temperature, double rho) {

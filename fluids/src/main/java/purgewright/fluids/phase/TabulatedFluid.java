@@ -484,18 +484,30 @@ public final class TabulatedFluid implements PureFluid {
 
     @Override
     public double viscosity(FluidState state) {
+        double known = viscosity(state.pressure(), state.enthalpy());
+        return Double.isNaN(known) ? exact.viscosity(state) : known;
+    }
+
+    @Override
+    public double viscosity(StateBuffer state) {
+        double known = viscosity(state.pressure, state.enthalpy);
+        return Double.isNaN(known) ? exact.viscosity(state) : known;
+    }
+
+    /** By the table; NaN where that does not say. */
+    private double viscosity(double pressure, double enthalpy) {
         Scratch s = scratch.get();
-        if (locate(s, state.pressure(), state.enthalpy(), false)) {
-            if (s.region == null) {
-                return dome.viscosity(s.u, s.quality);
-            }
-            double cell = s.region.grid.cell(s.place);
-            int j = Grid.index(cell);
-            if (!s.region.coarseTransport(s.interval, j)) {
-                return QuickLog.exp(s.region.transport.at(s.interval, s.share, j, Grid.share(s.place, cell), 0));
-            }
+        if (!locate(s, pressure, enthalpy, false)) {
+            return Double.NaN;
         }
-        return exact.viscosity(state);
+        if (s.region == null) {
+            return dome.viscosity(s.u, s.quality);
+        }
+        double cell = s.region.grid.cell(s.place);
+        int j = Grid.index(cell);
+        return s.region.coarseTransport(s.interval, j)
+                ? Double.NaN
+                : QuickLog.exp(s.region.transport.at(s.interval, s.share, j, Grid.share(s.place, cell), 0));
     }
 
     @Override

@@ -65,6 +65,13 @@ final class SlotPath {
 
     private final StateBuffer buffer = new StateBuffer();
     private final StateBuffer first = new StateBuffer();
+    private final StateBuffer low = new StateBuffer();
+    /** Of the dome: the first points of its polynomial, or all of its table. */
+    private final StateBuffer[] states = new StateBuffer[DOME_GRID.length];
+    /** Which of them what varies slowly goes through. */
+    private final int[] some = new int[SLOW];
+
+    private final double[] rowSlope = new double[DOME_GRID.length];
     private final FluidSource source = new FluidSource();
     private final DomeEdge domeEdge = new DomeEdge();
     private FluidState up;
@@ -114,6 +121,12 @@ final class SlotPath {
 
     double slopeByFlux2;
 
+    SlotPath() {
+        for (int i = 0; i < states.length; i++) {
+            states[i] = new StateBuffer();
+        }
+    }
+
     private static double[] inner(int points) {
         double[] place = new double[points];
         for (int j = 0; j < points; j++) {
@@ -147,8 +160,8 @@ final class SlotPath {
             dome(up.pressure(), true);
             return;
         }
-        FluidState low = state(lowest, up.enthalpy());
-        if (low == null) {
+        first.set(up);
+        if (!known(lowest, up.enthalpy(), low)) {
             extrapolated = true;
             frozen(dp);
             return;
@@ -158,19 +171,15 @@ final class SlotPath {
                 frozen(dp);
                 return;
             }
-            first.set(up);
-            buffer.set(low);
-            domeEdge.find(first, buffer, source.from(up), false, up.enthalpy());
-            FluidState before = domeEdge.edge.toState(up.fluid());
+            domeEdge.find(first, low, source.from(up), false, up.enthalpy());
+            StateBuffer before = domeEdge.edge;
             liquidBefore = dense;
             gasBefore = !dense;
-            FluidState top = before.pressure() * (1 + LEAST_SPAN) > up.pressure()
-                    ? state(before.pressure() * (1 + LEAST_SPAN), up.enthalpy())
-                    : up;
-            if (top == null) {
+            boolean apart = before.pressure() * (1 + LEAST_SPAN) <= up.pressure();
+            if (!apart && !known(before.pressure() * (1 + LEAST_SPAN), up.enthalpy(), first)) {
                 frozen(dp);
-            } else if (!polynomial(top, before, 0, false) && !polynomial(top, before, 1, false)) {
-                polynomial(top, before, 2, true);
+            } else if (!polynomial(first, before, 0, false) && !polynomial(first, before, 1, false)) {
+                polynomial(first, before, 2, true);
             }
             dome(before.pressure(), true);
             return;
@@ -180,7 +189,7 @@ final class SlotPath {
             frozen(dp);
             return;
         }
-        if (!polynomial(up, low, 0, false) && !polynomial(up, low, 1, false)) {
+        if (!polynomial(first, low, 0, false) && !polynomial(first, low, 1, false)) {
             dome(up.pressure(), false);
         }
     }
@@ -272,11 +281,11 @@ final class SlotPath {
      * v or p v from the pressure of {@code top} to that of {@code low} through 4, 7 or 13 points (fineness 0, 1, 2); false when that is not near
      * enough.
      */
-    private boolean polynomial(FluidState top, FluidState low, int fineness, boolean whatever) {
+    private boolean polynomial(StateBuffer top, StateBuffer end, int fineness, boolean whatever) {
         double[] places = INNER[fineness];
         int size = places.length;
         double p0 = top.pressure();
-        double p1 = low.pressure();
+        double p1 = end.pressure();
         double[] sound = byEnthalpy;
         double middle = 0.5 * (p0 + p1);
         double half = 0.5 * (p0 - p1);
@@ -285,7 +294,7 @@ final class SlotPath {
             double density;
             double w;
             if (j == 0 || j == size - 1) {
-                FluidState at = j == 0 ? top : low;
+                StateBuffer at = j == 0 ? top : end;
                 node[j] = at.pressure();
                 density = at.density();
                 w = at.soundSpeed();
@@ -325,10 +334,10 @@ final class SlotPath {
         if (!narrow) {
             differences(node, sound, size);
         }
-        viscosity0 = top.fluid().viscosity(top);
-        viscosity1 = half > 1e-4 * p0 ? low.fluid().viscosity(low) : viscosity0;
+        viscosity0 = up.fluid().viscosity(top);
+        viscosity1 = half > 1e-4 * p0 ? up.fluid().viscosity(end) : viscosity0;
         density0 = top.density();
-        density1 = low.density();
+        density1 = end.density();
         viscosityByDensity = (viscosity0 - viscosity1) / (density0 - density1);
         return true;
     }
@@ -395,39 +404,42 @@ final class SlotPath {
         }
     }
 
-    private void entered(FluidState at) {
+    private void entered(StateBuffer at) {
         if ((liquidBefore || gasBefore) && at.phase() == Phase.TWO_PHASE) {
             wetExponent = at.density() * at.soundSpeed() * at.soundSpeed() / at.pressure();
         }
     }
 
-    private FluidState domeState(double y) {
+    private boolean domeState(double y, StateBuffer out) {
         if (y == 0) {
             // A liquid or gas upstream may itself be the last state ahead of the dome.
-            return liquidBefore || gasBefore ? state(edge * (1 - 1e-6), up.enthalpy()) : up;
+            if (liquidBefore || gasBefore) {
+                return known(edge * (1 - 1e-6), up.enthalpy(), out);
+            }
+            out.set(up);
+            return true;
         }
-        return state(edge * Math.exp(y), up.enthalpy());
+        return known(edge * Math.exp(y), up.enthalpy(), out);
     }
 
     private boolean curve(double end, boolean through) {
         int most = PLACE.length;
         double[] y = x;
         double[] q = curve;
-        FluidState[] states = new FluidState[SLOW];
         double least = Double.POSITIVE_INFINITY;
         double scale = 1;
         for (int j = 0; j < most; j++) {
             y[j] = j == 0 ? 0 : j == 1 ? end : 0.5 * end * (1 - PLACE[j]);
-            FluidState at = domeState(y[j]);
-            if (at == null || (j > 0 && (at.phase() == Phase.TWO_PHASE) != through)) {
+            StateBuffer at = j < SLOW ? states[j] : buffer;
+            if (!domeState(y[j], at) || (j > 0 && (at.phase() == Phase.TWO_PHASE) != through)) {
                 return false;
             }
             if (j == 0) {
                 entered(at);
             }
             if (j < SLOW) {
-                states[j] = at;
                 place[j] = y[j];
+                some[j] = j;
             }
             double here = edge * Math.exp(y[j]) / at.density();
             least = Math.min(least, here);
@@ -441,7 +453,7 @@ final class SlotPath {
             boolean enough = 2 * Math.abs(d) * scale < FIT * least;
             if ((j == 4 || j == 8 || j == 16) && enough) {
                 points = j + 1;
-                slow(states);
+                slow();
                 return true;
             }
         }
@@ -449,10 +461,11 @@ final class SlotPath {
     }
 
     /** p a and ln mu through five states. */
-    private void slow(FluidState[] states) {
+    private void slow() {
         for (int j = 0; j < SLOW; j++) {
-            shift[j] = domeShift(states[j], place[j]);
-            logViscosity[j] = Math.log(states[j].fluid().viscosity(states[j]));
+            StateBuffer at = states[some[j]];
+            shift[j] = domeShift(at, place[j]);
+            logViscosity[j] = Math.log(up.fluid().viscosity(at));
         }
         for (int k = 1; k < SLOW; k++) {
             for (int j = SLOW - 1; j >= k; j--) {
@@ -478,7 +491,7 @@ final class SlotPath {
     private double shiftSlope;
 
     /** p dv/dh in the dome. */
-    private double domeShift(FluidState at, double y) {
+    private double domeShift(StateBuffer at, double y) {
         domeCurve(y);
         double v = 1 / at.density();
         double w = at.soundSpeed();
@@ -510,11 +523,10 @@ final class SlotPath {
             size++;
         }
         size = Math.min(DOME_GRID.length, Math.max(SLOW, size + 1));
-        FluidState[] states = new FluidState[size];
         int filled = 0;
         for (int k = 0; k < size; k++) {
-            FluidState at = domeState(DOME_GRID[k]);
-            if (at == null) {
+            StateBuffer at = states[k];
+            if (!domeState(DOME_GRID[k], at)) {
                 extrapolated = true;
                 break;
             }
@@ -523,7 +535,6 @@ final class SlotPath {
             }
             x[k] = DOME_GRID[k];
             curve[k] = from * Math.exp(DOME_GRID[k]) / at.density();
-            states[k] = at;
             filled++;
         }
         if (filled < SLOW) {
@@ -535,8 +546,8 @@ final class SlotPath {
             return;
         }
         points = filled;
-        tableSlope = Pchip.slopes(x, curve, filled);
-        FluidState[] some = new FluidState[SLOW];
+        tableSlope = rowSlope;
+        Pchip.slopes(x, curve, filled, tableSlope);
         int i = 0;
         for (int j = 0; j < SLOW; j++) {
             // The row next to a Chebyshev-Lobatto point of the range: the table's own rows crowd at the edge.
@@ -544,17 +555,18 @@ final class SlotPath {
             while (i < filled - SLOW + j && Math.abs(x[i + 1] - target) < Math.abs(x[i] - target)) {
                 i++;
             }
-            some[j] = states[i];
+            some[j] = i;
             place[j] = x[i++];
         }
-        slow(some);
+        slow();
         // The table's slopes are too rough for the line's own relation: dv/dh by differences.
         double w2 = up.soundSpeed() * up.soundSpeed();
         double most = 0.2 * w2;
         double scale = (up.pressure() - lowest) / up.density() + 0.002 * w2;
         double step = most * scale / (scale + most);
         for (int j = 0; j < SLOW; j++) {
-            shift[j] = some[j].pressure() * byDifference(some[j], step);
+            StateBuffer at = states[some[j]];
+            shift[j] = at.pressure() * byDifference(at, step);
         }
         for (int k = 1; k < SLOW; k++) {
             for (int j = SLOW - 1; j >= k; j--) {
@@ -564,20 +576,27 @@ final class SlotPath {
     }
 
     /** dv/dh at constant pressure by a one-sided difference towards lower enthalpy, or towards higher where there is no such state. */
-    private double byDifference(FluidState at, double step) {
-        FluidState other = state(at.pressure(), at.enthalpy() - step);
-        if (other == null || (other.phase() == Phase.TWO_PHASE) != (at.phase() == Phase.TWO_PHASE)) {
-            FluidState warmer = state(at.pressure(), at.enthalpy() + step);
-            other = warmer == null ? other : warmer;
+    private double byDifference(StateBuffer at, double step) {
+        boolean wet = at.phase() == Phase.TWO_PHASE;
+        boolean known = known(at.pressure(), at.enthalpy() - step, buffer);
+        if (!known || (buffer.phase() == Phase.TWO_PHASE) != wet) {
+            if (known(at.pressure(), at.enthalpy() + step, low)) {
+                return byDifference(at, low);
+            }
         }
-        return other == null ? 0 : (1 / at.density() - 1 / other.density()) / (at.enthalpy() - other.enthalpy());
+        return known ? byDifference(at, buffer) : 0;
     }
 
-    private FluidState state(double pressure, double enthalpy) {
+    private static double byDifference(StateBuffer a, StateBuffer b) {
+        return (1 / a.density() - 1 / b.density()) / (a.enthalpy() - b.enthalpy());
+    }
+
+    private boolean known(double pressure, double enthalpy, StateBuffer out) {
         try {
-            return up.fluid().atPressureEnthalpy(pressure, enthalpy, up);
+            up.fluid().atPressureEnthalpy(pressure, enthalpy, up, out);
+            return true;
         } catch (PropertyException e) {
-            return null;
+            return false;
         }
     }
 
