@@ -11,7 +11,9 @@ import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolveResult.PassageState;
+import purgewright.sealflow.passage.PassageType;
 import purgewright.sealflow.passage.PassageType.SealKind;
+import purgewright.sealflow.passage.PassageTypes;
 
 /** The criteria a barrier has to meet: pressure, velocity, direction, purity, and no reverse flow into the supply. */
 public final class BarrierRules {
@@ -251,7 +253,7 @@ public final class BarrierRules {
     }
 
     private static boolean isCheckValve(PassageSpec p) {
-        return p.type().equals("check valve");
+        return PassageTypes.are(p, PassageType::checks);
     }
 
     /** What is done with each boundary passage. */

@@ -88,7 +88,7 @@ public final class ClearanceRules {
                     .mend("a clearance or film seal, or a smaller radius")
                     .caution("a success envelope, not failure data")
                     .atMost(p.surfaceSpeed(), s.criteria().get(limit)));
-            if ("segmented ring".equals(spec.type())) {
+            if (PassageTypes.are(spec, PassageType::segmented)) {
                 out.add(Draft.of(SEGMENTED, Setting.passagePlace(p.name()), s.scene())
                         .what("Pressure difference over the segmented ring " + p.name())
                         .unit("Pa")

@@ -17,6 +17,8 @@ import purgewright.hazard.flammability.Flammability;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.passage.PassageType;
+import purgewright.sealflow.passage.PassageTypes;
 
 /** Purge gas that condenses or freezes, a neighbour that freezes another fluid, lines cold enough to liquefy air. */
 public final class PhaseRules {
@@ -215,7 +217,9 @@ public final class PhaseRules {
         for (PassageSpec spec : s.model().passages()) {
             var state = s.passage(spec.name());
             CavityState up = state == null ? null : s.cavity(state.upstream());
-            if (!"line".equals(spec.type()) || up == null || up.state().temperature() >= WARM) {
+            if (!PassageTypes.are(spec, PassageType::pipe)
+                    || up == null
+                    || up.state().temperature() >= WARM) {
                 continue;
             }
             dew = dew == null ? dew(s) : dew;

@@ -20,6 +20,7 @@ import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
 import purgewright.sealflow.model.Supply;
+import purgewright.sealflow.passage.PassageType;
 import purgewright.sealflow.passage.PassageType.SealKind;
 import purgewright.sealflow.passage.PassageTypes;
 import purgewright.sealflow.supply.FailedOpen;
@@ -103,7 +104,7 @@ public final class Faults {
         }
         if (drain(model, p)) {
             add(out, "blocked: " + p.name(), Kind.DRAIN_BLOCKED, place, c -> Edits.passage(c, p.name(), Edits::closed));
-            if ("line".equals(p.type())) {
+            if (PassageTypes.are(p, PassageType::pipe)) {
                 add(
                         out,
                         "broken: " + p.name(),
@@ -114,7 +115,7 @@ public final class Faults {
             return;
         }
         add(out, "plugged or shut: " + p.name(), Kind.PLUGGED, place, c -> Edits.passage(c, p.name(), Edits::closed));
-        if ("check valve".equals(p.type())) {
+        if (PassageTypes.are(p, PassageType::checks)) {
             double leak = criteria.get(Limit.CHECK_VALVE_LEAK);
             add(
                     out,
@@ -201,7 +202,7 @@ public final class Faults {
                     place,
                     c -> Edits.passages(
                             Edits.cavity(c, source, Edits::released),
-                            p -> users.contains(p.name()) && "check valve".equals(p.type()),
+                            p -> users.contains(p.name()) && PassageTypes.are(p, PassageType::checks),
                             p -> Edits.field(p, "reverse leak", 1.0)));
         }
         String stream = model.cavity(source).stream();

@@ -157,7 +157,7 @@ final class Evidences {
         PassageType type = spec == null ? null : PassageTypes.find(spec.type()).orElse(null);
         if (type != null) {
             StringBuilder text = new StringBuilder(spec.type());
-            String method = spec.word("method", "labyrinth".equals(spec.type()) ? "tooth by tooth" : "");
+            String method = type.method(spec);
             text.append(method.isEmpty() ? "" : ", method " + method);
             text.append(spec.calibrationFactor() == 1 ? "" : ", calibration factor " + spec.calibrationFactor());
             double low = flowAt(type, spec, p, Bound.LOW);

@@ -41,7 +41,9 @@ import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
 import purgewright.sealflow.model.Supply;
+import purgewright.sealflow.passage.PassageType;
 import purgewright.sealflow.passage.PassageType.SealKind;
+import purgewright.sealflow.passage.PassageTypes;
 
 /**
  * Sizes the purge: searches a design, looks only at the cells that may govern while it does, then checks the answer in all of them anew
@@ -857,7 +859,7 @@ final class Sizing {
             for (PassageSpec p : whole.passages()) {
                 boolean feed = layout.feeds().containsKey(p.name());
                 boolean drain = touches(p, Role.DRAIN) && Faults.kind(p) == SealKind.DUCT && !feed;
-                if ((drain || (feed && "orifice".equals(p.type())))
+                if ((drain || (feed && PassageTypes.are(p, PassageType::meters)))
                         && !taken.contains("passages" + p.name() + "diameter")
                         && !Double.isNaN(p.number("diameter", Double.NaN))) {
                     out.add(new Candidate(

@@ -1254,7 +1254,9 @@ final class CaseReader {
                 }
             }
         }
-        if ("measured".equals(type) && LeakTable.names(own.get("table"))) {
+        PassageType kind = type == null ? null : layout.type(type);
+        String table = kind == null ? null : kind.table();
+        if (table != null && LeakTable.names(own.get(table))) {
             readTable(own, fields, Place.ROOT.child("passages").child(String.valueOf(name)));
         }
         double pickUp = number(fields, PassageSpec.PICK_UP, 1);
@@ -1299,13 +1301,7 @@ final class CaseReader {
                     type.build(spec, new Conditions(rotor.speed(), clearance, end));
                 } catch (IllegalArgumentException refused) {
                     Optional<String> field = blamed(type, spec, refused.getMessage());
-                    report(
-                            "GEOMETRY",
-                            field.map(place::child).orElse(place),
-                            refused.getMessage(),
-                            type.key().equals("measured")
-                                    ? "write each row like '0.4 MPa > 0.1 MPa: 1.2 g/s', rows parted by ';'"
-                                    : "change one of the numbers named");
+                    report("GEOMETRY", field.map(place::child).orElse(place), refused.getMessage(), type.mend());
                     break;
                 }
             }

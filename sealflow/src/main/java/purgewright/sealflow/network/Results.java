@@ -158,7 +158,7 @@ final class Results {
         }
         double reaches = net.passage[l].interfaceRadius(x.endFrom[l], x.endTo[l]);
         if (!Double.isNaN(reaches)) {
-            estimate(spec, "slinger", "interface radius, m", reaches, placed);
+            estimate(spec, spec.type(), "interface radius, m", reaches, placed);
         }
         Map<String, Double> bulk = new LinkedHashMap<>();
         for (int k = 0; k < net.streams; k++) {

@@ -50,6 +50,11 @@ final class CheckValveType implements PassageType {
     }
 
     @Override
+    public boolean checks() {
+        return true;
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         double d = Fields.positive(spec, "diameter", "m");
         return new Valve(

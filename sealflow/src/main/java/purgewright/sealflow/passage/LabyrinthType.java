@@ -74,6 +74,11 @@ final class LabyrinthType implements PassageType {
     }
 
     @Override
+    public String method(PassageSpec spec) {
+        return spec.word("method", "tooth by tooth");
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         return new Seal(spec, conditions);
     }

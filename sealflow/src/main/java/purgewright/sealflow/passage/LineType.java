@@ -65,6 +65,11 @@ final class LineType implements PassageType {
     }
 
     @Override
+    public boolean pipe() {
+        return true;
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         double d = Fields.positive(spec, "diameter", "m");
         double length = Fields.positive(spec, "length", "m");

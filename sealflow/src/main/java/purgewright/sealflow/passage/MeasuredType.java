@@ -100,6 +100,18 @@ final class MeasuredType implements PassageType {
     }
 
     @Override
+    public String table() {
+        return single ? null : "table";
+    }
+
+    @Override
+    public String mend() {
+        return single
+                ? PassageType.super.mend()
+                : "write each row like '0.4 MPa > 0.1 MPa: 1.2 g/s', rows parted by ';'";
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         List<double[]> rows = new ArrayList<>();
         if (single) {

@@ -42,6 +42,11 @@ final class OrificeType implements PassageType {
     }
 
     @Override
+    public boolean meters() {
+        return true;
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         double d = Fields.positive(spec, "diameter", "m");
         double thickness = spec.number("thickness", 0);

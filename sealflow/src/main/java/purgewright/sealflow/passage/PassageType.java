@@ -34,6 +34,41 @@ public interface PassageType {
         return false;
     }
 
+    /** True for a seal of segments, whose pressure difference practice limits. */
+    default boolean segmented() {
+        return false;
+    }
+
+    /** True for a run of pipe: it can break, and air condenses on it when it is cold. */
+    default boolean pipe() {
+        return false;
+    }
+
+    /** True for what a moving part holds shut against flow backwards: it can leak ({@code reverse leak}) or stick open, and is no barrier. */
+    default boolean checks() {
+        return false;
+    }
+
+    /** True for a fixed opening that meters what is fed. */
+    default boolean meters() {
+        return false;
+    }
+
+    /** Which of its laws a passage goes by; empty where the type has one. */
+    default String method(PassageSpec spec) {
+        return "";
+    }
+
+    /** Name of the field that may be a table in a file of its own; null where there is none. */
+    default String table() {
+        return null;
+    }
+
+    /** What to do about geometry that the type refuses, for the one who wrote the case. */
+    default String mend() {
+        return "change one of the numbers named";
+    }
+
     /**
      * What drives flow through it: the pressures at its ends, unless rotor or gravity add to them. Written by other code than the
      * passage's own, so that a result can be held against it.

@@ -4,6 +4,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Predicate;
 import purgewright.sealflow.gap.GapModel;
 import purgewright.sealflow.gap.RunningGap;
 import purgewright.sealflow.model.PassageSpec;
@@ -48,6 +49,12 @@ public final class PassageTypes {
     /** The type of that key. */
     public static Optional<PassageType> find(String key) {
         return Optional.ofNullable(BY_KEY.get(key));
+    }
+
+    /** Whether a passage's type says so of itself; false where the type is not known. */
+    public static boolean are(PassageSpec spec, Predicate<PassageType> what) {
+        PassageType type = BY_KEY.get(spec.type());
+        return type != null && what.test(type);
     }
 
     /** Clearance of a passage in running; null for one without a running gap. */

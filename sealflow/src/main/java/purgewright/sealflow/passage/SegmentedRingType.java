@@ -57,6 +57,11 @@ final class SegmentedRingType implements PassageType {
     }
 
     @Override
+    public boolean segmented() {
+        return true;
+    }
+
+    @Override
     public Passage build(PassageSpec spec, Conditions conditions) {
         double radius = Fields.radius(spec);
         double gap = spec.number("pad gap", 2e-6);

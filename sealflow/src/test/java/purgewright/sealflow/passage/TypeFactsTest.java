@@ -2,12 +2,14 @@ package purgewright.sealflow.passage;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import purgewright.fluids.FluidState;
@@ -97,6 +99,55 @@ class TypeFactsTest {
 
     private static List<String> names(PassageType type) {
         return type.fields().stream().map(PassageField::name).toList();
+    }
+
+    /** Rules, reports and the reader ask the type and know none by name. */
+    @Test
+    void whatRulesAskAType() {
+        for (Facts f : ALL) {
+            assertThat(f.type.pipe()).as(f.key).isEqualTo("line".equals(f.key));
+            assertThat(f.type.checks()).as(f.key).isEqualTo("check valve".equals(f.key));
+            assertThat(f.type.meters()).as(f.key).isEqualTo("orifice".equals(f.key));
+            assertThat(f.type.segmented()).as(f.key).isEqualTo("segmented ring".equals(f.key));
+            assertThat(f.type.table()).as(f.key).isEqualTo("measured".equals(f.key) ? "table" : null);
+            assertThat(f.type.method(spec(f.key, Map.of())))
+                    .as(f.key)
+                    .isEqualTo("labyrinth".equals(f.key) ? "tooth by tooth" : "");
+            assertThat(f.type.mend()).as(f.key).contains("measured".equals(f.key) ? "write each row" : "change one");
+            assertThat(PassageTypes.are(spec(f.key, Map.of()), PassageType::checks))
+                    .isEqualTo(f.type.checks());
+            if (f.type.checks()) {
+                assertThat(f.type.fields()).anyMatch(field -> "reverse leak".equals(field.name()));
+            }
+        }
+        assertThat(new LabyrinthType().method(spec("labyrinth", Map.of("method", "egli"))))
+                .isEqualTo("egli");
+        assertThat(PassageTypes.are(spec("no such type", Map.of()), type -> true))
+                .isFalse();
+    }
+
+    @Test
+    void noRuleKnowsATypeByItsName() throws IOException {
+        Path hazard = Path.of("..", "hazard", "src", "main", "java");
+        Path reader = Path.of("src", "main", "java", "purgewright", "sealflow", "casefile", "CaseReader.java");
+        for (Path root : List.of(hazard, reader)) {
+            if (!Files.exists(root)) {
+                continue; // built from the sources of this module alone
+            }
+            try (Stream<Path> files = Files.walk(root)) {
+                for (Path file :
+                        files.filter(f -> f.toString().endsWith(".java")).toList()) {
+                    String text = Files.readString(file);
+                    for (Facts f : ALL) {
+                        String quoted = '"' + f.key + '"';
+                        assertThat(text)
+                                .as(file.toString())
+                                .doesNotContain(
+                                        quoted + ".equals(", "type().equals(" + quoted, "key().equals(" + quoted);
+                    }
+                }
+            }
+        }
     }
 
     @Test
