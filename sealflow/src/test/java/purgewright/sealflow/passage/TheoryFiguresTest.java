@@ -8,6 +8,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
@@ -203,6 +204,43 @@ class TheoryFiguresTest {
             0.042,
             "spring force",
             30.0);
+
+    /** Ratio of pressures at which a parallel gas film turns sonic at its exit, against its length: the one thing published with numbers. */
+    private static SvgChart chokes() {
+        double[] x = grid(40, 400, 37);
+        SvgChart chart = new SvgChart(
+                "Parallel gas film, outlet 0.1 MPa, 300 K: pressure ratio at which it chokes",
+                "length / gap",
+                0,
+                400,
+                "inlet / outlet pressure",
+                0,
+                16);
+        PerfectGas helium = new PerfectGas("helium", 2077.26, 5.0 / 3, 1.99e-5);
+        PerfectGas nitrogen = new PerfectGas("nitrogen", 296.8, 1.4, 17.8e-6);
+        for (double gap : new double[] {5e-6, 10e-6, 20e-6}) {
+            chart.line(
+                    String.format(Locale.ROOT, "nitrogen, %.0f um", gap * 1e6), x, of(x, l -> choke(nitrogen, gap, l)));
+        }
+        chart.line("helium, 10 um", x, of(x, l -> choke(helium, 10e-6, l)));
+        return chart.points("NASA SP-8121: about 4 at 100", new double[] {100}, new double[] {4});
+    }
+
+    private static double choke(PerfectGas gas, double gap, double lengths) {
+        FrictionSlot film = FrictionSlot.still(gap, lengths * gap, 0.3);
+        double low = 1.5;
+        double high = 60;
+        for (int i = 0; i < 40; i++) {
+            double ratio = 0.5 * (low + high);
+            FluidState up = gas.atPressureTemperature(ratio * 0.1e6, 300);
+            if (film.solve(up, 0.1e6, Throttle.Flashing.EQUILIBRIUM).choked()) {
+                high = ratio;
+            } else {
+                low = ratio;
+            }
+        }
+        return high;
+    }
 
     /** Gap or leak of a grooved face against its speed, at three depths of groove. */
     private static SvgChart grooved(boolean leak) {
@@ -532,6 +570,7 @@ class TheoryFiguresTest {
         figures.put("orifice", orifice());
         figures.put("flashing", flashing());
         figures.put("face", face());
+        figures.put("face-choke", chokes());
         figures.put("rim", rim());
         figures.put(
                 "segmented-ring",
