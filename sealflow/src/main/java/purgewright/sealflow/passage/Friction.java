@@ -40,6 +40,8 @@ public final class Friction {
         private static final double SMALL = 1e-2;
 
         private static final double LN_7 = Math.log(7);
+        /** Reynolds number below which flow is laminar to all digits. */
+        private static final double TURBULENT = 1000;
 
         /** Darcy. */
         double value;
@@ -56,18 +58,32 @@ public final class Friction {
         private double reach = 1;
         private double turning;
 
+        /** {@code (7/Re)^0.9}, which smooth friction hangs on; for callers that have several factors to find. */
+        static double smooth(double reynolds) {
+            return reynolds < TURBULENT ? 0 : QuickLog.exp(0.9 * (LN_7 - QuickLog.of(reynolds)));
+        }
+
+        /** Square of how much a wall that moves sideways stretches the velocity. */
+        static double stretch2(double axial, double surface) {
+            double swirl = 7.0 / 16 * surface / axial;
+            return 1 + swirl * swirl;
+        }
+
         /** See {@link Friction#churchill}. */
         void churchill(double reynolds, double relativeRoughness, double laminar) {
+            churchill(reynolds, smooth(reynolds), relativeRoughness, laminar);
+        }
+
+        private void churchill(double reynolds, double smooth, double relativeRoughness, double laminar) {
             double inverse = 1 / reynolds;
             double straight = laminar * inverse;
-            if (reynolds < 1000) {
+            if (reynolds < TURBULENT) {
                 value = straight; // the turbulent terms are below 1e-14 here
                 exponent = -1;
                 share = 0;
                 laminarShare = 0;
                 return;
             }
-            double smooth = QuickLog.exp(0.9 * (LN_7 - QuickLog.of(reynolds))); // (7/Re)^0.9
             double z = smooth + 0.27 * relativeRoughness;
             double log = -QuickLog.of(z);
             double byLog = 1 / (z * log);
@@ -121,16 +137,21 @@ public final class Friction {
          * @param surface speed of the moving wall, m/s
          */
         void rotating(double reynolds, double axial, double growth, double surface, double roughness, double laminar) {
-            if (surface == 0) {
-                churchill(reynolds, roughness, laminar);
-                reach = 1;
-                turning = 0;
-                return;
-            }
-            double swirl = 7.0 / 16 * surface / axial;
-            double stretch2 = 1 + swirl * swirl;
+            double stretch2 = stretch2(axial, surface);
+            double stretched = reynolds * Math.sqrt(stretch2);
+            stretched(reynolds, stretch2, smooth(stretched), growth, roughness, laminar);
+        }
+
+        /**
+         * The same with what hangs on each point alone given.
+         *
+         * @param stretch2 see {@link #stretch2}
+         * @param smooth see {@link #smooth}, of the Reynolds number with the stretched velocity
+         */
+        void stretched(
+                double reynolds, double stretch2, double smooth, double growth, double roughness, double laminar) {
             double stretch = Math.sqrt(stretch2);
-            churchill(reynolds * stretch, roughness, laminar);
+            churchill(reynolds * stretch, smooth, roughness, laminar);
             value *= stretch;
             double still = 1 / stretch2;
             double less = growth * (still - 1);

@@ -785,7 +785,11 @@ public record FrictionSlot(
         // works ahead in short loops.
         private final double[] at = new double[MOST_POINTS];
         private final double[] density = new double[MOST_POINTS];
-        private final double[] viscosity = new double[MOST_POINTS];
+        private final double[] reynoldsAt = new double[MOST_POINTS];
+        /** What friction asks of a point's state, see {@link Friction.Factor}. */
+        private final double[] swirl2 = new double[MOST_POINTS];
+
+        private final double[] smooth = new double[MOST_POINTS];
         /** d ln v / dp, and both that and v by ln G. */
         private final double[] stretch = new double[MOST_POINTS];
 
@@ -801,7 +805,9 @@ public record FrictionSlot(
             double byFlux2 = 2 * g2 * path.volumeByFlux2 * rho;
             at[i] = p;
             density[i] = rho;
-            viscosity[i] = path.viscosityHere(p);
+            reynoldsAt[i] = flux * hydraulicDiameter / path.viscosityHere(p);
+            swirl2[i] = Friction.Factor.stretch2(flux * path.volume, slot.surfaceSpeed);
+            smooth[i] = Friction.Factor.smooth(reynoldsAt[i] * Math.sqrt(swirl2[i]));
             stretch[i] = longer;
             volumeByFlux[i] = byFlux2;
             stretchByFlux[i] = 2 * g2 * path.slopeByFlux2 * rho - longer * byFlux2;
@@ -810,7 +816,8 @@ public record FrictionSlot(
         /** The driving term over f by ln p at a point looked at, and its derivative by ln G in the field. */
         private double drive(int i) {
             double g2 = flux * flux;
-            double f = friction(flux, density[i], viscosity[i], volumeByFlux[i]);
+            factor.stretched(reynoldsAt[i], swirl2[i], smooth[i], 1 + volumeByFlux[i], relativeRoughness, slot.laminar);
+            double f = inThisGap(reynoldsAt[i]);
             double over = at[i] / f;
             double drive = (density[i] + g2 * stretch[i]) * over;
             driveSlope = (-density[i] * volumeByFlux[i] + g2 * (2 * stretch[i] + stretchByFlux[i])) * over
@@ -826,6 +833,11 @@ public record FrictionSlot(
         private double friction(double g, double rho, double mu, double byFlux) {
             double re = g * hydraulicDiameter / mu;
             factor.rotating(re, g / rho, 1 + byFlux, slot.surfaceSpeed, relativeRoughness, slot.laminar);
+            return inThisGap(re);
+        }
+
+        /** The last factor with eccentricity and the losses along the gap. */
+        private double inThisGap(double re) {
             if (laminarEccentricity != 1) {
                 double eccentric;
                 if (re <= 1000) {

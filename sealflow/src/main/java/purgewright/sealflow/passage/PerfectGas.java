@@ -5,6 +5,7 @@ import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
+import purgewright.fluids.phase.StateBuffer;
 
 /**
  * A gas with p = rho R T and constant heat capacity: the fluid of the closed forms that passages are checked against.
@@ -72,6 +73,11 @@ public record PerfectGas(String name, double gasConstant, double ratio, double c
 
     @Override
     public double viscosity(FluidState state) {
+        return constantViscosity;
+    }
+
+    @Override
+    public double viscosity(StateBuffer state) {
         return constantViscosity;
     }
 

@@ -4,6 +4,7 @@ import java.util.Map;
 import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
+import purgewright.fluids.phase.StateBuffer;
 
 /**
  * A liquid of constant density (for the equations: of a sound speed of 1e5 m/s): the incompressible limit that checks compare with.
@@ -68,6 +69,11 @@ record PerfectLiquid(double density, double constantViscosity) implements Fluid 
 
     @Override
     public double viscosity(FluidState state) {
+        return constantViscosity;
+    }
+
+    @Override
+    public double viscosity(StateBuffer state) {
         return constantViscosity;
     }
 
