@@ -39,14 +39,19 @@ public record PerfectGas(String name, double gasConstant, double ratio, double c
 
     @Override
     public FluidState atPressureTemperature(double pressure, double temperature) {
+        StateBuffer out = new StateBuffer();
+        fill(pressure, temperature, out);
+        return out.toState(this);
+    }
+
+    private void fill(double pressure, double temperature, StateBuffer out) {
         if (!(pressure > 0) || !(temperature > 0)) {
             throw new PropertyException(
                     PropertyException.Key.NO_SUCH_STATE,
                     Map.of("fluid", name, "pressure", pressure, "temperature", temperature));
         }
         double cp = heatCapacity();
-        return new FluidState(
-                this,
+        out.set(
                 pressure,
                 temperature,
                 pressure / (gasConstant * temperature),
@@ -67,8 +72,21 @@ public record PerfectGas(String name, double gasConstant, double ratio, double c
 
     @Override
     public FluidState atPressureEntropy(double pressure, double entropy) {
-        double exponent = (entropy + gasConstant * Math.log(pressure / 1e5)) / heatCapacity();
-        return atPressureTemperature(pressure, 300 * Math.exp(exponent));
+        return atPressureTemperature(pressure, temperature(pressure, entropy));
+    }
+
+    @Override
+    public void atPressureEnthalpy(double pressure, double enthalpy, FluidState near, StateBuffer out) {
+        fill(pressure, enthalpy / heatCapacity(), out);
+    }
+
+    @Override
+    public void atPressureEntropy(double pressure, double entropy, FluidState near, StateBuffer out) {
+        fill(pressure, temperature(pressure, entropy), out);
+    }
+
+    private double temperature(double pressure, double entropy) {
+        return 300 * Math.exp((entropy + gasConstant * Math.log(pressure / 1e5)) / heatCapacity());
     }
 
     @Override
