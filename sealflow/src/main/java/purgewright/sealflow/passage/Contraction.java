@@ -8,13 +8,17 @@ package purgewright.sealflow.passage;
  * <p>with M the Mach number of the isentropic expansion to the downstream pressure and k the ideal gas's cp/cv, at most 5/3. For a
  * perfect gas s is (p_i/p_(i+1))^((k-1)/k) - 1. Capped smoothly at s_c, where the jet is sonic: s up to 0.9 s_c, then {@code s - (s -
  * 0.9 s_c)^2 / (0.4 s_c)} to 1.1 s_c, s_c beyond. Fades to the incompressible pi/(pi + 2) = 0.611 for upstream densities between the
- * critical one and 1.5 times it, and holds that for liquid and two-phase.
+ * critical one and 1.5 times it, and holds that for liquid and, up to a quality of 0.9, two-phase. M is carried on into the dome as that of
+ * the gas.
  *
  * <p>Source: S. A. Chaplygin, "On gas jets", 1902 (NACA TM 1063, 1944), in the form used for labyrinth teeth [from memory].
  */
 public final class Contraction {
     /** Kirchhoff's incompressible value, pi/(pi + 2). */
     public static final double INCOMPRESSIBLE = Math.PI / (Math.PI + 2);
+
+    /** Quality above which a jet contracts more and more like the vapour's [invented; of its volume less than 1 % is liquid there]. */
+    private static final double NEARLY_DRY = 0.9;
 
     private Contraction() {}
 
@@ -52,6 +56,15 @@ public final class Contraction {
         }
         double over = machSquared - 0.9;
         return machSquared - over * over / 0.4;
+    }
+
+    /**
+     * The same for two-phase fluid by its quality: 0 up to {@link #NEARLY_DRY}, rising smoothly to 1 for dry vapour, so that the flow does not
+     * jump where a chamber dries or a gas begins to condense.
+     */
+    static double fade(double quality) {
+        double t = (quality - NEARLY_DRY) / (1 - NEARLY_DRY);
+        return t <= 0 ? 0 : t >= 1 ? 1 : t * t * (3 - 2 * t);
     }
 
     /** 1 for a gas, falling smoothly to 0 between the critical density and 1.5 times it. */

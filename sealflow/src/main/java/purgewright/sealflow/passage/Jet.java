@@ -46,7 +46,7 @@ final class Jet {
     double throat;
 
     boolean choked;
-    /** At the downstream pressure; infinite far below the choke, 0 where it means nothing. */
+    /** At the downstream pressure, infinite far below the choke; in the dome that of the gas carried on. */
     double machSquared;
     /** Of the flux by the downstream pressure, s/m. */
     double slope;
@@ -221,13 +221,29 @@ final class Jet {
             singlePhase(Math.max(down, edge.pressure()), dense, flashing);
         } else if (edge.pressure() <= down) {
             bare(edgeFlux, down, false, mach2, (mach2 - 1) / Math.sqrt(2 * edgeDrop), false);
-        } else if (dense && flashing == Flashing.FROZEN) {
-            frozenLiquid(edge, edgeDrop, down);
-        } else if (dense && flashing == Flashing.RELAXED) {
-            relaxed(edge, edgeDrop, down);
         } else {
-            equilibriumBelow(edge.pressure(), edgeFlux, down);
+            if (dense && flashing == Flashing.FROZEN) {
+                frozenLiquid(edge, edgeDrop, down);
+            } else if (dense && flashing == Flashing.RELAXED) {
+                relaxed(edge, edgeDrop, down);
+            } else {
+                equilibriumBelow(edge.pressure(), edgeFlux, down);
+            }
+            double exponent = edge.density() * sq(edge.soundSpeed()) / edge.pressure();
+            machSquared = carriedOn(mach2, exponent, edge.pressure() / down);
         }
+    }
+
+    /**
+     * Squared Mach number that a perfect gas of that exponent goes on to from a given one: in the dome it is what the contraction goes by,
+     * which would jump with the sound speed there.
+     *
+     * <pre>{@code d M^2 / d ln p = -(2 + (n - 1) M^2) / n}</pre>
+     */
+    private static double carriedOn(double mach2, double n, double ratio) {
+        double x = Math.log(ratio) / n;
+        double growth = Math.expm1((n - 1) * x);
+        return mach2 * (1 + growth) + 2 * (Math.abs(n - 1) < 1e-9 ? x : growth / (n - 1));
     }
 
     private void fromDome(double down, Flashing flashing) {
@@ -240,6 +256,7 @@ final class Jet {
         } else {
             equilibriumBelow(up.pressure(), 0, down);
         }
+        machSquared = carriedOn(0, FROZEN_EXPONENT, up.pressure() / down);
     }
 
     /** Equilibrium flux in the dome below a pressure at which the flux is known (zero at rest). */

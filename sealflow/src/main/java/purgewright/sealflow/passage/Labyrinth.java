@@ -319,7 +319,8 @@ public record Labyrinth(
             if (gas != null) {
                 gas.flux(here, behind);
                 double factor = area * condition * (i > 0 ? carryOver : 1);
-                combine(i, factor, gas.flux, gas.slope, gas.machSquared, gas.density, behind, gas.choked, gas.throat);
+                double fade = Contraction.fade(gas.density, criticalDensity);
+                combine(i, factor, gas.flux, gas.slope, gas.machSquared, fade, behind, gas.choked, gas.throat);
                 byUp[i] = (0.5 * (1 + gas.growth) * flow[i] - behind * byDown[i]) / here;
                 return;
             }
@@ -372,8 +373,10 @@ public record Labyrinth(
             double factor = area * condition * (i > 0 ? carryOver : 1);
             jet(at, i, behind);
             extrapolated |= jet.extrapolated;
-            double density = at.phase() == Phase.TWO_PHASE ? Double.POSITIVE_INFINITY : at.density();
-            combine(i, factor, jet.flux, jet.slope, jet.machSquared, density, behind, jet.choked, jet.throat);
+            double fade = at.phase() == Phase.TWO_PHASE
+                    ? Contraction.fade(at.quality())
+                    : Contraction.fade(at.density(), criticalDensity);
+            combine(i, factor, jet.flux, jet.slope, jet.machSquared, fade, behind, jet.choked, jet.throat);
             return flow[i];
         }
 
@@ -384,7 +387,7 @@ public record Labyrinth(
                 double flux,
                 double slope,
                 double machSquared,
-                double density,
+                double fade,
                 double behind,
                 boolean jetChoked,
                 double jetThroat) {
@@ -392,7 +395,6 @@ public record Labyrinth(
             double coefficientSlope = 0;
             boolean full = true;
             if (Double.isNaN(fixedCoefficient)) {
-                double fade = Contraction.fade(density, criticalDensity);
                 if (fade == 0) {
                     coefficient = Contraction.INCOMPRESSIBLE;
                 } else {

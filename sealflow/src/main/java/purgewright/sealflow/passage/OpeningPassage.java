@@ -63,7 +63,7 @@ final class OpeningPassage extends DirectedPassage {
         boolean full = true;
         if (Double.isNaN(c)) {
             double fade = up.phase() == Phase.TWO_PHASE
-                    ? 0
+                    ? Contraction.fade(up.quality())
                     : Contraction.fade(up.density(), up.fluid().criticalDensity());
             double thin = fade == 0
                     ? Contraction.INCOMPRESSIBLE

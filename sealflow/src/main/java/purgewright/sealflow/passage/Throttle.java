@@ -43,7 +43,7 @@ public final class Throttle {
      * @param flux kg/(m2 s)
      * @param throatPressure Pa; the downstream pressure unless choked
      * @param choked true when the maximum lies above the downstream pressure
-     * @param machSquared square of the Mach number at the downstream pressure; infinite far below the choke, 0 where it means nothing
+     * @param machSquared square of the Mach number at the downstream pressure; infinite far below the choke, in the dome that of the gas carried on
      * @param slope derivative of the flux by the downstream pressure, s/m; for use in Newton
      * @param extrapolated true when a state could not be had and an estimate took its place
      */

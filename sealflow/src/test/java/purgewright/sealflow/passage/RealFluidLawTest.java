@@ -231,6 +231,30 @@ class RealFluidLawTest {
         return downstream ? s.flow(b * p0) : s.raised(0.85 + b).flow(0.5 * p0);
     }
 
+    /** A gas that condenses in its jet kept its contraction up to the dew line and had the liquid's behind it: the flow fell by up to a fifth. */
+    @Test
+    void theFlowOfAGasThatCondensesInItsJetNeitherFallsNorJumps() {
+        PureFluid nitrogen = ENGINE.pure("nitrogen");
+        for (double temperature : new double[] {105, 110, 116}) {
+            FluidState up = nitrogen.atPressureTemperature(1e6, temperature);
+            for (String type : new String[] {"orifice", "labyrinth"}) {
+                Sample sample = new Sample(type, PassageLawTest.make(type, 0.4, 0.6, 1, 0), up);
+                double step = 0.004;
+                double before = Double.NaN;
+                for (double ratio = 0.96; ratio > 0.2; ratio -= step) {
+                    double rise = sample.flow((ratio - step) * 1e6) - sample.flow(ratio * 1e6);
+                    String what = type + ", " + temperature + " K, " + ratio;
+                    assertThat(rise).as(what).isGreaterThanOrEqualTo(-1e-6 * sample.flow(ratio * 1e6));
+                    // Equilibrium itself has a corner at the dew line, where the density begins to fall faster.
+                    assertThat(rise)
+                            .as(what)
+                            .isLessThan(Double.isNaN(before) ? 1 : 1.1 * before + 2e-4 * sample.flow(ratio * 1e6));
+                    before = rise;
+                }
+            }
+        }
+    }
+
     /** Where a component's vapour first shows, states were named liquid with the sound speed of the dome: flows were NaN or a third off. */
     @Test
     void twoLiquidsThatBoilPassASteadyFlow() {
