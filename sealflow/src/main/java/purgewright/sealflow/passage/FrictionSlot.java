@@ -590,6 +590,9 @@ public record FrictionSlot(
             exit = Math.min(back, inlet);
             choked = false;
             double atBack = sonicFunction(exit);
+            if (path.inPieces() && exit < 0.9 * inlet && chokesAtFlash()) {
+                return;
+            }
             if (atBack >= 0 && path.uneven() && exit < 0.9 * inlet) {
                 double high = inlet;
                 double atHigh = sonicFunction(inlet);
@@ -620,6 +623,24 @@ public record FrictionSlot(
                 exit = atInlet <= 0 ? inlet : sonic(exit, atBack, inlet, atInlet);
                 choked = exit > back * (1 + 1e-9);
             }
+        }
+
+        /** Where several liquids boil the sound speed is low in a narrow range behind the flash point only, which other looks would miss. */
+        private boolean chokesAtFlash() {
+            if (path.sharpEdge() || !(path.edge() < inlet)) {
+                return false;
+            }
+            for (double depth = 1e-3; depth < 0.1; depth *= 2) {
+                double p = path.edge() * (1 - depth);
+                double here = p > exit ? sonicFunction(p) : 0;
+                if (here < 0) {
+                    double atInlet = sonicFunction(inlet);
+                    exit = atInlet <= 0 ? inlet : sonic(p, here, inlet, atInlet);
+                    choked = true;
+                    return true;
+                }
+            }
+            return false;
         }
 
         /**

@@ -91,6 +91,8 @@ final class LineStates implements StateSource {
         double low;
         /** Pressure from which on downwards it holds. */
         double from;
+        /** Its logarithm over the pressure that the pieces count from. */
+        double fromLog;
         /** Which volume counts where it meets the piece before: 1 the larger, -1 the smaller, 0 as the pressure says. */
         int larger;
         /** Whether its temperature follows the enthalpy at given pressure. */
@@ -177,6 +179,35 @@ final class LineStates implements StateSource {
         } catch (PropertyException e) {
             return false;
         }
+    }
+
+    /** Begins the part in the dome alone, of a mixture, from a state there down to a pressure. */
+    boolean setWet(FluidState from, StateBuffer edge, double lowest) {
+        begin(from);
+        top = edge.pressure();
+        first.set(edge);
+        try {
+            return !pure && through(lowest);
+        } catch (PropertyException e) {
+            return false;
+        }
+    }
+
+    /** p v on the line, J/kg, and its derivative by ln p; answers of {@link #along}. */
+    double work;
+
+    double workSlope;
+
+    /** Looks at the line at a pressure, given as its logarithm over that of the first piece's first point. */
+    void along(double logRatio) {
+        int k = count - 1;
+        while (k > 0 && logRatio >= piece[k].fromLog) {
+            k--;
+        }
+        Piece here = piece[k];
+        double within = Math.max(here.low, Math.min(here.high, logRatio));
+        workSlope = here.slope(VOLUME, within);
+        work = here.value(VOLUME, within) + (logRatio - within) * workSlope;
     }
 
     private void begin(FluidState from) {
@@ -484,12 +515,14 @@ final class LineStates implements StateSource {
     private void join(int i, int before) {
         Piece here = piece[i];
         if (i == 0 || (i == before && piece[i - 1].liquid)) {
+            here.fromLog = 0;
             here.from = top;
             here.larger = 1;
             return;
         }
         Piece last = piece[i - 1];
         if (last.low - here.high < 1e-12) {
+            here.fromLog = here.high;
             here.from = top * Math.exp(here.high);
             here.larger = 0;
             return;
@@ -500,6 +533,7 @@ final class LineStates implements StateSource {
         double fa = here.straight(VOLUME, here.high, a) - last.value(VOLUME, a);
         double fb = here.value(VOLUME, b) - last.straight(VOLUME, last.low, b);
         double y = fa * fb < 0 ? a - fa * (b - a) / (fb - fa) : 0.5 * (a + b);
+        here.fromLog = y;
         here.from = top * Math.exp(y);
         double probe = Math.max(here.low, b - 0.02);
         double excess = here.value(VOLUME, probe) - last.straight(VOLUME, last.low, probe);

@@ -12,7 +12,7 @@ import purgewright.fluids.phase.StateBuffer;
  * v0 the volume at h0 and {@code a = dv/dh at p = -(dv0/dp + v^2/w^2)/v} from the line itself (dh = T ds + v dp and the sound speed). p v0
  * (for a liquid, v0) is a polynomial in p through Chebyshev-Lobatto points, four if the last term is below 1e-6, else seven. Through the
  * dome p v0 is a polynomial in ln p through five such points if the last term is below 1e-6 of the least value, else nine or seventeen, and where that
- * will not do (a component that comes and goes on the way) a monotone cubic. A liquid's path takes the larger of the liquid's (below the dome's
+ * will not do, a mixture's in pieces (a component that is used up on the way), else a monotone cubic. A liquid's path takes the larger of the liquid's (below the dome's
  * edge, straight on) and the dome's volume, so the flash point moves with the kinetic energy. The viscosity is that at h0: what the velocity
  * cools is left out of it.
  *
@@ -102,6 +102,10 @@ final class SlotPath {
     private int points;
 
     private double[] tableSlope;
+    /** Pieces of a mixture's dome, and whether they hold. */
+    private final LineStates line = new LineStates();
+
+    private boolean chained;
     /** What varies slowly, in Newton's form through five points: p dv/dh and ln mu. */
     private final double[] place = new double[SLOW];
 
@@ -147,6 +151,7 @@ final class SlotPath {
         wet = false;
         points = 0;
         tableSlope = null;
+        chained = false;
         extrapolated = false;
         asked = 0;
         double dp = up.pressure() - lowest;
@@ -211,7 +216,12 @@ final class SlotPath {
 
     /** True where the sound speed may have a low place on the way: a dense fluid that is no plain liquid, or a crossing of the dome. */
     boolean uneven() {
-        return (dense && !noChokeBefore()) || gasBefore || tableSlope != null;
+        return (dense && !noChokeBefore()) || gasBefore || tableSlope != null || chained;
+    }
+
+    /** True for a mixture's path with corners inside the dome. */
+    boolean inPieces() {
+        return chained;
     }
 
     /** True for a path that is in the dome, or too near it for a polynomial, from its start. */
@@ -399,9 +409,29 @@ final class SlotPath {
         edge = from;
         wet = true;
         double end = Math.log(lowest / from);
-        if (!(end < -1e-7) || !curve(end, through)) {
+        if (!(end < -1e-7) || !(curve(end, through) || (through && chain(end)))) {
             tabulate(from, end);
         }
+    }
+
+    /** A mixture's dome in pieces, where a component is used up on the way. */
+    private boolean chain(double end) {
+        // From just inside, or the wet state upstream itself.
+        if (!domeState(0, states[0]) || !line.setWet(up, states[0], lowest)) {
+            return false;
+        }
+        entered(states[0]);
+        for (int j = 0; j < SLOW; j++) {
+            place[j] = 0.5 * end * (1 - Math.cos(Math.PI * j / (SLOW - 1)));
+            some[j] = j;
+            if (j > 0 && !domeState(place[j], states[j])) {
+                return false;
+            }
+        }
+        chained = true;
+        points = SLOW;
+        slow();
+        return true;
     }
 
     private void entered(StateBuffer at) {
@@ -500,6 +530,12 @@ final class SlotPath {
     }
 
     private void domeCurve(double y) {
+        if (chained) {
+            line.along(y);
+            value = line.work;
+            derivative = line.workSlope;
+            return;
+        }
         if (tableSlope != null) {
             int i = Pchip.interval(x, points, y);
             value = Pchip.value(x, curve, tableSlope, i, y);
