@@ -82,7 +82,8 @@ public final class BarrierSection {
         private Laid(BarrierSection section, boolean toScale) {
             this.section = section;
             boolean schematic = !toScale || section.layout.gaps.isEmpty();
-            this.scaled = schematic ? null : new ScaleSection(section);
+            ScaleSection toTry = schematic ? null : new ScaleSection(section);
+            this.scaled = toTry == null || !toTry.drawable() ? null : toTry;
         }
 
         /** Width and height that the drawing takes. */

@@ -30,6 +30,8 @@ final class ScaleSection {
     private static final double STATOR = 44;
     private static final double DEEP = 34;
     private static final double WIDEST_GAP = 9;
+    /** Higher than any drawing of radii that belong to one machine. */
+    private static final double HIGHEST = 20_000;
 
     private final BarrierSection s;
     private final SectionLayout layout;
@@ -65,7 +67,9 @@ final class ScaleSection {
                 lacking.add(gap.seal().name());
             }
             double length = length(gap.seal());
-            if (length > 0) {
+            // Cavities in an order of the user's own may leave a seal no room between them: it does not set the scale
+            // then.
+            if (length > 0 && gap.width() > 16) {
                 perMetre = Math.min(perMetre, (gap.width() - 16) / length);
             }
             gapMost = Math.max(gapMost, clearance(gap.seal()));
@@ -75,8 +79,12 @@ final class ScaleSection {
         if (largest > smallest) {
             perMetre = Math.min(perMetre, TALL / (largest - smallest));
         }
-        this.scale = Double.isFinite(perMetre) ? below(perMetre / 1000) * 1000 : 1000;
-        this.widened = gapMost > 0 ? Math.max(1, below(WIDEST_GAP / (gapMost * scale))) : 1;
+        // A slip of the keyboard (a length of 1e300 m, a clearance of nearly nothing) must not break the window's
+        // layout.
+        double drawn = below(perMetre / 1000) * 1000;
+        this.scale = drawn > 0 && drawn < Double.POSITIVE_INFINITY ? drawn : 1000;
+        double wide = gapMost > 0 ? below(WIDEST_GAP / (gapMost * scale)) : 1;
+        this.widened = wide > 1 && wide < Double.POSITIVE_INFINITY ? wide : 1;
         // Lanes beside the first stand in bands of their own: their radii would cover it.
         double shift = 0;
         for (SectionLayout.Lane lane : layout.lanes) {
@@ -150,6 +158,11 @@ final class ScaleSection {
     private double axis() {
         double lowest = y(layout.lanes.get(0), smallest);
         return layout.disc ? lowest + STATOR + PLATE + 14 : lowest + 62;
+    }
+
+    /** False where the case's sizes leave nothing that could be drawn: hatching a page without end takes without end. */
+    boolean drawable() {
+        return height() < HIGHEST;
     }
 
     double height() {

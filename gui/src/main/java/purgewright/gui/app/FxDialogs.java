@@ -107,7 +107,9 @@ final class FxDialogs implements Dialogs {
         working.getStyleClass().add("working");
         box.getChildren().add(working);
         alert.getDialogPane().setContent(box);
+        // Enter, pressed in the middle of typing, must not leave.
         ((Button) alert.getDialogPane().lookupButton(leave)).setDefaultButton(false);
+        ((Button) alert.getDialogPane().lookupButton(back)).setDefaultButton(true);
         dress(alert);
         ButtonType ended = new ButtonType("");
         ChangeListener<Boolean> end = (o, a, now) -> {

@@ -63,12 +63,21 @@ public final class PurgewrightApp extends Application {
                 new Settings(Settings.userFolder()),
                 new Workbench(TaskRunner.background("solve lane"), desk, Platform::runLater),
                 new FxDialogs(stage));
+        Thread.currentThread().setUncaughtExceptionHandler((thread, broken) -> broken(broken));
         List<String> arguments = getParameters().getRaw();
         if (!arguments.isEmpty()) {
             window.actions().open(Path.of(arguments.get(0)));
         } else {
             first();
         }
+    }
+
+    /** A fault of this program's: the toolkit goes on, and so may the user, but neither unheard nor without the work being kept. */
+    void broken(Throwable fault) {
+        fault.printStackTrace();
+        window.saving().keep();
+        String what = fault.getMessage() == null ? fault.getClass().getSimpleName() : fault.getMessage();
+        bench.noteProperty().set(Texts.of("status.internal", what));
     }
 
     /** Fills a stage; tests pass their own settings, solver and answers. */

@@ -503,4 +503,13 @@ class SavingTest {
         idle();
         assertThat(shown(robot)).isEqualTo("Saved");
     }
+
+    @Test
+    void aFaultOfTheProgramIsToldAndTheWorkKept() {
+        title("first");
+        onWindow(() -> app.broken(new IllegalStateException("invented")));
+        assertThat(bench.noteProperty().get()).contains("invented");
+        onWindow(app::stop);
+        assertThat(found().document().text("/about/title")).contains("first");
+    }
 }

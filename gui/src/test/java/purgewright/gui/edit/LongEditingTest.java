@@ -5,13 +5,13 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.lang.reflect.Field;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
+import purgewright.gui.Listeners;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.details.DetailsModel;
 import purgewright.gui.details.FieldModel;
@@ -33,32 +33,6 @@ class LongEditingTest {
         }
     }
 
-    /** Listeners on a property of the toolkit: it does not tell, so that its own book-keeping is looked at. */
-    private static int listeners(Object property) throws ReflectiveOperationException {
-        Object helper = null;
-        for (Class<?> c = property.getClass(); c != null && helper == null; c = c.getSuperclass()) {
-            for (Field f : c.getDeclaredFields()) {
-                if (f.getName().equals("helper")) {
-                    f.setAccessible(true);
-                    helper = f.get(property);
-                }
-            }
-        }
-        if (helper == null) {
-            return 0;
-        }
-        int n = 0;
-        boolean counted = false;
-        for (Field f : helper.getClass().getDeclaredFields()) {
-            if (f.getName().endsWith("Size")) {
-                f.setAccessible(true);
-                n += f.getInt(helper);
-                counted = true;
-            }
-        }
-        return counted ? n : 1;
-    }
-
     private static List<Integer> listeners(Workbench bench) throws ReflectiveOperationException {
         List<Integer> all = new ArrayList<>();
         for (Object p : List.of(
@@ -70,7 +44,7 @@ class LongEditingTest {
                 bench.outcomeProperty(),
                 bench.phaseProperty(),
                 bench.readoutProperty())) {
-            all.add(listeners(p));
+            all.add(Listeners.on(p));
         }
         return all;
     }
