@@ -609,13 +609,17 @@ final class MixtureFluid implements Fluid {
         Sums sums = Sums.OF_THREAD.get();
         if (near != null && near.temperature() > Component.COLDEST && near.temperature() < Component.HOTTEST) {
             sums.guessedY = near.density();
-            FluidState state = newton(p, target, entropic, near.temperature(), sums);
+            FluidState state = allLiquid(near.temperature(), p)
+                    ? liquidNewton(p, target, entropic, near.temperature(), sums)
+                    : newton(p, target, entropic, near.temperature(), sums);
             if (state != null) {
                 return state;
             }
         }
         double guess = guess(p, target, entropic, sums);
-        FluidState state = newton(p, target, entropic, guess, sums);
+        FluidState state = allLiquid(guess, p)
+                ? liquidNewton(p, target, entropic, guess, sums)
+                : newton(p, target, entropic, guess, sums);
         return state != null ? state : bracketed(p, target, entropic, guess, sums);
     }
 
@@ -785,6 +789,37 @@ final class MixtureFluid implements Fluid {
             }
         }
         return 2 / (x0 + x1);
+    }
+
+    private boolean allLiquid(double t, double p) {
+        return components.length > 1 && allCondensable(t) && p > vapourPressures(t);
+    }
+
+    /** Newton on T with everything liquid; null when it does not settle, or where something boils. */
+    private FluidState liquidNewton(double p, double target, boolean entropic, double start, Sums sums) {
+        double t = start;
+        double before = Double.POSITIVE_INFINITY;
+        try {
+            for (int i = 0; i < 12; i++) {
+                liquidSum(t, p, sums);
+                double slope = entropic ? sums.enthalpyByT / t : sums.enthalpyByT;
+                double miss = target - sums.target(entropic);
+                double relative = Math.abs(miss) / (Math.abs(slope) * t);
+                // Liquids near their melting line are known to 1e-11 only.
+                if (relative <= 1e-13 || (relative <= 1e-11 && relative >= before)) {
+                    return allLiquid(t, p) ? liquidState(t, p, sums) : null;
+                }
+                before = relative;
+                double next = t + miss / slope;
+                if (!(next > 0.9 * t && next < 1.1 * t) || !allCondensable(next)) {
+                    return null;
+                }
+                t = next;
+            }
+        } catch (PropertyException e) {
+            return null;
+        }
+        return null;
     }
 
     /** Newton on (T, y); null when it does not settle on a state with gas in it. */
