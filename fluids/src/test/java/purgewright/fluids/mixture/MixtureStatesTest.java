@@ -294,7 +294,7 @@ class MixtureStatesTest {
         "wet helium, 176, 258, 142",
         "drive gas in nitrogen, 162, 249, 134",
         "three, 176, 241, 142",
-        "air, 143, 242, 143"
+        "air, 143, 242, 139"
     })
     void searchesKeepWithinTheirBudgets(String name, int pt, int ph, int ps) {
         Fluid fluid = mix(mixer(), name);
