@@ -23,7 +23,7 @@ import purgewright.fluids.phase.StateBuffer;
  * <p>Where no one polynomial will do from end to end (a component of a mixture that is used up or begins to condense on the way; a range
  * near the critical point) a mixture's line is a chain of pieces. A corner between two pieces lies where their volumes cross. Off the line it
  * lies elsewhere: there the larger volume counts, or the smaller, as it does on the line, each piece going straight on beyond its corner.
- * Fluxes are within 1 % then, half of them within 1e-4; where a chamber is just about to dry, whose contraction jumps with its phase, within 4 %.
+ * Fluxes are within 1 % then, half of them within 1e-4; where a chamber is just about to dry, within 2 %.
  *
  * <p>Below the lowest point the line goes on straight in ln p. Refused for light liquids, for gases that stay gas, and where twelve pieces
  * do not do. Not shared between threads, and used again and again: {@link #set} begins a new line.
