@@ -18,6 +18,7 @@ class CsvTextTest {
         assertThat(CsvText.cell("\t\r\n=1")).isEqualTo("'=1");
         assertThat(CsvText.cell("a,\"b\"\nc")).isEqualTo("\"a,\"\"b\"\" c\"");
         assertThat(CsvText.cell("a;=1;b")).isEqualTo("\"a;'=1;b\"");
+        assertThat(CsvText.cell("\uff1d1+1")).isEqualTo("'\uff1d1+1");
         assertThat(CsvText.cell("")).isEmpty();
     }
 
@@ -32,7 +33,7 @@ class CsvTextTest {
     @Test
     void whateverPartsTheCells() {
         SplittableRandom r = new SplittableRandom(20260101);
-        String letters = "=+-@,;|\t\n\" 'a1";
+        String letters = "=+-@\uff1d\uff0d,;|\t\n\" 'a1";
         for (int i = 0; i < 20_000; i++) {
             StringBuilder text = new StringBuilder();
             for (int n = r.nextInt(12); n >= 0; n--) {
@@ -41,7 +42,7 @@ class CsvTextTest {
             String cell = CsvText.cell(text.toString());
             String inner =
                     cell.startsWith("\"") ? cell.substring(1, cell.length() - 1).replace("\"\"", "\"") : cell;
-            assertThat(inner.matches("[=+@-].*") && !inner.matches("[+-]?[\\d.eE+-]+( %)?"))
+            assertThat(inner.matches("[=+@\uff1d\uff0d-].*") && !inner.matches("[+-]?[\\d.eE+-]+( %)?"))
                     .as(text + " > " + cell)
                     .isFalse();
             // Behind the first of them a quote begins a cell anew.
@@ -49,10 +50,10 @@ class CsvTextTest {
             for (int k = 1; k < parts.length; k++) {
                 assertThat(parts[k].strip().replaceAll("^[\"\\s]+", ""))
                         .as(text + " > " + cell)
-                        .doesNotMatch("[=+@-].*");
+                        .doesNotMatch("[=+@\uff1d\uff0d-].*");
             }
             for (String part : ("# " + CsvText.line(text.toString())).split("[,;|\t]")) {
-                assertThat(part.strip()).as(text.toString()).doesNotMatch("(?s)[=+@-].*");
+                assertThat(part.strip()).as(text.toString()).doesNotMatch("(?s)[=+@\uff1d\uff0d-].*");
             }
         }
     }

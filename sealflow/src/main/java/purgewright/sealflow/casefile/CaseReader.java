@@ -13,6 +13,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import purgewright.fluids.Engines;
 import purgewright.fluids.PropertyEngine;
@@ -49,6 +50,9 @@ final class CaseReader {
     private static final int MOST_PROBLEMS = 200;
     /** Beyond this the search for what was meant is not worth its time. */
     private static final int MOST_GUESSES = 60;
+
+    /** Embeddings, overrides and isolates of the bidirectional algorithm (Unicode Standard Annex 9): behind one, "1.25" may read "52.1". */
+    private static final Pattern TURNED = Pattern.compile("[\\u202a-\\u202e\\u2066-\\u2069]");
 
     private static final int LONGEST_NAME = 100;
     /** Deepest place that a layout could have. */
@@ -426,6 +430,14 @@ final class CaseReader {
 
     private String text(Node node, Place place, String expected) {
         if (node instanceof Node.Text text) {
+            if (TURNED.matcher(text.value()).find()) {
+                report(
+                        "BAD_TEXT",
+                        place,
+                        "this text holds a hidden mark that turns about how what follows is read, a figure behind it too",
+                        "words written from right to left need none: type it anew");
+                return null;
+            }
             return text.value();
         }
         wrongType(node, place, expected, "");
@@ -815,6 +827,8 @@ final class CaseReader {
             wrong = "the name " + quote(name) + " is all digits and would be taken for an index";
         } else if (!name.equals(name.strip()) || name.chars().anyMatch(Character::isISOControl)) {
             wrong = "the name " + quote(name) + " has white space at an end or a control character";
+        } else if (TURNED.matcher(name).find()) {
+            wrong = "the name holds a hidden mark that turns about how what follows is read, a figure behind it too";
         }
         if (wrong != null) {
             String mended = name.replace('/', '-').replace('~', '-').strip();
