@@ -365,7 +365,7 @@ final class Actions {
         Path file = unsaved.get().file();
         Claims.Claim claim = file == null ? null : saving.claim(file).orElse(null);
         bench.open(unsaved.get().document(), claim == null ? null : file, false);
-        saving.opened(null, null, claim);
+        saving.opened(file, claim == null ? null : unsaved.get().onDisk(), claim);
         bench.noteProperty().set(Texts.of("status.recovered"));
         return true;
     }

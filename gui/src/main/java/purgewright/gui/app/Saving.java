@@ -352,9 +352,9 @@ final class Saving implements AutoCloseable {
 
     /** Keeps the case as it stands, edits since the save included; false where the keeper's folder cannot be written. */
     boolean keep() {
+        Path file = bench.fileProperty().get();
         unkept.set(bench.history().dirtyProperty().get()
-                && !recovery.keep(
-                        bench.history().document(), bench.fileProperty().get()));
+                && !recovery.keep(bench.history().document(), file, file == null ? null : known.get(file)));
         return !unkept.get();
     }
 

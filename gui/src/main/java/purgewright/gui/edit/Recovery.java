@@ -6,6 +6,7 @@ import java.nio.channels.OverlappingFileLockException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AtomicMoveNotSupportedException;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.List;
@@ -21,6 +22,8 @@ import purgewright.sealflow.casefile.CaseException;
  */
 public final class Recovery implements AutoCloseable {
     private static final String PREFIX = "unsaved-";
+    /** Between a file's name, which may hold anything but this, and its hash. */
+    private static final String PART = "\0";
 
     private final Path folder;
     private String id = UUID.randomUUID().toString();
@@ -37,8 +40,9 @@ public final class Recovery implements AutoCloseable {
      *
      * @param document as it stood
      * @param file where it had been opened from, or null
+     * @param onDisk hash of the case that its window knew to be in the file; null when it knew of none
      */
-    public record Unsaved(CaseDocument document, Path file) {}
+    public record Unsaved(CaseDocument document, Path file, String onDisk) {}
 
     private Path path(String of, String ending) {
         return folder.resolve(PREFIX + of + ending);
@@ -46,6 +50,11 @@ public final class Recovery implements AutoCloseable {
 
     /** Keeps a document; false where the folder cannot be written. */
     public boolean keep(CaseDocument document, Path file) {
+        return keep(document, file, null);
+    }
+
+    /** Keeps a document, and what the window knows of its file, so that a change of the file in between is noticed; false as above. */
+    public boolean keep(CaseDocument document, Path file, String onDiskOrNull) {
         try {
             Files.createDirectories(folder);
             if (alive == null) {
@@ -53,7 +62,7 @@ public final class Recovery implements AutoCloseable {
             }
             // Each of the two is the old or the new one, whole, whenever the program is killed: half a path would be
             // another file's.
-            String from = file == null ? "" : file.toString();
+            String from = file == null ? "" : onDiskOrNull == null ? file.toString() : file + PART + onDiskOrNull;
             if (!from.equals(origin)) {
                 whole(".origin", from);
                 origin = from;
@@ -165,14 +174,16 @@ public final class Recovery implements AutoCloseable {
             CaseDocument document = CaseDocument.parse(Files.readString(path(of, ".json"), StandardCharsets.UTF_8));
             Path origin = path(of, ".origin");
             String from = Files.isReadable(origin) ? Files.readString(origin, StandardCharsets.UTF_8) : "";
-            Path file = from.isEmpty() ? null : Path.of(from);
-            boolean mine = keep(document, file);
+            String[] parts = from.split(PART, 2);
+            Path file = parts[0].isEmpty() ? null : Path.of(parts[0]);
+            String onDisk = parts.length == 2 ? parts[1] : null;
+            boolean mine = keep(document, file, onDisk);
             Claims.unlock(lock);
             if (mine) {
                 remove(of);
             }
-            return Optional.of(new Unsaved(document, file));
-        } catch (OverlappingFileLockException | IOException | CaseException e) {
+            return Optional.of(new Unsaved(document, file, onDisk));
+        } catch (OverlappingFileLockException | IOException | CaseException | InvalidPathException e) {
             return Optional.empty();
         }
     }

@@ -512,4 +512,23 @@ class SavingTest {
         onWindow(app::stop);
         assertThat(found().document().text("/about/title")).contains("first");
     }
+
+    @Test
+    void workTakenUpAgainIsNotWrittenUnaskedOverAFileThatWasChangedMeanwhile() throws Exception {
+        title("first");
+        String onDisk = CaseDocument.read(file).hash();
+        try (Recovery killed = new Recovery(settings.folder())) {
+            killed.keep(bench.history().document(), file, onDisk);
+        }
+        StarterCases.open("falls-short").save(file);
+        String others = titleIn(file);
+        onWindow(() -> assertThat(window.actions().recover()).isTrue());
+        assertThat(bench.fileProperty().get()).isEqualTo(file);
+        dialogs.yes = false;
+        act("save");
+        idle();
+        assertThat(dialogs.told).anyMatch(t -> t.contains("was changed by another program"));
+        assertThat(titleIn(file)).isEqualTo(others);
+        assertThat(dirty()).isTrue();
+    }
 }
