@@ -11,11 +11,16 @@ import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import java.util.concurrent.atomic.AtomicReference;
 import java.util.function.BooleanSupplier;
 import javafx.application.Platform;
+import javafx.beans.property.BooleanProperty;
+import javafx.beans.property.SimpleBooleanProperty;
 import javafx.scene.Node;
 import javafx.scene.control.Label;
+import javafx.scene.input.KeyCode;
 import javafx.stage.Stage;
+import javafx.stage.Window;
 import javafx.stage.WindowEvent;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -530,5 +535,25 @@ class SavingTest {
         assertThat(dialogs.told).anyMatch(t -> t.contains("was changed by another program"));
         assertThat(titleIn(file)).isEqualTo(others);
         assertThat(dirty()).isTrue();
+    }
+
+    @Test
+    void theQuestionWhileWaitingEndsByItselfAndEnterGoesBackToTheCase(FxRobot robot) throws Exception {
+        BooleanProperty busy = new SimpleBooleanProperty(true);
+        AtomicReference<Dialogs.Wait> answer = new AtomicReference<>();
+        Runnable ask = () -> answer.set(new FxDialogs(stage).await("title", List.of("words"), busy));
+        WaitForAsyncUtils.asyncFx(ask);
+        await(() -> Window.getWindows().size() == 2);
+        onWindow(() -> busy.set(false));
+        await(() -> answer.get() == Dialogs.Wait.ENDED);
+        onWindow(() -> busy.set(true));
+        WaitForAsyncUtils.asyncFx(ask);
+        await(() -> Window.getWindows().size() == 2);
+        robot.type(KeyCode.ENTER);
+        await(() -> answer.get() == Dialogs.Wait.BACK);
+        WaitForAsyncUtils.asyncFx(ask);
+        onWindow(() -> busy.set(false));
+        await(() -> answer.get() == Dialogs.Wait.ENDED);
+        assertThat(Window.getWindows()).as("a quick disk is not asked about").hasSize(1);
     }
 }
