@@ -126,7 +126,7 @@ final class MainWindow {
         root.setBottom(foot());
         bench.themeProperty().addListener((o, before, now) -> style(before, now));
         style(Theme.LIGHT, bench.themeProperty().get());
-        textSize(Integer.parseInt(settings.get("textsize", "100")));
+        textSize(kept());
         play.setCycleCount(Animation.INDEFINITE);
         root.addEventFilter(KeyEvent.KEY_PRESSED, this::sizes);
         drops();
@@ -261,6 +261,10 @@ final class MainWindow {
 
     private int textSize = 100;
 
+    private int kept() {
+        return settings.get("textsize", 100, 200, 100);
+    }
+
     /** Size of all text, 100 to 200 %; kept. */
     void textSize(int percent) {
         boolean other = percent != textSize;
@@ -275,7 +279,7 @@ final class MainWindow {
         if (other) {
             sides.setDividerPositions(DRAWING); // back again with smaller text, too
         }
-        if (percent != Integer.parseInt(settings.get("textsize", "100"))) {
+        if (percent != kept()) {
             settings.put("textsize", Integer.toString(percent));
         }
     }

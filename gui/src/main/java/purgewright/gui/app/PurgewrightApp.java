@@ -90,7 +90,7 @@ public final class PurgewrightApp extends Application {
         fonts();
         bench = with;
         bench.themeProperty().set(Theme.named(settings.get("theme", "light")));
-        bench.readoutProperty().set(Readout.valueOf(settings.get("units", "SI")));
+        bench.readoutProperty().set(settings.get("units", "SI").equals("US") ? Readout.US : Readout.SI);
         recovery = new Recovery(settings.folder());
         // Before there is a control: else the toolkit's own sheet is read first, for nothing.
         mechanics(bench.themeProperty().get());

@@ -5,6 +5,7 @@ import java.io.Reader;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.util.ArrayList;
@@ -60,6 +61,13 @@ public final class Settings {
         return values.getProperty(key, fallback);
     }
 
+    /** A remembered whole number; the fallback where there is none within the bounds, or the file was damaged. */
+    public int get(String key, int least, int most, int fallback) {
+        String word = get(key, "");
+        int number = word.matches("\\d{1,9}") ? Integer.parseInt(word) : fallback;
+        return number >= least && number <= most ? number : fallback;
+    }
+
     /** Remembers a word. */
     public void put(String key, String value) {
         if (!value.equals(values.getProperty(key))) {
@@ -73,8 +81,12 @@ public final class Settings {
         List<Path> files = new ArrayList<>();
         for (int i = 0; i < RECENT; i++) {
             String file = values.getProperty("recent." + i);
-            if (file != null) {
-                files.add(Path.of(file));
+            try {
+                if (file != null) {
+                    files.add(Path.of(file));
+                }
+            } catch (InvalidPathException damaged) {
+                continue;
             }
         }
         return files;
