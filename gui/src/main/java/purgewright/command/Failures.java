@@ -110,7 +110,7 @@ final class Failures {
             text.append(" (").append(problem.suggestion()).append(')');
         }
         // One line a problem, whatever the case's names hold.
-        return text.toString().replaceAll("\\p{Cntrl}+", " ");
+        return text.toString().replaceAll("[\\p{Cc}\\u202a-\\u202e\\u2066-\\u2069]+", " ");
     }
 
     private static CaseProblem property(PropertyException e) {

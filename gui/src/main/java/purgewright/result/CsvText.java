@@ -17,7 +17,8 @@ public final class CsvText {
 
     /** A cell on one line: control characters become a space; quoted where it must be. Numbers stay numbers. */
     public static String cell(String words) {
-        String line = words.replaceAll("\\p{Cntrl}+", " ").strip();
+        String line = words.replaceAll("[\\p{Cc}\\u202a-\\u202e\\u2066-\\u2069]+", " ")
+                .strip();
         boolean number = line.matches(NUMBER);
         String safe = number ? line : behind(line, ";|");
         if (!number && !safe.isEmpty() && STARTS.indexOf(safe.charAt(0)) >= 0) {
@@ -28,7 +29,10 @@ public final class CsvText {
 
     /** Words of a heading line, behind a {@code #}: they stand unquoted, so that a comma parts cells too. */
     public static String line(String words) {
-        return behind(words.replaceAll("\\p{Cntrl}+", " ").strip(), ",;|");
+        return behind(
+                words.replaceAll("[\\p{Cc}\\u202a-\\u202e\\u2066-\\u2069]+", " ")
+                        .strip(),
+                ",;|");
     }
 
     private static String behind(String words, String separators) {

@@ -51,8 +51,12 @@ final class CaseReader {
     /** Beyond this the search for what was meant is not worth its time. */
     private static final int MOST_GUESSES = 60;
 
-    /** Embeddings, overrides and isolates of the bidirectional algorithm (Unicode Standard Annex 9): behind one, "1.25" may read "52.1". */
-    private static final Pattern TURNED = Pattern.compile("[\\u202a-\\u202e\\u2066-\\u2069]");
+    /**
+     * What nobody types and what changes how the rest is shown: embeddings, overrides and isolates of the bidirectional algorithm (Unicode
+     * Standard Annex 9), behind which "1.25" may read "52.1", and control characters but tab and line end, by which a terminal can be made to
+     * write anything over anything.
+     */
+    private static final Pattern HIDDEN = Pattern.compile("[\\u202a-\\u202e\\u2066-\\u2069]|[\\p{Cc}&&[^\t\n\r]]");
 
     private static final int LONGEST_NAME = 100;
     /** Deepest place that a layout could have. */
@@ -430,12 +434,12 @@ final class CaseReader {
 
     private String text(Node node, Place place, String expected) {
         if (node instanceof Node.Text text) {
-            if (TURNED.matcher(text.value()).find()) {
+            if (HIDDEN.matcher(text.value()).find()) {
                 report(
                         "BAD_TEXT",
                         place,
-                        "this text holds a hidden mark that turns about how what follows is read, a figure behind it too",
-                        "words written from right to left need none: type it anew");
+                        "this text holds a hidden character that changes how what follows is shown, figures too",
+                        "type it anew; words written from right to left need none");
                 return null;
             }
             return text.value();
@@ -827,8 +831,8 @@ final class CaseReader {
             wrong = "the name " + quote(name) + " is all digits and would be taken for an index";
         } else if (!name.equals(name.strip()) || name.chars().anyMatch(Character::isISOControl)) {
             wrong = "the name " + quote(name) + " has white space at an end or a control character";
-        } else if (TURNED.matcher(name).find()) {
-            wrong = "the name holds a hidden mark that turns about how what follows is read, a figure behind it too";
+        } else if (HIDDEN.matcher(name).find()) {
+            wrong = "the name holds a hidden character that changes how what follows is shown, figures too";
         }
         if (wrong != null) {
             String mended = name.replace('/', '-').replace('~', '-').strip();

@@ -119,6 +119,8 @@ class CaseReaderTest {
                 "/passages/ring A/name | \"a~b\" | BAD_NAME | \"a-b\"",
                 "/passages/ring A/name | \"a\\u202eb\" | BAD_TEXT | right to left",
                 "/about/title | \"a\\u2067b\" | BAD_TEXT | right to left",
+                "/about/title | \"a\\u001b[2Jb\" | BAD_TEXT | type it anew",
+                "/about/note | \"a\\u009b2Jb\" | BAD_TEXT | type it anew",
                 "/passages/ring A/name | \" \" | BAD_NAME | ring A",
                 "/passages/ring A/count | 0 | OUT_OF_RANGE | ''",
                 "/passages/ring A/closed | \"yes\" | WRONG_TYPE | true or false",
