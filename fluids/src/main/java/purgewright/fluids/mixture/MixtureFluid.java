@@ -66,7 +66,7 @@ final class MixtureFluid implements Fluid {
     }
 
     /** Sums over the components at one temperature and gas volume, and their slopes. One a thread, owned by the solve under way. */
-    private static final class Sums {
+    static final class Sums {
         static final ThreadLocal<Sums> OF_THREAD = ThreadLocal.withInitial(Sums::new);
 
         final Point point = new Point();
@@ -316,7 +316,7 @@ final class MixtureFluid implements Fluid {
      *
      * @param guess a first y, or NaN
      */
-    private double inverseVolume(double t, double p, double guess, Sums sums) {
+    double inverseVolume(double t, double p, double guess, Sums sums) {
         if (allCondensable(t) && p >= vapourPressures(t)) {
             return Double.POSITIVE_INFINITY;
         }
@@ -867,7 +867,7 @@ final class MixtureFluid implements Fluid {
     }
 
     /** Temperature (K) at which the vapour pressures add up to p, or NaN: some component never condenses or p is above all that. */
-    private double boilingTemperature(double p) {
+    double boilingTemperature(double p) {
         double upper = Component.HOTTEST;
         for (Component component : components) {
             upper = Math.min(upper, component.criticalTemperature());
@@ -908,7 +908,7 @@ final class MixtureFluid implements Fluid {
     }
 
     /** The way that always ends: bracket in T, gas volume inside, boiling at one temperature by the vapour's share. */
-    private FluidState bracketed(double p, double target, boolean entropic, double guess, Sums sums) {
+    FluidState bracketed(double p, double target, boolean entropic, double guess, Sums sums) {
         double low = Component.COLDEST;
         double high = Component.HOTTEST;
         double boiling = boilingTemperature(p);
