@@ -6,6 +6,7 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.NoSuchFileException;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -124,12 +125,8 @@ final class Failures {
                         suggestion = close.isEmpty() ? "" : "did you mean \"" + close + "\"?";
                         yield "unknown fluid \"" + v.get("name") + "\"";
                     }
-                    case TEMPERATURE_OUT_OF_RANGE ->
-                        fluid + ": temperature " + number(v.get("temperature")) + " K is outside the equation's range, "
-                                + number(v.get("minimum")) + " to " + number(v.get("maximum")) + " K";
-                    case PRESSURE_OUT_OF_RANGE ->
-                        fluid + ": pressure " + number(v.get("pressure")) + " Pa is outside the equation's range, "
-                                + number(v.get("minimum")) + " to " + number(v.get("maximum")) + " Pa";
+                    case TEMPERATURE_OUT_OF_RANGE -> outside(fluid, "temperature", "K", v);
+                    case PRESSURE_OUT_OF_RANGE -> outside(fluid, "pressure", "Pa", v);
                     case SOLID -> fluid + " is solid there" + rest(v);
                     case NO_SUCH_STATE -> fluid + " has no such state" + rest(v);
                     case NO_MODEL -> fluid + ": no published model and no estimate for " + v.get("property");
@@ -138,6 +135,18 @@ final class Failures {
                     case LIBRARY_MISSING -> v.get("what") + ": " + v.get("help");
                 };
         return new CaseProblem(e.key().name(), "", 0, 0, message, suggestion);
+    }
+
+    /** Of a state asked by heat or entropy the value that lies outside is not known, only that it does. */
+    private static String outside(String fluid, String what, String unit, Map<String, Object> v) {
+        String range = number(v.get("minimum")) + " to " + number(v.get("maximum")) + " " + unit;
+        if (v.containsKey(what)) {
+            return fluid + ": " + what + " " + number(v.get(what)) + " " + unit + " is outside the equation's range, "
+                    + range;
+        }
+        Map<String, Object> asked = new LinkedHashMap<>(v);
+        asked.keySet().removeAll(List.of("minimum", "maximum"));
+        return fluid + ": " + what + " would be outside the equation's range, " + range + rest(asked);
     }
 
     private static String rest(Map<String, Object> values) {

@@ -6,6 +6,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.file.NoSuchFileException;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
@@ -51,6 +52,18 @@ class FailuresTest {
                         .get(0)
                         .message())
                 .isEqualTo("helium: temperature 1 K is outside the equation's range, 2.1768 to 2000 K");
+        // asked by heat, the temperature that would be outside is not known
+        Map<String, Object> values = new LinkedHashMap<>();
+        values.put("fluid", "helium");
+        values.put("pressure", 1e5);
+        values.put("enthalpy", 2e7);
+        values.put("minimum", 2.1768);
+        values.put("maximum", 2000.0);
+        assertThat(Failures.problems(new PropertyException(PropertyException.Key.TEMPERATURE_OUT_OF_RANGE, values))
+                        .get(0)
+                        .message())
+                .isEqualTo("helium: temperature would be outside the equation's range, 2.1768 to 2000 K: "
+                        + "pressure 100000, enthalpy 2e+07");
         assertThat(Failures.problems(new UncheckedIOException(new NoSuchFileException("x.json")))
                         .get(0)
                         .message())

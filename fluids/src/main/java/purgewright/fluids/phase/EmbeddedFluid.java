@@ -1142,11 +1142,16 @@ public final class EmbeddedFluid implements PureFluid {
         // along an isentrope dh = v dp, so enthalpy rises with pressure: a safeguarded Newton method in ln p
         Scratch s = scratch.get();
         StateBuffer out = s.buffer;
-        double lo = Math.log(1e-6 * saturation.triplePressure());
-        double hi = Math.log(maximumPressure * (1 + ROUNDING));
+        double thinnest = Math.log(1e-6 * saturation.triplePressure());
+        double densest = Math.log(maximumPressure * (1 + ROUNDING));
+        double lo = thinnest;
+        double hi = densest;
         double log = Math.log(0.3 * pc);
         double lastError = Double.POSITIVE_INFINITY;
         PropertyException trouble = null;
+        // did the isentrope itself set the bracket's ends?
+        boolean measuredLow = false;
+        boolean measuredHigh = false;
         for (int i = 0; i < 2 * MAXIMUM_ITERATIONS; i++) {
             double pressure = Math.exp(log);
             double next;
@@ -1155,8 +1160,10 @@ public final class EmbeddedFluid implements PureFluid {
                 double error = enthalpy - out.enthalpy;
                 if (error > 0) {
                     lo = log;
+                    measuredLow = true;
                 } else {
                     hi = log;
+                    measuredHigh = true;
                 }
                 double step = error * out.density / pressure;
                 double heat = (out.cv > 0 ? out.cv : gasConstant) * out.temperature;
@@ -1188,8 +1195,10 @@ public final class EmbeddedFluid implements PureFluid {
                 trouble = e;
                 if (e.key() == Key.TEMPERATURE_OUT_OF_RANGE || e.key() == Key.SOLID || e.key() == Key.NO_CONVERGENCE) {
                     hi = log;
+                    measuredHigh = false;
                 } else {
                     lo = log;
+                    measuredLow = false;
                 }
                 next = 0.5 * (lo + hi);
                 lastError = Double.POSITIVE_INFINITY;
@@ -1198,6 +1207,20 @@ public final class EmbeddedFluid implements PureFluid {
                 }
             }
             log = next;
+        }
+        if (hi - lo < 1e-9 && (hi == densest && measuredLow || lo == thinnest && measuredHigh)) {
+            // enthalpy rises with pressure all along the isentrope, and at the end of the range it has not come to the
+            // asked one
+            throw error(
+                    Key.PRESSURE_OUT_OF_RANGE,
+                    "enthalpy",
+                    enthalpy,
+                    "entropy",
+                    entropy,
+                    "minimum",
+                    Math.exp(thinnest),
+                    "maximum",
+                    maximumPressure);
         }
         throw trouble != null && trouble.key() != Key.NO_CONVERGENCE
                 ? error(Key.NO_SUCH_STATE, "enthalpy", enthalpy, "entropy", entropy)

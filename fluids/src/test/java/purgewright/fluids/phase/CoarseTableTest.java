@@ -424,4 +424,76 @@ class CoarseTableTest {
             assertThat(pair[0].toString().replace(t.toString(), f.toString())).isEqualTo(pair[1].toString());
         }
     }
+
+    /** A limit belongs to the table: there, too, the equation is not asked. */
+    @Test
+    void onItsLimitsTheTableAnswersByItself() {
+        TabulatedFluid table = built("oxygen");
+        EmbeddedFluid fluid = (EmbeddedFluid) table.exact();
+        double[] six = new double[6];
+        double[] two = new double[2];
+        double[] pair = new double[6];
+        for (double p :
+                new double[] {table.range().minimumPressure(), table.range().maximumPressure()}) {
+            FluidState s = fluid.atPressureTemperature(p, 200);
+            long before = fluid.evaluations();
+            FluidState f = table.atPressureEnthalpy(p, s.enthalpy());
+            FluidState e = table.atPressureEntropy(p, s.entropy());
+            table.lookUp(p, s.enthalpy(), six);
+            table.temperatureAndDensity(p, s.enthalpy(), pair);
+            table.isentrope(p, s.entropy(), two);
+            assertThat(fluid.evaluations()).as("%s Pa", p).isEqualTo(before);
+            near(f.temperature(), 200, 1e-4, f);
+            near(e.temperature(), 200, 1e-4, e);
+            near(six[0], 200, 1e-4, p);
+            near(pair[1], s.density(), 1e-4, p);
+            near(two[0], s.density(), 1e-4, p);
+        }
+        double hot = table.range().maximumTemperature();
+        FluidState above = fluid.atPressureTemperature(1e6, hot * (1 + 1e-9));
+        table.lookUp(1e6, above.enthalpy(), six);
+        assertThat(six[1])
+                .isEqualTo(fluid.atPressureEnthalpy(1e6, above.enthalpy()).density());
+        // published to 300 K: hotter is said to be beyond
+        assertThat(table.atPressureEnthalpy(
+                                1e6, fluid.atPressureTemperature(1e6, 310).enthalpy())
+                        .extrapolated())
+                .isEqualTo(310 > fluid.publishedMaximumTemperature());
+        assertThat(table.atPressureEnthalpy(
+                                1e6, fluid.atPressureTemperature(1e6, 290).enthalpy())
+                        .extrapolated())
+                .isFalse();
+    }
+
+    /** In the table, beyond it and in the dome a buffer's viscosity is its state's. */
+    @Test
+    void aBuffersViscosityIsItsStates() {
+        TabulatedFluid table = built("oxygen");
+        EmbeddedFluid fluid = (EmbeddedFluid) table.exact();
+        StateBuffer b = new StateBuffer();
+        double l = fluid.atPressureQuality(1e6, 0).enthalpy();
+        double v = fluid.atPressureQuality(1e6, 1).enthalpy();
+        for (double h : new double[] {l - 3e4, 0.5 * (l + v), v + 3e4, v + 2e5}) {
+            table.atPressureEnthalpy(1e6, h, null, b);
+            assertThat(table.viscosity(b))
+                    .isEqualTo(table.viscosity(b.toState(table)))
+                    .isPositive();
+            near(table.viscosity(b), fluid.viscosity(fluid.atPressureEnthalpy(1e6, h)), 5e-2, h);
+        }
+        table.atPressureEnthalpy(10, v + 1e5, null, b); // thinner than the table
+        assertThat(table.viscosity(b)).isEqualTo(fluid.viscosity(b.toState(fluid)));
+    }
+
+    /** Splines of third degree: the error goes with the fourth power of the fineness. */
+    @Test
+    void theErrorFallsWithTheFourthPowerOfFineness() {
+        EmbeddedFluid argon = exact("argon");
+        TabulatedFluid.Range range = new TabulatedFluid.Range(1e5, 2e7, 160, 400);
+        TabulatedFluid.MeasuredError coarse =
+                TabulatedFluid.build(argon, range, 0.5).measure(300);
+        TabulatedFluid.MeasuredError standard =
+                TabulatedFluid.build(argon, range).measure(300);
+        assertThat(standard.density()).isBetween(coarse.density() / 200, coarse.density() / 3);
+        assertThat(standard.temperature()).isBetween(coarse.temperature() / 200, coarse.temperature() / 3);
+    }
 }

@@ -8,6 +8,7 @@ import java.nio.ByteBuffer;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.Map;
 import java.util.SplittableRandom;
 import java.util.stream.Stream;
 import java.util.zip.CRC32;
@@ -155,5 +156,39 @@ class TableStoreDamageTest {
         Files.write(file, sound);
         assumeTrue(file.toFile().setReadable(false) && !Files.isReadable(file), "root may read everything");
         assertThat(answers(new TableStore(folder).table(argon, RANGE))).isEqualTo(answers);
+    }
+
+    /** A file of another range, another fluid or another version does not answer: each has a name of its own. */
+    @Test
+    void anotherRangeIsAnotherFile() throws IOException {
+        Files.write(file, sound);
+        TabulatedFluid.Range other = new TabulatedFluid.Range(1e5, 2e7, 165, 400);
+        new TableStore(folder).table(argon, other);
+        try (Stream<Path> files = Files.list(folder)) {
+            assertThat(files).hasSize(2);
+        }
+        assertThat(Files.readAllBytes(file)).isEqualTo(sound);
+        // the name holds the fluid's fingerprint and the range's, half a key each
+        String key = name.toString().replaceAll("^argon-|\\.table$", "");
+        assertThat(key).hasSize(16).startsWith(String.format("%08x", argon.fingerprint()));
+        assertThat(key.substring(8)).isNotEqualTo("00000000");
+    }
+
+    /** PURGEWRIGHT_CACHE first, even empty, which means memory alone; then the two systems' own places; then the home folder. */
+    @Test
+    void theFolderFollowsTheEnvironment() {
+        Path cache = folder.resolve("cache");
+        String own = cache.toString();
+        assertThat(TableStore.folder(Map.of("PURGEWRIGHT_CACHE", own, "XDG_CACHE_HOME", "/x"), "/home/a"))
+                .isEqualTo(cache);
+        assertThat(TableStore.folder(Map.of("PURGEWRIGHT_CACHE", " ", "XDG_CACHE_HOME", "/x"), "/home/a"))
+                .isNull();
+        assertThat(TableStore.folder(Map.of("LOCALAPPDATA", own), "/home/a")).isEqualTo(cache.resolve("purgewright"));
+        assertThat(TableStore.folder(Map.of("XDG_CACHE_HOME", own), null)).isEqualTo(cache.resolve("purgewright"));
+        assertThat(TableStore.folder(Map.of("LOCALAPPDATA", " ", "XDG_CACHE_HOME", ""), own))
+                .isEqualTo(cache.resolve(".cache").resolve("purgewright"));
+        assertThat(TableStore.folder(Map.of(), null)).isNull();
+        assertThat(TableStore.folder(Map.of(), "")).isNull();
+        assertThat(TableStore.ofUser()).isNotNull();
     }
 }

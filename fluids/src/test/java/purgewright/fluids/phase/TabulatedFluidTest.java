@@ -226,17 +226,6 @@ class TabulatedFluidTest {
     }
 
     @Test
-    void theCacheFolderFollowsTheEnvironment() {
-        assertThat(TableStore.folder(Map.of("PURGEWRIGHT_CACHE", "/a"), "/home/x"))
-                .isEqualTo(Path.of("/a"));
-        assertThat(TableStore.folder(Map.of("PURGEWRIGHT_CACHE", ""), "/home/x"))
-                .isNull();
-        assertThat(TableStore.folder(Map.of("XDG_CACHE_HOME", "/c"), "/home/x")).isEqualTo(Path.of("/c/purgewright"));
-        assertThat(TableStore.folder(Map.of(), "/home/x")).isEqualTo(Path.of("/home/x/.cache/purgewright"));
-        assertThat(TableStore.folder(Map.of(), "")).isNull();
-    }
-
-    @Test
     void theTabulatedEngineHandsOutTables() {
         PropertyEngine engine = Engines.tabulated(new TableStore(null));
         PureFluid fluid = engine.pure("GN2");

@@ -13,18 +13,21 @@ final class Words {
         String fluid = String.valueOf(v.getOrDefault("fluid", v.getOrDefault("name", "the fluid")));
         return switch (e.key()) {
             case TEMPERATURE_OUT_OF_RANGE ->
-                fluid + " at " + number(v.get("temperature"), "K")
-                        + " lies outside the range of its equation, " + number(v.get("minimum"), "K") + " to "
-                        + number(v.get("maximum"), "K");
+                fluid + at(v, "temperature", "K") + " lies outside the range of its equation, "
+                        + number(v.get("minimum"), "K") + " to " + number(v.get("maximum"), "K");
             case PRESSURE_OUT_OF_RANGE ->
-                fluid + " at " + number(v.get("pressure"), "Pa")
-                        + " lies outside the range of its equation, " + number(v.get("minimum"), "Pa") + " to "
-                        + number(v.get("maximum"), "Pa");
+                fluid + at(v, "pressure", "Pa") + " lies outside the range of its equation, "
+                        + number(v.get("minimum"), "Pa") + " to " + number(v.get("maximum"), "Pa");
             case SOLID ->
                 fluid + " would be solid at " + number(v.get("temperature"), "K") + " and "
                         + number(v.get("pressure"), "Pa");
             default -> fluid + ": " + e.key().name().toLowerCase(Locale.ROOT).replace('_', ' ') + " " + v;
         };
+    }
+
+    /** Of a state asked by heat or entropy the value is not known. */
+    private static String at(Map<String, Object> v, String what, String unit) {
+        return v.containsKey(what) ? " at " + number(v.get(what), unit) : " by its " + what;
     }
 
     private static String number(Object value, String unit) {
