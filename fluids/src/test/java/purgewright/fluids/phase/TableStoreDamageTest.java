@@ -168,6 +168,14 @@ class TableStoreDamageTest {
             assertThat(files).hasSize(2);
         }
         assertThat(Files.readAllBytes(file)).isEqualTo(sound);
+        // what was written is read the next time, not written again
+        Path second;
+        try (Stream<Path> files = Files.list(folder)) {
+            second = files.filter(f -> !f.equals(file)).findFirst().orElseThrow();
+        }
+        Files.setLastModifiedTime(second, java.nio.file.attribute.FileTime.fromMillis(2_000_000));
+        new TableStore(folder).table(argon, other);
+        assertThat(Files.getLastModifiedTime(second).toMillis()).isEqualTo(2_000_000);
         // the name holds the fluid's fingerprint and the range's, half a key each
         String key = name.toString().replaceAll("^argon-|\\.table$", "");
         assertThat(key).hasSize(16).startsWith(String.format("%08x", argon.fingerprint()));
@@ -190,5 +198,17 @@ class TableStoreDamageTest {
         assertThat(TableStore.folder(Map.of(), null)).isNull();
         assertThat(TableStore.folder(Map.of(), "")).isNull();
         assertThat(TableStore.ofUser()).isNotNull();
+    }
+
+    /** Where its name is taken by something that cannot be replaced the table answers from memory, and nothing is left behind. */
+    @Test
+    void whereItCannotBeWrittenNothingIsLeftBehind() throws IOException {
+        Files.createDirectory(file);
+        Files.writeString(file.resolve("inside"), "kept");
+        assertThat(answers(new TableStore(folder).table(argon, RANGE))).isEqualTo(answers);
+        try (Stream<Path> files = Files.list(folder)) {
+            assertThat(files).containsExactly(file);
+        }
+        assertThat(Files.readString(file.resolve("inside"))).isEqualTo("kept");
     }
 }

@@ -1,0 +1,194 @@
+package purgewright.sealflow.passage;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import org.junit.jupiter.api.DisplayName;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
+import purgewright.fluids.Engines;
+import purgewright.fluids.FluidState;
+import purgewright.fluids.PropertyEngine;
+import purgewright.sealflow.passage.Throttle.Flashing;
+
+/** Teeth in series, fluid by fluid: each passes the same flow from the chamber before it, however the chambers were found. */
+@DisplayName("Every tooth of a labyrinth passes the same flow, and the bulk laws are what their formulas say")
+class LabyrinthTest {
+    private static final PropertyEngine ENGINE = Engines.embedded();
+    private static final PerfectGas AIR = new PerfectGas("air", 287.05, 1.4, 1.85e-5);
+    private static final double AREA = 2e-5;
+
+    private static Labyrinth labyrinth(int teeth, double carryOver, double condition, double fixed) {
+        return new Labyrinth(AREA, teeth, carryOver, condition, fixed, Flashing.EQUILIBRIUM);
+    }
+
+    private static void near(double value, double expected, double relative, Object what) {
+        assertThat(expected).as("%s", what).isFinite();
+        assertThat(value).as("%s", what).isCloseTo(expected, within(relative * Math.abs(expected)));
+    }
+
+    private static FluidState upstream(String name) {
+        return switch (name) {
+            case "air" -> AIR.atPressureTemperature(1e6, 300);
+            case "helium" -> ENGINE.pure("helium").atPressureTemperature(2e6, 120);
+            case "cold oxygen" -> ENGINE.pure("oxygen").atPressureTemperature(3e6, 95);
+            case "oxygen about to boil" -> ENGINE.pure("oxygen").atPressureTemperature(2e6, 128);
+            case "boiling methane" -> ENGINE.pure("methane").atPressureQuality(1e6, 0.2);
+            case "dense nitrogen" -> ENGINE.pure("nitrogen").atPressureTemperature(1.2e7, 140);
+            default -> throw new IllegalArgumentException(name);
+        };
+    }
+
+    /** The chambers' pressures and the flow, tried on one throttle after another: continuity and total enthalpy alone. */
+    @ParameterizedTest
+    @CsvSource({
+        "air, 0.2, 1e-9",
+        "air, 0.6, 1e-9",
+        "air, 0.98, 1e-9",
+        "helium, 0.1, 1e-4",
+        "helium, 0.8, 1e-4",
+        "cold oxygen, 0.3, 1e-4",
+        "oxygen about to boil, 0.3, 2e-4",
+        "boiling methane, 0.4, 2e-4",
+        "boiling methane, 0.9, 2e-4",
+        "dense nitrogen, 0.2, 2e-4",
+        "dense nitrogen, 0.7, 2e-4"
+    })
+    void everyToothPassesTheFlow(String name, double ratio, double tolerance) {
+        FluidState up = upstream(name);
+        double down = ratio * up.pressure();
+        for (int teeth : new int[] {1, 2, 5}) {
+            for (double fixed : new double[] {Double.NaN, 0.7}) {
+                Labyrinth seal = labyrinth(teeth, 1.3, 0.9, fixed);
+                Labyrinth.Result result = seal.solve(up, down);
+                assertThat(result.stages()).hasSize(teeth);
+                near(result.stages()[teeth - 1], down, 1e-12, name);
+                assertThat(result.extrapolated()).isFalse();
+                double before = up.pressure();
+                for (int i = 0; i < teeth; i++) {
+                    FluidState chamber = i == 0 ? up : up.fluid().atPressureEnthalpy(before, up.enthalpy());
+                    double behind = result.stages()[i];
+                    assertThat(behind).isLessThan(before);
+                    Labyrinth.Result one = new Labyrinth(
+                                    AREA * (i > 0 ? 1.3 : 1), 1, 1, 0.9, fixed, Flashing.EQUILIBRIUM)
+                            .solve(chamber, behind);
+                    near(result.massFlow(), one.massFlow(), tolerance, name + ", tooth " + i + " of " + teeth);
+                    if (i == teeth - 1) {
+                        near(result.throatPressure(), one.throatPressure(), 1e-3, name);
+                        assertThat(result.choked()).isEqualTo(one.choked());
+                    } else {
+                        // only the last tooth may choke
+                        assertThat(one.choked())
+                                .as("%s, tooth %s of %s", name, i, teeth)
+                                .isFalse();
+                    }
+                    before = behind;
+                }
+                if (!Double.isNaN(fixed)) {
+                    Throttle.Flux flux = Throttle.flux(up, result.stages()[0], Flashing.EQUILIBRIUM);
+                    near(result.massFlow(), AREA * 0.9 * 0.7 * flux.flux(), tolerance, name);
+                }
+            }
+        }
+    }
+
+    /** Asked of the fluid or of a line of its states: the same flow. */
+    @ParameterizedTest
+    @ValueSource(strings = {"helium", "cold oxygen", "oxygen about to boil", "boiling methane", "dense nitrogen"})
+    void theQuickWayPassesWhatThePlainOneDoes(String name) {
+        FluidState up = upstream(name);
+        Labyrinth seal = labyrinth(6, 1.2, 1, Double.NaN);
+        for (double ratio : new double[] {0, 1e-3, 0.2, 0.5, 0.9, 0.999}) {
+            double quick = seal.flow(up, ratio * up.pressure()).mass;
+            double plain = seal.plainFlow(up, ratio * up.pressure()).mass;
+            near(quick, plain, 3e-3, name + " to " + ratio);
+            assertThat(quick).isPositive();
+        }
+        assertThat(seal.flow(up, up.pressure()).mass).isZero();
+        assertThat(seal.flow(up, 1.1 * up.pressure()).mass).isZero();
+        // into a vacuum it is choked, and passes what it passes to any low pressure
+        Labyrinth.Result vacuum = seal.solve(up, 0);
+        assertThat(vacuum.choked()).isTrue();
+        near(vacuum.massFlow(), seal.solve(up, 1e-3 * up.pressure()).massFlow(), 1e-3, name);
+    }
+
+    /** An orifice's worth of incompressible fluid: N equal teeth with carry-over mu pass 1/sqrt(1 + (N - 1)/mu^2) of one. */
+    @Test
+    void teethOfALiquidAreResistancesInSeries() {
+        FluidState up = upstream("cold oxygen");
+        double down = up.pressure() - 2e5;
+        double one = labyrinth(1, 1.4, 1, 0.6).solve(up, down).massFlow();
+        for (int teeth : new int[] {2, 4, 9}) {
+            near(
+                    labyrinth(teeth, 1.4, 1, 0.6).solve(up, down).massFlow(),
+                    one / Math.sqrt(1 + (teeth - 1) / (1.4 * 1.4)),
+                    2e-3,
+                    teeth);
+        }
+        near(one, AREA * 0.6 * Math.sqrt(2 * up.density() * 2e5), 2e-3, "Torricelli");
+    }
+
+    /** At rest flow is linear in the pressure difference: slopes of teeth in series add as resistances, the first without carry-over. */
+    @Test
+    void slopesAtRestAddAsResistances() {
+        FluidState up = upstream("air");
+        double first = labyrinth(1, 1, 0.8, 0.65).slopeAtRest(up);
+        near(first, AREA * 0.8 * 0.65 * Throttle.slopeAtRest(up), 1e-12, "one tooth");
+        near(
+                labyrinth(1, 1.5, 0.8, Double.NaN).slopeAtRest(up),
+                AREA * 0.8 * Math.PI / (Math.PI + 2) * Throttle.slopeAtRest(up),
+                1e-12,
+                "0.611");
+        for (int teeth : new int[] {2, 7}) {
+            double later = 1.5 * first;
+            near(1 / labyrinth(teeth, 1.5, 0.8, 0.65).slopeAtRest(up), 1 / first + (teeth - 1) / later, 1e-12, teeth);
+        }
+    }
+
+    // ---- bulk laws
+
+    /** Stodola's two branches, and between them a rounded corner: the slope is the difference quotient's from both sides. */
+    @ParameterizedTest
+    @ValueSource(ints = {1, 5, 14, 40})
+    void stodolasCornerIsRounded(int teeth) {
+        double p0 = 1e6;
+        double rho0 = 10;
+        double c = 1 / (teeth + 1.5);
+        double unit = AREA * Math.sqrt(p0 * rho0);
+        double width = Math.min(0.1, 1.4 / teeth);
+        for (double part : new double[] {0.05, 0.5, 1 - width - 1e-6}) {
+            double b = Math.sqrt(1 - teeth * part * c);
+            near(Labyrinth.stodola(AREA, teeth, p0, rho0, b * p0), unit * Math.sqrt(part * c), 1e-9, part);
+        }
+        near(
+                Labyrinth.stodola(AREA, teeth, p0, rho0, 0.01 * p0),
+                unit * Math.sqrt(Math.min(c, 0.9999 / teeth)),
+                1e-9,
+                "choked");
+        near(Labyrinth.stodola(AREA, teeth, p0, rho0, 1.1 * p0) + 1, 1, 1e-15, "against the flow");
+        // over the corner: never above the held value, rising, without a step or a kink
+        double last = 0;
+        double lastSlope = Double.POSITIVE_INFINITY;
+        for (int i = 0; i <= 200; i++) {
+            double x = c * (1 - 1.2 * width + 2.2 * width * i / 200);
+            if (teeth * x >= 1) {
+                break;
+            }
+            double m = Labyrinth.stodola(AREA, teeth, p0, rho0, p0 * Math.sqrt(1 - teeth * x)) / unit;
+            double held = m * m;
+            assertThat(held).isLessThanOrEqualTo(c * (1 + 1e-12)).isLessThanOrEqualTo(x * (1 + 1e-9));
+            if (i > 0) {
+                double slope = (held - last) / (c * 2.2 * width / 200);
+                assertThat(slope).isBetween(-1e-6, lastSlope + 1e-6);
+                if (i > 1) {
+                    assertThat(lastSlope - slope).isLessThan(0.02);
+                }
+                lastSlope = slope;
+            }
+            last = held;
+        }
+        near(last, Math.min(c, 1.0 / teeth), 0.02, "held");
+    }
+}
