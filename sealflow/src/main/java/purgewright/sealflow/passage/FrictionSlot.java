@@ -67,7 +67,7 @@ public record FrictionSlot(
     private static final Rule TWO = new Rule(0, new double[] {0.5773502691896258}, new double[] {1});
 
     /** Points and weights of Gauss-Legendre on [-1, 1], and what a smooth function's values there make of it at 1 (Lagrange). */
-    private static final class Rule {
+    static final class Rule {
         final double[] point;
         final double[] weight;
         final double[] ahead;
@@ -547,7 +547,7 @@ public record FrictionSlot(
         }
 
         /** Integral of v dp from 1 down to a ratio, over p v at the start: (1 - r^a)/a with a = 1 - 1/n, with its limit at a = 0. */
-        private static double expansion(double logRatio, double n) {
+        static double expansion(double logRatio, double n) {
             double a = 1 - 1 / n;
             double z = a * logRatio;
             if (Math.abs(z) < 1e-12) {

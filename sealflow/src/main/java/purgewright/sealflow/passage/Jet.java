@@ -240,7 +240,7 @@ final class Jet {
      *
      * <pre>{@code d M^2 / d ln p = -(2 + (n - 1) M^2) / n}</pre>
      */
-    private static double carriedOn(double mach2, double n, double ratio) {
+    static double carriedOn(double mach2, double n, double ratio) {
         double x = Math.log(ratio) / n;
         double growth = Math.expm1((n - 1) * x);
         return mach2 * (1 + growth) + 2 * (Math.abs(n - 1) < 1e-9 ? x : growth / (n - 1));

@@ -123,6 +123,9 @@ public record Labyrinth(
         boolean extrapolated;
         boolean marched;
 
+        /** Of Newton's method in the last flow: what the search cost. */
+        int steps;
+
         /** Pa after each tooth. */
         double[] stages() {
             double[] stages = new double[teeth];
@@ -165,6 +168,7 @@ public record Labyrinth(
             extrapolated = false;
             flashed = false;
             marched = false;
+            steps = 0;
         }
 
         private void solve(Labyrinth of, FluidState from, double end, boolean quick) {
@@ -252,6 +256,7 @@ public record Labyrinth(
             double relaxation = 1;
             double previous = Double.POSITIVE_INFINITY;
             for (int iteration = 0; iteration < 40; iteration++) {
+                steps++;
                 for (int i = 1; i < teeth && gas == null; i++) {
                     fill(i, pressure[i], near[i]);
                 }
@@ -417,7 +422,7 @@ public record Labyrinth(
         }
 
         /** Bracket on m; chamber by chamber from upstream. */
-        private double march() {
+        double march() {
             double high = flowOf(chamber[0], down, 0);
             double low = 1e-3 * high / teeth;
             double fHigh = surplus(high);
