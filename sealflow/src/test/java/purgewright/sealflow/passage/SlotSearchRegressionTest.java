@@ -1,6 +1,7 @@
 package purgewright.sealflow.passage;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -14,7 +15,7 @@ import purgewright.fluids.PropertyEngine;
 
 /**
  * What a slot's search costs, in volumes asked of its path: first guess, slopes, bend and secants are there for this alone, no answer hangs on
- * them. A budget is what the search needs at present, rounded up by some thousandths; a better search lowers it, another one re-bases it on
+ * them. A budget is what the search needs at present, to half a per cent; a better search lowers it, another one re-bases it on
  * purpose.
  */
 @DisplayName("A slot's search keeps within its budget")
@@ -49,12 +50,13 @@ class SlotSearchRegressionTest {
         return all;
     }
 
-    private static void within(String what, List<Draw> draws, int budget) {
+    private static void budget(String what, List<Draw> draws, int budget) {
         int asked = 0;
         for (Draw d : draws) {
             asked += d.slot.flow(d.up, d.down, Throttle.Flashing.EQUILIBRIUM).asked();
         }
-        assertThat(asked).as(what).isBetween((int) (0.97 * budget), budget);
+        // the last bits of logarithms differ between machines, and with them now and then a step
+        assertThat(asked).as(what).isCloseTo(budget, within(budget / 200));
     }
 
     private static FluidState gas(SplittableRandom random) {
@@ -65,38 +67,38 @@ class SlotSearchRegressionTest {
 
     @Test
     void ofGases() {
-        within("gas, open", draws(200, false, SlotSearchRegressionTest::gas), 4060);
-        within("gas, choked", draws(200, true, SlotSearchRegressionTest::gas), 9150);
+        budget("gas, open", draws(200, false, SlotSearchRegressionTest::gas), 3983);
+        budget("gas, choked", draws(200, true, SlotSearchRegressionTest::gas), 9065);
     }
 
     @Test
     void ofLiquids() {
-        within(
+        budget(
                 "liquid",
                 draws(
                         200,
                         false,
                         r -> StiffLiquid.WATER.atPressureTemperature(1e6 * Math.pow(10, r.nextDouble()), 293)),
-                3382);
+                3328);
     }
 
     @Test
     void ofWhatFlashes() {
-        within(
+        budget(
                 "oxygen",
                 draws(40, true, r -> ENGINE.pure("oxygen").atPressureTemperature(2.6e6, 100 + 25 * r.nextDouble())),
-                11_680);
-        within(
+                11595);
+        budget(
                 "wet oxygen",
                 draws(40, true, r -> ENGINE.pure("oxygen").atTemperatureQuality(100 + 25 * r.nextDouble(), 0.1)),
-                3845);
-        within(
+                3841);
+        budget(
                 "nitrogen that condenses",
                 draws(30, true, r -> ENGINE.pure("nitrogen").atPressureTemperature(5e6, 136 + 6 * r.nextDouble())),
-                2900);
-        within(
+                2891);
+        budget(
                 "dense nitrogen",
                 draws(30, true, r -> ENGINE.pure("nitrogen").atPressureTemperature(4e6, 124 + 4 * r.nextDouble())),
-                4490);
+                4447);
     }
 }
