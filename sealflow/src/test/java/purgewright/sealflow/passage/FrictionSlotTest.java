@@ -3,6 +3,7 @@ package purgewright.sealflow.passage;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.List;
 import java.util.SplittableRandom;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
@@ -12,6 +13,7 @@ import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.PureFluid;
+import purgewright.fluids.mixture.StreamDefinition;
 
 /**
  * What {@link FrictionSlot} answers is put into the equations of its Javadoc: the volume from the fluid itself by bisection, friction and
@@ -235,6 +237,36 @@ class FrictionSlotTest {
         real("parahydrogen", 2e6, 22, 1e6, 30e-6, 5e-3, 1e-3);
         real("nitrogen", 3e6, 150, 1e6, 30e-6, 5e-3, 2e-3);
         real("methane", 5e6, 300, 1e6, 50e-6, 5e-3, 1e-2);
+    }
+
+    /** Two liquids that boil one after the other, and a liquid with gas in it: the path is in pieces, its corners where a phase begins. */
+    @Test
+    void ofMixtures() {
+        String[] first = {"oxygen", "methane", "oxygen", "nitrogen"};
+        String[] second = {"nitrogen", "nitrogen", "helium", "helium"};
+        double[] share = {0.2, 0.05, 0.01, 0.3};
+        double[] temperature = {105, 125, 100, 90};
+        for (int i = 0; i < first.length; i++) {
+            FluidState up = ENGINE.mixer(List.of(
+                            new StreamDefinition.Single(first[i], first[i]),
+                            new StreamDefinition.Single(second[i], second[i])))
+                    .mix(new double[] {1 - share[i], share[i]})
+                    .atPressureTemperature(2.6e6, temperature[i]);
+            for (double down : new double[] {1e5, 1.8e6}) {
+                double gap = 100e-6;
+                FrictionSlot s = FrictionSlot.still(gap, 5e-3, 0.3);
+                FrictionSlot.Result r = s.solve(up, down, EVEN);
+                String what = up + " " + gap + " " + down;
+                // panels as coarse as these meet the corners within 2 %
+                assertThat(driven(s, up, r, 25)).as(what).isCloseTo(1, within(2e-2));
+                if (r.choked()) {
+                    assertThat(r.exitPressure()).as(what).isGreaterThan(down);
+                } else {
+                    assertThat(r.exitPressure()).as(what).isCloseTo(down, within(1e-9 * down));
+                    assertThat(subsonic(up, 1.0001 * down, r.flux())).as(what).isGreaterThan(-1e-2);
+                }
+            }
+        }
     }
 
     @Test
