@@ -1208,7 +1208,7 @@ public final class EmbeddedFluid implements PureFluid {
             }
             log = next;
         }
-        if (hi - lo < 1e-9 && (hi == densest && measuredLow || lo == thinnest && measuredHigh)) {
+        if (hi - lo < 1e-9 && ((hi == densest && measuredLow) || (lo == thinnest && measuredHigh))) {
             // enthalpy rises with pressure all along the isentrope, and at the end of the range it has not come to the
             // asked one
             throw error(

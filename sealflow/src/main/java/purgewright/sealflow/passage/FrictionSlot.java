@@ -671,7 +671,7 @@ public record FrictionSlot(
                 }
                 double next = i == 0 ? c * Math.sqrt(Math.max(0.1, 1 - fc)) : c - fc * (c - last) / (fc - fLast);
                 // On an even path a secant misses by the product of the last two values.
-                boolean near = even && i > 0
+                boolean near = (even && i > 0)
                         ? Math.abs(fc * fLast) < 0.1 * close
                         : Math.abs(fc) < close && Math.abs(next - c) < close * c;
                 if (near) {
