@@ -97,7 +97,9 @@ class LongWindowTest {
     private int edits;
 
     @Start
-    void start(Stage stage) throws Exception {
+    void start(Stage primary) throws Exception {
+        // Not the stage of the test library, which keeps every event there, and with it every node there ever was.
+        Stage stage = new Stage();
         dialogs = new QuietDialogs();
         Desk desk = new Desk();
         bench = new Workbench(TaskRunner.background("solve lane"), desk, Platform::runLater);
