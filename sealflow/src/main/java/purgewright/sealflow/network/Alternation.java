@@ -1,5 +1,6 @@
 package purgewright.sealflow.network;
 
+import java.util.Arrays;
 import java.util.List;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyException;
@@ -24,6 +25,16 @@ final class Alternation {
     private static final double FINE_STEP = 3e-8;
 
     private static final int PRESSURE_ROUNDS = 25;
+    /** Turns without a new least change after which the way is given up. */
+    private static final int PATIENCE = 60;
+
+    /** How often the tolerances may be exceeded by what the pressures' rounding leaves. */
+    private static final double NEARLY = 1e4;
+
+    private static final double LEAST_SHARE = 1e-3;
+    private static final double LEAST_FLOOR = 1e-9;
+    private static final double MOST_FLOOR = 1;
+    private static final double FIRST_GROWTH = 1.5;
     private static final int SEARCHES = 12;
     private static final double LARGEST_STEP = 1.0;
     /** Slope of a passage that is shut or choked at both ends, as a share of the flows around it: pressures between such settle in between. */
@@ -53,11 +64,18 @@ final class Alternation {
         toSlope = new double[net.links];
     }
 
-    /** From {@code x}, which must be evaluated; {@code x} ends as the last iterate. */
-    Descent.End run(Iterate x, int limit) {
+    /**
+     * From {@code x}, which must be evaluated; {@code x} ends as the last iterate.
+     *
+     * @param regrowth factor by which a cavity's share grows again after it has turned back time and again, above 1: small for a long,
+     *     patient way
+     */
+    Descent.End run(Iterate x, int limit, double regrowth) {
         Iterate trial = new Iterate(net);
-        double share = 1;
+        Shares shares = new Shares(net.cavityOf.length, linear.size(), regrowth);
         double before = Double.POSITIVE_INFINITY;
+        double least = Double.POSITIVE_INFINITY;
+        int leastAt = 0;
         double polishBelow = 0.02;
         for (int n = 0; n < limit; n++) {
             if (Thread.currentThread().isInterrupted()) {
@@ -73,9 +91,12 @@ final class Alternation {
             if (descent.closed(x)) {
                 return x.anyHeld() ? Descent.End.HELD : Descent.End.CLOSED;
             }
+            if (descent.closedBut(x, NEARLY) && finished(x, trial)) {
+                return Descent.ended(x);
+            }
             descent.iterations++;
             linear.differentiateStates(x);
-            double[] whole = linear.stepOfStates(x, 1e-9);
+            double[] whole = wholeStep(x, shares);
             if (whole == null) {
                 return Descent.End.STALLED;
             }
@@ -96,12 +117,18 @@ final class Alternation {
                 linear.setScales(x);
                 linear.differentiateStates(x);
             }
-            share = change < 0.8 * before ? Math.min(1, 1.5 * share) : Math.max(0.05, 0.6 * share);
+            shares.learn(whole);
             before = change;
-            double kept = share;
+            if (change < 0.9 * least) {
+                least = change;
+                leastAt = n;
+            } else if (n - leastAt > PATIENCE) {
+                return Descent.End.STALLED;
+            }
+            double kept = 1;
             boolean moved = false;
             for (int tries = 0; tries < 6 && !moved; tries++) {
-                double[] step = linear.stepOfStates(x, (1 - kept) / kept + 1e-9);
+                double[] step = linear.stepOfStates(x, shares.damping(kept));
                 moved = step != null && Descent.attempt(net, linear.size(), x, trial, step, 1);
                 kept *= 0.3;
             }
@@ -113,11 +140,167 @@ final class Alternation {
         return descent.closedToPromise(x) ? Descent.ended(x) : Descent.End.LIMIT;
     }
 
+    /**
+     * How much of its way to balance each cavity goes in a turn. One that turns back has gone too far, and halves its share; while it goes
+     * on in its direction, the share grows. A cavity through which next to nothing flows and one that swings about a point of its own do
+     * not hold up the others in this way.
+     */
+    private static final class Shares {
+        private final int size;
+        private final double regrowth;
+        private final double[] share;
+        private final double[] growth;
+        private double[] before;
+        /** Share of its through-flow by which each cavity keeps what it holds: where next to nothing flows, that is all that determines it. */
+        private double floor = LEAST_FLOOR;
+
+        Shares(int cavities, int size, double regrowth) {
+            this.size = size;
+            this.regrowth = regrowth;
+            share = new double[cavities];
+            growth = new double[cavities];
+            Arrays.fill(share, 1);
+            Arrays.fill(growth, FIRST_GROWTH);
+        }
+
+        /** @param step all the way to balance, by cavity and unknown */
+        void learn(double[] step) {
+            for (int u = 0; before != null && u < share.length; u++) {
+                double along = 0;
+                double now = 0;
+                double then = 0;
+                for (int v = 1; v < size; v++) {
+                    double unit = v == 1 ? Linearized.ENTHALPY_UNIT * Linearized.ENTHALPY_UNIT : 1;
+                    along += step[u * size + v] * before[u * size + v] / unit;
+                    now += step[u * size + v] * step[u * size + v] / unit;
+                    then += before[u * size + v] * before[u * size + v] / unit;
+                }
+                if (along <= 0) {
+                    share[u] = Math.max(LEAST_SHARE, 0.5 * share[u]);
+                    growth[u] = Math.max(regrowth, Math.sqrt(growth[u]));
+                } else if (now < 2 * then) {
+                    share[u] = Math.min(1, growth[u] * share[u]);
+                }
+            }
+            before = step;
+        }
+
+        /** What holds them back when they go all the way. */
+        double[] floor() {
+            double[] d = new double[share.length];
+            Arrays.fill(d, floor);
+            return d;
+        }
+
+        /** What holds each cavity back in a turn that takes {@code kept} of all shares. */
+        double[] damping(double kept) {
+            double[] d = new double[share.length];
+            for (int u = 0; u < d.length; u++) {
+                double s = share[u] * kept;
+                d[u] = (1 - s) / s + floor;
+            }
+            return d;
+        }
+    }
+
+    /** All the way to balance at the flows as they are; null when the matrix is singular. */
+    private double[] wholeStep(Iterate x, Shares shares) {
+        double[] whole = linear.stepOfStates(x, shares.floor());
+        while (whole == null && shares.floor < MOST_FLOOR) {
+            // Beside a wall that ties two cavities a million times closer to each other than what flows does, it is lost in rounding.
+            shares.floor *= 1e3;
+            whole = linear.stepOfStates(x, shares.floor());
+        }
+        return whole;
+    }
+
+    /** The last digits: each share whole, and what is left of the masses taken through the slopes. */
+    private boolean finished(Iterate x, Iterate trial) {
+        Iterate last = new Iterate(net);
+        last.adopt(x);
+        Shares all = new Shares(net.cavityOf.length, linear.size(), 1);
+        for (int round = 0; round < 3; round++) {
+            if (reconciled(last, trial)) {
+                x.adopt(trial);
+                return true;
+            }
+            linear.setScales(last);
+            linear.differentiateStates(last);
+            double[] whole = wholeStep(last, all);
+            if (whole == null || !Descent.attempt(net, linear.size(), last, trial, whole, 1)) {
+                return false;
+            }
+            last.adopt(trial);
+            if (!settlePressures(last, trial, 1e-9)) {
+                return false;
+            }
+        }
+        return false;
+    }
+
+    /**
+     * What is left of the masses where wide passages need pressure differences below the sixteenth digit: taken through the slopes, if it
+     * is too small to be seen in a pressure. True when {@code trial} is closed.
+     */
+    private boolean reconciled(Iterate x, Iterate trial) {
+        double[] d = pressureStep(x);
+        if (d == null) {
+            return false;
+        }
+        for (double step : d) {
+            if (!(Math.abs(step) <= Descent.UNSEEN_STEP)) {
+                return false;
+            }
+        }
+        double[] changes = new double[net.links];
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l]) {
+                int a = net.unknown[net.from[l]];
+                int b = net.unknown[net.to[l]];
+                changes[l] = (a < 0 ? 0 : fromSlope[l] * d[a]) - (b < 0 ? 0 : toSlope[l] * d[b]);
+            }
+        }
+        trial.copyFrom(x);
+        trial.reconcile(changes);
+        return descent.closed(trial);
+    }
+
+    /** Newton's step of ln p by unknown cavity, states held; null where there is none. Takes the slopes afresh. */
+    private double[] pressureStep(Iterate x) {
+        int nodes = net.cavityOf.length;
+        slopes(x);
+        scalar.clear();
+        double[] surplus = new double[nodes];
+        for (int l = 0; l < net.links; l++) {
+            if (!net.flowing[l]) {
+                continue;
+            }
+            int a = net.unknown[net.from[l]];
+            int b = net.unknown[net.to[l]];
+            if (a >= 0 && b >= 0) {
+                scalar.add(a, b, 0, 0, -toSlope[l]);
+                scalar.add(b, a, 0, 0, -fromSlope[l]);
+            } else if (a >= 0) {
+                surplus[a] += fromSlope[l];
+            } else if (b >= 0) {
+                surplus[b] += toSlope[l];
+            }
+        }
+        double[] right = new double[nodes];
+        for (int u = 0; u < nodes; u++) {
+            right[u] = x.mass[net.cavityOf[u]];
+        }
+        if (!scalar.factorFlows(surplus)) {
+            return null;
+        }
+        scalar.solve(right);
+        return right;
+    }
+
     /** Newton on the pressures alone. */
     private boolean settlePressures(Iterate x, Iterate trial, double tolerance) {
         int nodes = net.cavityOf.length;
         double[] step = new double[nodes * linear.size()];
-        double[] right = new double[nodes];
         for (int n = 0; n < PRESSURE_ROUNDS; n++) {
             double worst = 0;
             double bulk = 0;
@@ -128,31 +311,10 @@ final class Alternation {
             if (worst < tolerance && bulk <= 0.01 * tolerance * x.largestFlow) {
                 return true;
             }
-            slopes(x);
-            scalar.clear();
-            double[] surplus = new double[nodes];
-            for (int l = 0; l < net.links; l++) {
-                if (!net.flowing[l]) {
-                    continue;
-                }
-                int a = net.unknown[net.from[l]];
-                int b = net.unknown[net.to[l]];
-                if (a >= 0 && b >= 0) {
-                    scalar.add(a, b, 0, 0, -toSlope[l]);
-                    scalar.add(b, a, 0, 0, -fromSlope[l]);
-                } else if (a >= 0) {
-                    surplus[a] += fromSlope[l];
-                } else if (b >= 0) {
-                    surplus[b] += toSlope[l];
-                }
-            }
-            for (int u = 0; u < nodes; u++) {
-                right[u] = x.mass[net.cavityOf[u]];
-            }
-            if (!scalar.factorFlows(surplus)) {
+            double[] right = pressureStep(x);
+            if (right == null) {
                 return false;
             }
-            scalar.solve(right);
             double largest = 1e-300;
             double slope = 0;
             for (int u = 0; u < nodes; u++) {

@@ -29,6 +29,7 @@ public record Closure(double mass, double energy, double species, String worst) 
     public static Closure of(Case model, Converged result, StreamMixer mixer) {
         Map<String, Double> mass = new LinkedHashMap<>();
         Map<String, Double> energy = new LinkedHashMap<>();
+        Map<String, Double> rounding = new LinkedHashMap<>();
         Map<String, Map<String, Double>> species = new LinkedHashMap<>();
         double largestFlow = 0;
         double largestStream = 0;
@@ -59,7 +60,7 @@ public record Closure(double mass, double energy, double species, String worst) 
             energy.merge(c.name(), c.windage(), Double::sum);
             largestEnergyFlow = Math.max(largestEnergyFlow, Math.abs(c.windage()));
         }
-        largestEnergyFlow = Math.max(largestEnergyFlow, walls(model, result, energy));
+        largestEnergyFlow = Math.max(largestEnergyFlow, walls(model, result, energy, rounding));
 
         if (largestStream < Descent.REST_FLOW && largestEnergyFlow < Descent.REST_POWER) {
             return new Closure(0, 0, 0, "");
@@ -76,7 +77,11 @@ public record Closure(double mass, double energy, double species, String worst) 
                 continue;
             }
             double m = Math.abs(mass.getOrDefault(c.name(), 0.0)) / flowUnit;
-            double e = Math.abs(energy.getOrDefault(c.name(), 0.0)) / energyUnit;
+            // No temperature is known closer than to its rounding, nor is the heat through a wall.
+            double e = Math.max(
+                            0,
+                            Math.abs(energy.getOrDefault(c.name(), 0.0)) - rounding.getOrDefault(c.name(), 0.0))
+                    / energyUnit;
             double s = 0;
             for (double left : species.getOrDefault(c.name(), Map.of()).values()) {
                 s = Math.max(s, Math.abs(left) / flowUnit);
@@ -127,8 +132,9 @@ public record Closure(double mass, double energy, double species, String worst) 
         }
     }
 
-    /** Adds what goes through the walls; returns the largest of it, W. */
-    private static double walls(Case model, Converged result, Map<String, Double> energy) {
+    /** Adds what goes through the walls, and what rounding makes of it; returns the largest of it, W. */
+    private static double walls(
+            Case model, Converged result, Map<String, Double> energy, Map<String, Double> rounding) {
         double largest = 0;
         for (Cavity c : model.cavities()) {
             Cavity.Wall wall = c.wall();
@@ -139,6 +145,7 @@ public record Closure(double mass, double energy, double species, String worst) 
             if (wall.cavity() == null) {
                 double heat = wall.conductance() * (wall.temperature() - own);
                 energy.merge(c.name(), heat, Double::sum);
+                rounding.merge(c.name(), rounding(wall, wall.temperature(), own), Double::sum);
                 largest = Math.max(largest, Math.abs(heat));
                 continue;
             }
@@ -147,13 +154,19 @@ public record Closure(double mass, double energy, double species, String worst) 
                     && c.name().equals(other.wall().cavity())
                     && model.cavities().indexOf(other) < model.cavities().indexOf(c);
             if (!twice) {
-                double heat = wall.conductance()
-                        * (result.cavities().get(wall.cavity()).state().temperature() - own);
+                double far = result.cavities().get(wall.cavity()).state().temperature();
+                double heat = wall.conductance() * (far - own);
+                rounding.merge(c.name(), rounding(wall, far, own), Double::sum);
+                rounding.merge(wall.cavity(), rounding(wall, far, own), Double::sum);
                 energy.merge(c.name(), heat, Double::sum);
                 energy.merge(wall.cavity(), -heat, Double::sum);
                 largest = Math.max(largest, Math.abs(heat));
             }
         }
         return largest;
+    }
+
+    private static double rounding(Cavity.Wall wall, double far, double own) {
+        return Iterate.ROUNDING_OF_TEMPERATURE * wall.conductance() * Math.max(far, own);
     }
 }

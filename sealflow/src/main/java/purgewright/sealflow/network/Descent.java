@@ -25,7 +25,7 @@ final class Descent {
     static final double REST_POWER = 1e6 * REST_FLOW;
 
     /** Largest step of ln p that the last correction may take: far inside the part where any passage is linear. */
-    private static final double UNSEEN_STEP = 1e-9;
+    static final double UNSEEN_STEP = 1e-9;
 
     private static final double LARGEST_PRESSURE_STEP = 1.2;
     private static final double GOOD_CONTRACTION = 0.1;
@@ -80,6 +80,11 @@ final class Descent {
         return true;
     }
 
+    /** True when no balance is open by more than some times the tolerances. */
+    boolean closedBut(Iterate x, double times) {
+        return closed(x, times * net.settings.massTolerance(), times * net.settings.localTolerance());
+    }
+
     /** At the rounding of the property equations no step helps any more; what is promised may be met all the same. */
     boolean closedToPromise(Iterate x) {
         return closed(x, 8e-10, 1e-4);
@@ -97,7 +102,11 @@ final class Descent {
                     ? Math.max(local * x.through[i], NO_FLOW)
                     : Double.POSITIVE_INFINITY;
             if (!(Math.abs(x.mass[i]) <= Math.min(flowLimit, own))
-                    || !(x.held(i) || Math.abs(x.energy[i]) <= Math.min(energyLimit, own * Linearized.ENTHALPY_UNIT))) {
+                    || !(x.held(i)
+                            || Math.abs(x.energy[i])
+                                    <= Math.max(
+                                            x.wallRounding[i],
+                                            Math.min(energyLimit, own * Linearized.ENTHALPY_UNIT)))) {
                 return false;
             }
             for (int k = 0; k < net.streams; k++) {

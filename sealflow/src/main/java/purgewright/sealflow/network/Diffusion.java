@@ -1,5 +1,8 @@
 package purgewright.sealflow.network;
 
+import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
+
 /**
  * Species that cross a passage by convection and diffusion together: the exact solution of one-dimensional steady transport
  * between two stirred ends (the exponential scheme), in moles.
@@ -13,6 +16,12 @@ package purgewright.sealflow.network;
  * and DIF-12.
  */
 public final class Diffusion {
+    /** Share of liquid by mass that shuts a way for diffusion. */
+    private static final double LEAST_WETNESS = 0.05;
+
+    /** Density over the critical one that does. */
+    private static final double DENSEST = 1.2;
+
     private Diffusion() {}
 
     /**
@@ -109,6 +118,30 @@ public final class Diffusion {
             b = next;
         }
         return b;
+    }
+
+    /**
+     * How far what an end holds lets anything diffuse through a passage: 1 for a gas; 0 with more than 5 % of liquid by mass or from 1.2
+     * times the critical density on, with a smooth way between. Across liquid nothing diffuses here that counts beside a purge; at the
+     * dew line itself a step would leave a cavity that stands on it without a steady state. The two widths are invented; both err
+     * towards more diffusion.
+     */
+    static double openness(FluidState s) {
+        double dry = s.phase() == Phase.LIQUID ? 0 : (s.quality() - (1 - LEAST_WETNESS)) / LEAST_WETNESS;
+        double thin = (DENSEST - s.density() / s.fluid().criticalDensity()) / (DENSEST - 1);
+        return smooth(dry) * smooth(thin);
+    }
+
+    /** True far inside what {@link #openness} calls shut. */
+    static boolean barred(FluidState s) {
+        return s.phase() == Phase.LIQUID
+                || s.quality() < 1 - 4 * LEAST_WETNESS
+                || s.density() > 2 * DENSEST * s.fluid().criticalDensity();
+    }
+
+    private static double smooth(double t) {
+        double c = Math.max(0, Math.min(1, t));
+        return c * c * (3 - 2 * c);
     }
 
     /** Derivative of the Bernoulli function at x of 0 or more. */

@@ -82,10 +82,19 @@ final class Iterate {
     final double[] energy;
     final double[][] stream;
     final double[] through;
+    /** How well a temperature follows from an enthalpy. */
+    static final double ROUNDING_OF_TEMPERATURE = 2e-11;
+
     final double[] windage;
     double largestFlow;
     /** Largest flow of energy, by what flows or as heat of drag, of discs and through walls, W. */
     double largestEnergyFlow;
+    /** How far what each cavity holds lets anything diffuse, 0 to 1. */
+    final double[] open;
+
+    /** What the rounding of a temperature makes of the heat through a cavity's walls, W: 2e-11 of what a wall would carry at absolute zero. */
+    final double[] wallRounding;
+
     /** Cavity whose state could not be computed, for the words of a failure; -1 when none. */
     int refusedAt = -1;
 
@@ -124,6 +133,8 @@ final class Iterate {
         fromSide = new boolean[l][];
         swirl = net.swirl.clone();
         viscosity = new double[n];
+        open = new double[n];
+        wallRounding = new double[n];
         streamFlow = new double[l][k];
         total = new double[l];
         bulk = new double[l];
@@ -466,8 +477,8 @@ final class Iterate {
                 || net.streams < 2
                 || leaving[2 * l] != null
                 || leaving[2 * l + 1] != null
-                || dense(endFrom[l])
-                || dense(endTo[l])) {
+                || Diffusion.barred(state[a])
+                || Diffusion.barred(state[b])) {
             return null;
         }
         boolean same = true;
@@ -500,11 +511,21 @@ final class Iterate {
         return g;
     }
 
-    /** Liquid, partly liquid, or as dense as one. */
-    private static boolean dense(FluidState s) {
-        return s.phase() == Phase.LIQUID
-                || s.phase() == Phase.TWO_PHASE
-                || s.density() > s.fluid().criticalDensity();
+    /** Molar conductances of a link as they are with what its two cavities hold, mol/s; null where nothing diffuses. */
+    double[] openConductances(int l) {
+        return shareOf(conductance[l], open[net.from[l]] * open[net.to[l]]);
+    }
+
+    /** @param share how far the way is open, 0 to 1 */
+    static double[] shareOf(double[] g, double share) {
+        if (g == null || share == 1) {
+            return g;
+        }
+        double[] part = new double[g.length];
+        for (int k = 0; k < g.length; k++) {
+            part[k] = share * g[k];
+        }
+        return part;
     }
 
     /** Specific enthalpy with which each stream diffuses: its own at the temperature of the side it comes from. */
@@ -515,7 +536,12 @@ final class Iterate {
         double[] slope = new double[net.streams];
         double[] temperature = new double[net.streams];
         boolean[] side = new boolean[net.streams];
-        double carrier = diffuse(massFlow[l], g, fraction[a], fraction[b], beyondFlow);
+        double carrier = diffuse(
+                massFlow[l],
+                shareOf(g, Diffusion.openness(state[a]) * Diffusion.openness(state[b])),
+                fraction[a],
+                fraction[b],
+                beyondFlow);
         double fallback = state[carrier >= 0 ? a : b].enthalpy();
         for (int k = 0; k < net.streams; k++) {
             h[k] = fallback;
@@ -617,9 +643,13 @@ final class Iterate {
     }
 
     private void balances() {
+        for (int i = 0; i < net.cavities; i++) {
+            open[i] = state[i] == null ? 0 : Diffusion.openness(state[i]);
+        }
         Arrays.fill(mass, 0);
         Arrays.fill(energy, 0);
         Arrays.fill(through, 0);
+        Arrays.fill(wallRounding, 0);
         for (double[] row : stream) {
             Arrays.fill(row, 0);
         }
@@ -632,7 +662,7 @@ final class Iterate {
             }
             int a = net.from[l];
             int b = net.to[l];
-            double[] g = conductance[l];
+            double[] g = openConductances(l);
             double[] f = streamFlow[l];
             double carrier = massFlow[l];
             if (g != null) {
@@ -683,7 +713,10 @@ final class Iterate {
                 double heat = net.wallConductance[w] * (far - state[i].temperature());
                 energy[i] += heat;
                 largestEnergyFlow = Math.max(largestEnergyFlow, Math.abs(heat));
+                double rounding = ROUNDING_OF_TEMPERATURE * net.wallConductance[w] * Math.max(far, state[i].temperature());
+                wallRounding[i] += rounding;
                 if (j >= 0) {
+                    wallRounding[j] += rounding;
                     energy[j] -= heat;
                 }
             }

@@ -41,7 +41,10 @@ final class Linearized {
 
     private final double[][] temperatureSlope;
     private final double[][] densitySlope;
+    private final double[][] openSlope;
     private final double[][] crossingByFlow;
+    /** By how far the way is open, 0 to 1. */
+    private final double[][] crossingByOpening;
     private final double[][] crossingByFraction;
     private final double[][] diffused;
     private final double[] crossing;
@@ -77,7 +80,9 @@ final class Linearized {
         windageSlope = new double[net.cavities][size];
         densitySlope = new double[net.cavities][size];
         temperatureSlope = new double[net.cavities][size];
+        openSlope = new double[net.cavities][size];
         crossingByFlow = new double[net.links][net.streams + 1];
+        crossingByOpening = new double[net.links][net.streams + 1];
         crossingByFraction = new double[net.links][2 * net.streams * (net.streams + 1)];
         diffused = new double[net.links][net.streams];
         crossing = new double[net.streams + 1];
@@ -168,12 +173,18 @@ final class Linearized {
      * @param damping share of each cavity's through-flow by which it keeps what it holds
      * @return null when the matrix is singular
      */
-    double[] stepOfStates(Iterate x, double damping) {
+    double[] stepOfStates(Iterate x, double[] damping) {
         flowsHeld = true;
         try {
-            assemble(x, damping);
+            assemble(x, 0);
         } finally {
             flowsHeld = false;
+        }
+        for (int u = 0; u < damping.length; u++) {
+            double[] diagonal = matrix.at(u, u);
+            for (int v = 1; v < size; v++) {
+                diagonal[v * size + v] -= damping[u];
+            }
         }
         for (int u = 0; u < net.cavityOf.length; u++) {
             matrix.clearRow(u, 0);
@@ -295,6 +306,7 @@ final class Linearized {
             FluidState t = perturbed[i][v];
             windageSlope[i][v] = t == null ? 0 : (x.windage(i, t) - x.windage[i]) / steps[i][v];
             densitySlope[i][v] = t == null ? 0 : (t.density() - s.density()) / steps[i][v];
+            openSlope[i][v] = t == null ? 0 : (Diffusion.openness(t) - x.open[i]) / steps[i][v];
             temperatureSlope[i][v] = t == null ? 0 : (t.temperature() - s.temperature()) / steps[i][v];
         }
     }
@@ -652,8 +664,10 @@ final class Linearized {
         int j = side == 0 ? net.from[l] : net.to[l];
         double unit = sign * columnUnit(v);
         double total = 0;
+        double opening = openSlope[j][v] * x.open[side == 0 ? net.to[l] : net.from[l]];
         for (int k = 0; k <= streams; k++) {
             crossing[k] = crossingByFlow[l][k] * dm
+                    + crossingByOpening[l][k] * opening
                     + (v < 2 ? 0 : crossingByFraction[l][(side * streams + v - 2) * (streams + 1) + k]);
             total += k < streams ? crossing[k] : 0;
         }
@@ -683,7 +697,8 @@ final class Linearized {
 
     /** Derivatives of what diffuses through a link, by its mass flow and by the fractions at both ends. */
     private void differentiateDiffusion(Iterate x, int l) {
-        double[] g = x.conductance[l];
+        double share = x.open[net.from[l]] * x.open[net.to[l]];
+        double[] g = x.openConductances(l);
         double[] ya = x.fraction[net.from[l]];
         double[] yb = x.fraction[net.to[l]];
         double m = x.massFlow[l];
@@ -692,10 +707,18 @@ final class Linearized {
         double[] there = new double[streams + 1];
         here[streams] = x.diffuse(m, g, ya, yb, here);
         System.arraycopy(here, 0, diffused[l], 0, streams);
-        double step = 1e-6 * Math.max(Math.abs(m), 1e-3 * largestConductance(g));
+        double step = 1e-6 * Math.max(Math.abs(m), 1e-3 * largestConductance(x.conductance[l]));
         there[streams] = x.diffuse(m >= 0 ? m + step : m - step, g, ya, yb, there);
         for (int k = 0; k <= streams; k++) {
             crossingByFlow[l][k] = (there[k] - here[k]) / (m >= 0 ? step : -step);
+        }
+        Arrays.fill(crossingByOpening[l], 0);
+        if (share < 1) {
+            double more = 1e-6 * Math.max(share, 1e-3);
+            there[streams] = x.diffuse(m, Iterate.shareOf(x.conductance[l], share + more), ya, yb, there);
+            for (int k = 0; k <= streams; k++) {
+                crossingByOpening[l][k] = (there[k] - here[k]) / more;
+            }
         }
         for (int side = 0; side < 2; side++) {
             double[] y = (side == 0 ? ya : yb).clone();

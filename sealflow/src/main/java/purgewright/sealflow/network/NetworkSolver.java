@@ -52,6 +52,11 @@ public final class NetworkSolver {
 
     private static final int NEAR_ITERATIONS = 20;
 
+    /** How soon a cavity of the alternation dares again what threw it back. */
+    private static final double QUICK = 1.5;
+
+    private static final double PATIENT = 1.1;
+
     private final SolverSettings settings;
     private final Function<String, PassageType> types;
     private final BiFunction<PassageSpec, Rotor, RunningGap> gaps;
@@ -353,9 +358,20 @@ public final class NetworkSolver {
             return descent.newton(x, net.settings.maximumIterations(), memory);
         }
 
+        /** The quick way, and the patient one if that leads nowhere. */
         private Descent.End alternating() {
-            Iterate x = start(null);
-            return new Alternation(net, linear, descent, history).run(x, 2 * net.settings.maximumIterations());
+            Descent.End end = Descent.End.STALLED;
+            for (int n = 0; n < 2 && !settled(end) && end != Descent.End.CANCELLED; n++) {
+                Iterate x = start(null);
+                try {
+                    end = new Alternation(net, linear, descent, history)
+                            .run(x, 10 * net.settings.maximumIterations(), n == 0 ? QUICK : PATIENT);
+                } catch (PropertyException e) {
+                    descent.refusal = Words.of(e);
+                    end = Descent.End.STALLED;
+                }
+            }
+            return end;
         }
 
         private Descent.End pseudoTransient(Converged guess) {
