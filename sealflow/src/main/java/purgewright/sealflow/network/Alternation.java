@@ -16,8 +16,8 @@ import purgewright.fluids.PropertyException;
  *
  * has fallen to a half: it never fails for want of a better residual, which wide passages beside narrow ones, turning flows and valves
  * can deny to the whole system taken together. The flows known, mixtures follow from a linear system and enthalpies from an almost
- * linear one; each cavity keeps a share of what it held, less as the changes shrink. That is the slow part of the real course of things,
- * with the pressures always settled.
+ * linear one; each cavity goes a share of its own of that way ({@link Shares}). That is the slow part of the real course of things, with the
+ * pressures always settled and a pace for each cavity.
  */
 final class Alternation {
     private static final double PRESSURE_STEP = 2e-6;

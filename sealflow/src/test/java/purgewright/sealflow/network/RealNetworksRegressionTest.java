@@ -44,6 +44,14 @@ class RealNetworksRegressionTest {
         NetworkSolverTest.converged(solver.solve(RealNetworks.draw(seed), null));
     }
 
+    /** Of all fluids: two-phase cavities beside dense ones; one that stands on its dew line, where diffusion fades. */
+    @ParameterizedTest
+    @ValueSource(longs = {23, 91})
+    void cavitiesThatSwingAboutAPointOfTheirOwnDoNotHoldUpTheOthers(long seed) {
+        RealNetworks.gases = false;
+        NetworkSolverTest.converged(solver.solve(RealNetworks.draw(seed), null));
+    }
+
     @Test
     void aCavityThatDiffusionHoldsAtItsNeighboursMixtureDoesNotGoToAndFro() {
         NetworkSolverTest.converged(solver.solve(RealNetworks.draw(23), null));
@@ -65,6 +73,13 @@ class RealNetworksRegressionTest {
     void heatWithoutAWayOutIsRefusedAndTheCavityNamed(long seed) {
         NotConverged n = (NotConverged) solver.solve(RealNetworks.draw(seed), null);
         isBeyondRange(n);
+    }
+
+    /** Those whose cavities need steps of very different length, or whose pressures only their slopes can close. */
+    @ParameterizedTest
+    @ValueSource(longs = {22, 198, 351, 397, 412, 576, 588, 661})
+    void heatWithoutAWayOutIsRefusedWhereTheWayThereIsLong(long seed) {
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
     }
 
     /** Those that once met a slot said to be choked at a thousandth's drop, and take seconds. */

@@ -10,6 +10,7 @@ import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyEngine;
+import purgewright.fluids.PropertyException;
 import purgewright.fluids.PureFluid;
 
 @DisplayName(
@@ -494,5 +495,55 @@ class ThrottleTest {
         assertThat(Throttle.dense(real("oxygen", 2.6e6, 300))).isFalse();
         assertThat(Throttle.dense(ENGINE.pure("oxygen").atTemperatureQuality(110, 0.001)))
                 .isFalse();
+    }
+
+    /**
+     * A dense fluid that comes near its critical point on its way, where its compressibility grows many times over: the square of the
+     * subcritical flux against 2 rho^2 times the drop of enthalpy that the equation of state gives.
+     */
+    @Test
+    void ofDenseFluidsWhoseCompressibilityGrowsOnTheWay() {
+        int steep = 0;
+        for (String name : new String[] {"helium", "parahydrogen", "oxygen", "n-dodecane"}) {
+            PureFluid fluid = ENGINE.pure(name);
+            for (double p0 = 0.5e6; p0 < Math.min(60e6, fluid.publishedMaximumPressure()); p0 *= 2) {
+                for (double t = 1.1 * fluid.tripleTemperature(); t < 1.3 * fluid.criticalTemperature(); t *= 1.1) {
+                    FluidState up = state(fluid, p0, t);
+                    for (double p = 0.9 * p0; up != null && p > 1e4; p *= 0.6) {
+                        FluidState at = onIsentrope(fluid, p, up);
+                        if (at == null) {
+                            break;
+                        }
+                        Throttle.Flux f = Throttle.flux(up, p, EVEN);
+                        if (f.choked() || f.extrapolated()) {
+                            continue;
+                        }
+                        double bends = Math.pow(up.density() * up.soundSpeed() / (at.density() * at.soundSpeed()), 2);
+                        steep += bends > 4 ? 1 : 0;
+                        double exact = at.density() * Math.sqrt(2 * (up.enthalpy() - at.enthalpy())) * nearRest(p0, p);
+                        assertThat(f.flux()).as("%s %g Pa %g K to %g", name, p0, t, p).isCloseTo(exact, within(1e-3 * exact));
+                    }
+                }
+            }
+        }
+        assertThat(steep).isGreaterThan(20);
+    }
+
+    private static FluidState state(PureFluid fluid, double p, double t) {
+        try {
+            FluidState s = fluid.atPressureTemperature(p, t);
+            return s.density() > 1.5 * fluid.criticalDensity() ? s : null;
+        } catch (PropertyException none) {
+            return null;
+        }
+    }
+
+    private static FluidState onIsentrope(PureFluid fluid, double p, FluidState up) {
+        try {
+            FluidState s = fluid.atPressureEntropy(p, up.entropy());
+            return s.phase() != Phase.TWO_PHASE && s.density() > 1.5 * fluid.criticalDensity() ? s : null;
+        } catch (PropertyException none) {
+            return null;
+        }
     }
 }
