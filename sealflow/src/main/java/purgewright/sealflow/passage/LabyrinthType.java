@@ -41,7 +41,7 @@ final class LabyrinthType implements PassageType {
                         List.of("straight", "stepped", "interlocking"),
                         "Straight rows carry kinetic energy from tooth to tooth; the others do not."),
                 Fields.maybe("step", Dimension.LENGTH, "Height of the steps of a stepped labyrinth."),
-                PassageField.choice("land", "smooth", List.of("smooth", "honeycomb"), "Surface opposite the teeth."),
+                PassageField.choice("land", "smooth", List.of("smooth", "abradable", "honeycomb"), "Surface opposite the teeth."),
                 Fields.maybe("cell", Dimension.LENGTH, "Cell size of a honeycomb land."),
                 PassageField.choice(
                         "method",
@@ -98,6 +98,7 @@ final class LabyrinthType implements PassageType {
         private final double band;
         private final double cell;
         private final boolean honeycomb;
+        private final boolean abradable;
         private final boolean vermes;
         private final Throttle.Flashing flashing;
         private final Labyrinth model;
@@ -120,6 +121,7 @@ final class LabyrinthType implements PassageType {
             method = spec.word("method", "tooth by tooth");
             speed = conditions.rotorSpeed();
             honeycomb = "honeycomb".equals(spec.word("land", "smooth"));
+            abradable = "abradable".equals(spec.word("land", "smooth"));
             cell = spec.number("cell", Double.NaN);
             boolean straight = "straight".equals(spec.word("arrangement", "straight"));
             String carry = spec.word("carry-over", "default");
@@ -133,10 +135,10 @@ final class LabyrinthType implements PassageType {
             // transcription].
             String state = spec.word("tooth condition", "sharp");
             condition = "rubbed".equals(state) ? 1.2 : "rounded".equals(state) ? 1.1 : 1;
-            // As good as can be claimed against straight-labyrinth rigs: 10 to 15 % (GT1997, abstract: LAB-15). A
-            // honeycomb land is
-            // known to 30 % only [invented].
-            double width = honeycomb ? 0.3 : 0.15;
+            // As good as can be claimed against straight-labyrinth rigs: 10 to 15 % (GT1997, abstract: LAB-15). A honeycomb
+            // land is known to 30 % only, an abradable one, with or without the grooves that the teeth have cut, to 20 %
+            // [both invented].
+            double width = honeycomb ? 0.3 : abradable ? 0.2 : 0.15;
             band = Fields.band(conditions.bound(), width, width);
             flashing = Fields.thin(conditions.bound());
             this.model = new Labyrinth(area, teeth, mu, condition, Double.NaN, flashing);
@@ -200,6 +202,9 @@ final class LabyrinthType implements PassageType {
                 if (!Double.isNaN(cell)) {
                     notices.range("honeycomb land", "clearance / cell", clearance / cell, 0.05, 1);
                 }
+            }
+            if (abradable) {
+                notices.estimate("abradable land", "land factor", 1);
             }
             notices.range("labyrinth", "tip / clearance", tip / clearance, 0, 5);
             double re = Double.NaN;

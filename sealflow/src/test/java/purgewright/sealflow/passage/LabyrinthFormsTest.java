@@ -132,6 +132,19 @@ class LabyrinthFormsTest {
                 .isCloseTo(there, within(2e-3 * there));
     }
 
+    /** An abradable land leaks as a smooth one at the same clearance, less closely known, and says that this is an estimate. */
+    @Test
+    void anAbradableLandIsASmoothOneThatIsKnownLessClosely() {
+        double smooth = make("labyrinth", 0, Bound.NOMINAL).flow(UP, air(3e5)).massFlow();
+        PassageFlow cut = make("labyrinth", 0, Bound.NOMINAL, "land", "abradable").flow(UP, air(3e5));
+        assertThat(cut.massFlow()).isEqualTo(smooth);
+        assertThat(estimates(cut, "abradable land")).isTrue();
+        assertThat(make("labyrinth", 0, Bound.HIGH, "land", "abradable").flow(UP, air(3e5)).massFlow())
+                .isCloseTo(1.2 * smooth, within(1e-9 * smooth));
+        assertThat(make("labyrinth", 0, Bound.LOW, "land", "abradable").flow(UP, air(3e5)).massFlow())
+                .isCloseTo(0.8 * smooth, within(1e-9 * smooth));
+    }
+
     @Test
     void itsRangeIsTold() {
         assertThat(make("labyrinth", 0, Bound.NOMINAL).flow(UP, air(3e5)).notices())
