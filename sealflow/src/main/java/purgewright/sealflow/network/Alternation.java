@@ -207,7 +207,8 @@ final class Alternation {
     private double[] wholeStep(Iterate x, Shares shares) {
         double[] whole = linear.stepOfStates(x, shares.floor());
         while (whole == null && shares.floor < MOST_FLOOR) {
-            // Beside a wall that ties two cavities a million times closer to each other than what flows does, it is lost in rounding.
+            // Beside a wall that ties two cavities a million times closer to each other than what flows does, it is
+            // lost in rounding.
             shares.floor *= 1e3;
             whole = linear.stepOfStates(x, shares.floor());
         }

@@ -78,9 +78,7 @@ public record Closure(double mass, double energy, double species, String worst) 
             }
             double m = Math.abs(mass.getOrDefault(c.name(), 0.0)) / flowUnit;
             // No temperature is known closer than to its rounding, nor is the heat through a wall.
-            double e = Math.max(
-                            0,
-                            Math.abs(energy.getOrDefault(c.name(), 0.0)) - rounding.getOrDefault(c.name(), 0.0))
+            double e = Math.max(0, Math.abs(energy.getOrDefault(c.name(), 0.0)) - rounding.getOrDefault(c.name(), 0.0))
                     / energyUnit;
             double s = 0;
             for (double left : species.getOrDefault(c.name(), Map.of()).values()) {

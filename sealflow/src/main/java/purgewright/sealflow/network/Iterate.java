@@ -5,7 +5,6 @@ import java.util.LinkedHashMap;
 import java.util.Map;
 import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
-import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.passage.PassageFlow;
@@ -713,7 +712,8 @@ final class Iterate {
                 double heat = net.wallConductance[w] * (far - state[i].temperature());
                 energy[i] += heat;
                 largestEnergyFlow = Math.max(largestEnergyFlow, Math.abs(heat));
-                double rounding = ROUNDING_OF_TEMPERATURE * net.wallConductance[w] * Math.max(far, state[i].temperature());
+                double rounding =
+                        ROUNDING_OF_TEMPERATURE * net.wallConductance[w] * Math.max(far, state[i].temperature());
                 wallRounding[i] += rounding;
                 if (j >= 0) {
                     wallRounding[j] += rounding;

@@ -45,6 +45,7 @@ final class Linearized {
     private final double[][] crossingByFlow;
     /** By how far the way is open, 0 to 1. */
     private final double[][] crossingByOpening;
+
     private final double[][] crossingByFraction;
     private final double[][] diffused;
     private final double[] crossing;

@@ -41,7 +41,8 @@ final class LabyrinthType implements PassageType {
                         List.of("straight", "stepped", "interlocking"),
                         "Straight rows carry kinetic energy from tooth to tooth; the others do not."),
                 Fields.maybe("step", Dimension.LENGTH, "Height of the steps of a stepped labyrinth."),
-                PassageField.choice("land", "smooth", List.of("smooth", "abradable", "honeycomb"), "Surface opposite the teeth."),
+                PassageField.choice(
+                        "land", "smooth", List.of("smooth", "abradable", "honeycomb"), "Surface opposite the teeth."),
                 Fields.maybe("cell", Dimension.LENGTH, "Cell size of a honeycomb land."),
                 PassageField.choice(
                         "method",
@@ -135,8 +136,10 @@ final class LabyrinthType implements PassageType {
             // transcription].
             String state = spec.word("tooth condition", "sharp");
             condition = "rubbed".equals(state) ? 1.2 : "rounded".equals(state) ? 1.1 : 1;
-            // As good as can be claimed against straight-labyrinth rigs: 10 to 15 % (GT1997, abstract: LAB-15). A honeycomb
-            // land is known to 30 % only, an abradable one, with or without the grooves that the teeth have cut, to 20 %
+            // As good as can be claimed against straight-labyrinth rigs: 10 to 15 % (GT1997, abstract: LAB-15). A
+            // honeycomb
+            // land is known to 30 % only, an abradable one, with or without the grooves that the teeth have cut, to 20
+            // %
             // [both invented].
             double width = honeycomb ? 0.3 : abradable ? 0.2 : 0.15;
             band = Fields.band(conditions.bound(), width, width);

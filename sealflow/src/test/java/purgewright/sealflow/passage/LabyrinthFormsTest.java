@@ -136,12 +136,17 @@ class LabyrinthFormsTest {
     @Test
     void anAbradableLandIsASmoothOneThatIsKnownLessClosely() {
         double smooth = make("labyrinth", 0, Bound.NOMINAL).flow(UP, air(3e5)).massFlow();
-        PassageFlow cut = make("labyrinth", 0, Bound.NOMINAL, "land", "abradable").flow(UP, air(3e5));
+        PassageFlow cut =
+                make("labyrinth", 0, Bound.NOMINAL, "land", "abradable").flow(UP, air(3e5));
         assertThat(cut.massFlow()).isEqualTo(smooth);
         assertThat(estimates(cut, "abradable land")).isTrue();
-        assertThat(make("labyrinth", 0, Bound.HIGH, "land", "abradable").flow(UP, air(3e5)).massFlow())
+        assertThat(make("labyrinth", 0, Bound.HIGH, "land", "abradable")
+                        .flow(UP, air(3e5))
+                        .massFlow())
                 .isCloseTo(1.2 * smooth, within(1e-9 * smooth));
-        assertThat(make("labyrinth", 0, Bound.LOW, "land", "abradable").flow(UP, air(3e5)).massFlow())
+        assertThat(make("labyrinth", 0, Bound.LOW, "land", "abradable")
+                        .flow(UP, air(3e5))
+                        .massFlow())
                 .isCloseTo(0.8 * smooth, within(1e-9 * smooth));
     }
 

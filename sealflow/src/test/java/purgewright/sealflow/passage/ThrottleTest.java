@@ -521,7 +521,9 @@ class ThrottleTest {
                         double bends = Math.pow(up.density() * up.soundSpeed() / (at.density() * at.soundSpeed()), 2);
                         steep += bends > 4 ? 1 : 0;
                         double exact = at.density() * Math.sqrt(2 * (up.enthalpy() - at.enthalpy())) * nearRest(p0, p);
-                        assertThat(f.flux()).as("%s %g Pa %g K to %g", name, p0, t, p).isCloseTo(exact, within(1e-3 * exact));
+                        assertThat(f.flux())
+                                .as("%s %g Pa %g K to %g", name, p0, t, p)
+                                .isCloseTo(exact, within(1e-3 * exact));
                     }
                 }
             }
