@@ -50,7 +50,7 @@ class LongWindowTest {
     private static final double SHARE = Double.parseDouble(System.getProperty("purgewright.share", "0.01"));
     private static final int EDITS = (int) Math.max(100, Math.round(10_000 * SHARE));
     /** Until every view was made and looked at, and there are as many steps to take back as are kept. */
-    private static final int WARMING = Math.max(100, EDITS / 10);
+    private static final int WARMING = Math.max(EDITS > 100 ? 1_000 : 100, EDITS / 10);
 
     /** What a chart reads out at the place looked at last, a line of mends: so many nodes come and go. One in two edits would be more. */
     private static final int NODES_THAT_COME_AND_GO = 40;
