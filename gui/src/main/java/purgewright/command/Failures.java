@@ -15,6 +15,7 @@ import purgewright.fluids.PropertyException;
 import purgewright.result.ErrorJson;
 import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.casefile.CaseProblem;
+import purgewright.sealflow.casefile.HiddenMarks;
 
 /** From an exception to one clear message and an exit code. A stack trace is never shown unless PURGEWRIGHT_TRACE is set. */
 final class Failures {
@@ -111,7 +112,7 @@ final class Failures {
             text.append(" (").append(problem.suggestion()).append(')');
         }
         // One line a problem, whatever the case's names hold.
-        return text.toString().replaceAll("[\\p{Cc}\\u202a-\\u202e\\u2066-\\u2069]+", " ");
+        return HiddenMarks.blanked(text.toString());
     }
 
     private static CaseProblem property(PropertyException e) {

@@ -1,5 +1,7 @@
 package purgewright.result;
 
+import purgewright.sealflow.casefile.HiddenMarks;
+
 /**
  * Words of the user's in a table that a spreadsheet may open: a name may hold anything and must not be computed. One place for every CSV that
  * is written.
@@ -17,8 +19,7 @@ public final class CsvText {
 
     /** A cell on one line: control characters become a space; quoted where it must be. Numbers stay numbers. */
     public static String cell(String words) {
-        String line = words.replaceAll("[\\p{Cc}\\u202a-\\u202e\\u2066-\\u2069]+", " ")
-                .strip();
+        String line = HiddenMarks.blanked(words).strip();
         boolean number = line.matches(NUMBER);
         String safe = number ? line : behind(line, ";|");
         if (!number && !safe.isEmpty() && STARTS.indexOf(safe.charAt(0)) >= 0) {
@@ -29,10 +30,7 @@ public final class CsvText {
 
     /** Words of a heading line, behind a {@code #}: they stand unquoted, so that a comma parts cells too. */
     public static String line(String words) {
-        return behind(
-                words.replaceAll("[\\p{Cc}\\u202a-\\u202e\\u2066-\\u2069]+", " ")
-                        .strip(),
-                ",;|");
+        return behind(HiddenMarks.blanked(words).strip(), ",;|");
     }
 
     private static String behind(String words, String separators) {

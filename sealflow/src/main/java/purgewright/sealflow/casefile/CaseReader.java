@@ -13,7 +13,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 import purgewright.fluids.Engines;
 import purgewright.fluids.PropertyEngine;
@@ -50,13 +49,6 @@ final class CaseReader {
     private static final int MOST_PROBLEMS = 200;
     /** Beyond this the search for what was meant is not worth its time. */
     private static final int MOST_GUESSES = 60;
-
-    /**
-     * What nobody types and what changes how the rest is shown: embeddings, overrides and isolates of the bidirectional algorithm (Unicode
-     * Standard Annex 9), behind which "1.25" may read "52.1", and control characters but tab and line end, by which a terminal can be made to
-     * write anything over anything.
-     */
-    private static final Pattern HIDDEN = Pattern.compile("[\\u202a-\\u202e\\u2066-\\u2069]|[\\p{Cc}&&[^\t\n\r]]");
 
     private static final int LONGEST_NAME = 100;
     /** Deepest place that a layout could have. */
@@ -434,7 +426,7 @@ final class CaseReader {
 
     private String text(Node node, Place place, String expected) {
         if (node instanceof Node.Text text) {
-            if (HIDDEN.matcher(text.value()).find()) {
+            if (HiddenMarks.in(text.value())) {
                 report(
                         "BAD_TEXT",
                         place,
@@ -831,7 +823,7 @@ final class CaseReader {
             wrong = "the name " + quote(name) + " is all digits and would be taken for an index";
         } else if (!name.equals(name.strip()) || name.chars().anyMatch(Character::isISOControl)) {
             wrong = "the name " + quote(name) + " has white space at an end or a control character";
-        } else if (HIDDEN.matcher(name).find()) {
+        } else if (HiddenMarks.in(name)) {
             wrong = "the name holds a hidden character that changes how what follows is shown, figures too";
         }
         if (wrong != null) {

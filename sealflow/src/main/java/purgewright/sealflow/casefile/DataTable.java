@@ -380,7 +380,7 @@ public record DataTable(String name, List<Column> columns, int[] lines, int head
         }
 
         private static String shorten(String cell) {
-            String plain = cell.replaceAll("[\\p{Cc}\\u202a-\\u202e\\u2066-\\u2069]+", " ");
+            String plain = HiddenMarks.blanked(cell);
             return plain.length() > 40 ? plain.substring(0, 40) + " ..." : plain;
         }
 
