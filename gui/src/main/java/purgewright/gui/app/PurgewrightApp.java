@@ -76,8 +76,7 @@ public final class PurgewrightApp extends Application {
     void broken(Throwable fault) {
         fault.printStackTrace();
         window.saving().keep();
-        String what = fault.getMessage() == null ? fault.getClass().getSimpleName() : fault.getMessage();
-        bench.noteProperty().set(Texts.of("status.internal", what));
+        bench.noteProperty().set(Texts.of("status.internal", Texts.of(fault)));
     }
 
     /** Fills a stage; tests pass their own settings, solver and answers. */

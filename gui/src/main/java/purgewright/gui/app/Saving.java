@@ -302,7 +302,7 @@ final class Saving implements AutoCloseable {
             save.left.run();
             bench.noteProperty().set(Texts.of("save.after", save.file.toString()));
         } else {
-            String why = error == null ? Texts.of("save.spared") : message(error);
+            String why = error == null ? Texts.of("save.spared") : Texts.of(error);
             dialogs.tell(
                     Texts.of("save.title"),
                     List.of(Texts.of("save.failed", save.file.toString(), why), Texts.of("save.kept")));
@@ -334,11 +334,7 @@ final class Saving implements AutoCloseable {
     }
 
     private void tell(Path file, Throwable error) {
-        dialogs.tell(Texts.of("save.title"), List.of(Texts.of("save.failed", file.toString(), message(error))));
-    }
-
-    private static String message(Throwable error) {
-        return error.getMessage() == null ? error.getClass().getSimpleName() : error.getMessage();
+        dialogs.tell(Texts.of("save.title"), List.of(Texts.of("save.failed", file.toString(), Texts.of(error))));
     }
 
     // ---- leaving

@@ -5,6 +5,7 @@ import java.util.concurrent.CancellationException;
 import java.util.concurrent.Executor;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.Consumer;
+import purgewright.gui.text.Texts;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.Progress;
 import purgewright.sealflow.casefile.CaseDocument;
@@ -69,8 +70,7 @@ public final class SolveLane {
             return;
         } catch (RuntimeException | Error e) {
             // Too little memory or stack too: a lane that says nothing would look busy for ever.
-            String message = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
-            outcome = new Outcome.Broken(document, message, since(start));
+            outcome = new Outcome.Broken(document, Texts.of(e), since(start));
         }
         tell(ticket, outcome);
     }

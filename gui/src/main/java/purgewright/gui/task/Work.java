@@ -10,6 +10,7 @@ import javafx.beans.property.ReadOnlyBooleanWrapper;
 import javafx.beans.property.SimpleDoubleProperty;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.beans.property.StringProperty;
+import purgewright.gui.text.Texts;
 import purgewright.hazard.service.Progress;
 
 /** One piece of long work with progress and cancel; its result stays when the view is left. */
@@ -60,7 +61,7 @@ public final class Work<T> {
             } catch (CancellationException e) {
                 deliver.execute(() -> end(mine, ""));
             } catch (RuntimeException | Error e) {
-                String text = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
+                String text = Texts.of(e);
                 deliver.execute(() -> end(mine, text));
             }
         });

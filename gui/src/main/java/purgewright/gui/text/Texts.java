@@ -16,6 +16,11 @@ public final class Texts {
         return values.length == 0 ? text : new MessageFormat(text, Locale.ROOT).format(values);
     }
 
+    /** What an error says, or of which kind it is. */
+    public static String of(Throwable error) {
+        return error.getMessage() == null ? error.getClass().getSimpleName() : error.getMessage();
+    }
+
     /** True when the key has a text. */
     public static boolean has(String key) {
         return WORDS.containsKey(key);
