@@ -89,7 +89,7 @@ final class Alternation {
             linear.setScales(x);
             history.add(linear.norm(x));
             if (descent.closed(x)) {
-                return x.anyHeld() ? Descent.End.HELD : Descent.End.CLOSED;
+                return Descent.ended(x);
             }
             if (descent.closedBut(x, NEARLY) && finished(x, trial)) {
                 return Descent.ended(x);

@@ -21,6 +21,9 @@ import purgewright.sealflow.network.SolveResult.PassageState;
  * @param worst cavity with the largest of the three
  */
 public record Closure(double mass, double energy, double species, String worst) {
+    /** How well a temperature follows from an enthalpy. */
+    private static final double ROUNDING_OF_TEMPERATURE = 2e-11;
+
     /**
      * @param model the case that was solved
      * @param result its result
@@ -143,7 +146,7 @@ public record Closure(double mass, double energy, double species, String worst) 
             if (wall.cavity() == null) {
                 double heat = wall.conductance() * (wall.temperature() - own);
                 energy.merge(c.name(), heat, Double::sum);
-                rounding.merge(c.name(), rounding(wall, wall.temperature(), own), Double::sum);
+                rounding.merge(c.name(), wallRounding(wall.conductance(), wall.temperature(), own), Double::sum);
                 largest = Math.max(largest, Math.abs(heat));
                 continue;
             }
@@ -154,8 +157,9 @@ public record Closure(double mass, double energy, double species, String worst) 
             if (!twice) {
                 double far = result.cavities().get(wall.cavity()).state().temperature();
                 double heat = wall.conductance() * (far - own);
-                rounding.merge(c.name(), rounding(wall, far, own), Double::sum);
-                rounding.merge(wall.cavity(), rounding(wall, far, own), Double::sum);
+                double unknown = wallRounding(wall.conductance(), far, own);
+                rounding.merge(c.name(), unknown, Double::sum);
+                rounding.merge(wall.cavity(), unknown, Double::sum);
                 energy.merge(c.name(), heat, Double::sum);
                 energy.merge(wall.cavity(), -heat, Double::sum);
                 largest = Math.max(largest, Math.abs(heat));
@@ -164,7 +168,8 @@ public record Closure(double mass, double energy, double species, String worst) 
         return largest;
     }
 
-    private static double rounding(Cavity.Wall wall, double far, double own) {
-        return Iterate.ROUNDING_OF_TEMPERATURE * wall.conductance() * Math.max(far, own);
+    /** What the rounding of temperatures makes of the heat through a wall, W: 2e-11 of what it would carry at absolute zero. */
+    static double wallRounding(double conductance, double far, double own) {
+        return ROUNDING_OF_TEMPERATURE * conductance * Math.max(far, own);
     }
 }

@@ -81,9 +81,6 @@ final class Iterate {
     final double[] energy;
     final double[][] stream;
     final double[] through;
-    /** How well a temperature follows from an enthalpy. */
-    static final double ROUNDING_OF_TEMPERATURE = 2e-11;
-
     final double[] windage;
     double largestFlow;
     /** Largest flow of energy, by what flows or as heat of drag, of discs and through walls, W. */
@@ -91,7 +88,7 @@ final class Iterate {
     /** How far what each cavity holds lets anything diffuse, 0 to 1. */
     final double[] open;
 
-    /** What the rounding of a temperature makes of the heat through a cavity's walls, W: 2e-11 of what a wall would carry at absolute zero. */
+    /** What the rounding of temperatures makes of the heat through a cavity's walls, W; see {@link Closure#wallRounding}. */
     final double[] wallRounding;
 
     /** Cavity whose state could not be computed, for the words of a failure; -1 when none. */
@@ -183,6 +180,7 @@ final class Iterate {
         System.arraycopy(other.massFlow, 0, massFlow, 0, massFlow.length);
         System.arraycopy(other.leaving, 0, leaving, 0, leaving.length);
         System.arraycopy(other.stale, 0, stale, 0, stale.length);
+        System.arraycopy(other.open, 0, open, 0, open.length);
         System.arraycopy(other.atLimit, 0, atLimit, 0, atLimit.length);
         conductance = other.conductance;
         carriedEnthalpy = other.carriedEnthalpy;
@@ -367,6 +365,9 @@ final class Iterate {
                 if (state[i] == null && net.unknown[i] >= 0) {
                     find(i);
                 }
+                if (stale[i]) {
+                    open[i] = Diffusion.openness(state[i]);
+                }
             }
             for (int l = 0; l < net.links; l++) {
                 if (!net.flowing[l]) {
@@ -426,6 +427,7 @@ final class Iterate {
         for (int i : net.cavityOf) {
             if (state[i] == null) {
                 state[i] = fluid[i].atPressureEnthalpy(pressure[i], enthalpy[i]);
+                open[i] = Diffusion.openness(state[i]);
             }
             stale[i] = false;
         }
@@ -512,7 +514,12 @@ final class Iterate {
 
     /** Molar conductances of a link as they are with what its two cavities hold, mol/s; null where nothing diffuses. */
     double[] openConductances(int l) {
-        return shareOf(conductance[l], open[net.from[l]] * open[net.to[l]]);
+        return shareOf(conductance[l], opening(l));
+    }
+
+    /** How far both ends of a link are open for diffusion, 0 to 1. */
+    double opening(int l) {
+        return open[net.from[l]] * open[net.to[l]];
     }
 
     /** @param share how far the way is open, 0 to 1 */
@@ -535,12 +542,7 @@ final class Iterate {
         double[] slope = new double[net.streams];
         double[] temperature = new double[net.streams];
         boolean[] side = new boolean[net.streams];
-        double carrier = diffuse(
-                massFlow[l],
-                shareOf(g, Diffusion.openness(state[a]) * Diffusion.openness(state[b])),
-                fraction[a],
-                fraction[b],
-                beyondFlow);
+        double carrier = diffuse(massFlow[l], shareOf(g, opening(l)), fraction[a], fraction[b], beyondFlow);
         double fallback = state[carrier >= 0 ? a : b].enthalpy();
         for (int k = 0; k < net.streams; k++) {
             h[k] = fallback;
@@ -642,9 +644,6 @@ final class Iterate {
     }
 
     private void balances() {
-        for (int i = 0; i < net.cavities; i++) {
-            open[i] = state[i] == null ? 0 : Diffusion.openness(state[i]);
-        }
         Arrays.fill(mass, 0);
         Arrays.fill(energy, 0);
         Arrays.fill(through, 0);
@@ -712,8 +711,7 @@ final class Iterate {
                 double heat = net.wallConductance[w] * (far - state[i].temperature());
                 energy[i] += heat;
                 largestEnergyFlow = Math.max(largestEnergyFlow, Math.abs(heat));
-                double rounding =
-                        ROUNDING_OF_TEMPERATURE * net.wallConductance[w] * Math.max(far, state[i].temperature());
+                double rounding = Closure.wallRounding(net.wallConductance[w], far, state[i].temperature());
                 wallRounding[i] += rounding;
                 if (j >= 0) {
                     wallRounding[j] += rounding;

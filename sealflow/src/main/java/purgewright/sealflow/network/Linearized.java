@@ -698,7 +698,7 @@ final class Linearized {
 
     /** Derivatives of what diffuses through a link, by its mass flow and by the fractions at both ends. */
     private void differentiateDiffusion(Iterate x, int l) {
-        double share = x.open[net.from[l]] * x.open[net.to[l]];
+        double share = x.opening(l);
         double[] g = x.openConductances(l);
         double[] ya = x.fraction[net.from[l]];
         double[] yb = x.fraction[net.to[l]];

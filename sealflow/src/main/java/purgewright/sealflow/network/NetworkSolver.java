@@ -52,10 +52,8 @@ public final class NetworkSolver {
 
     private static final int NEAR_ITERATIONS = 20;
 
-    /** How soon a cavity of the alternation dares again what threw it back. */
-    private static final double QUICK = 1.5;
-
-    private static final double PATIENT = 1.1;
+    /** How soon a cavity of the alternation dares again what threw it back: the quick way first, then the patient one. */
+    private static final double[] PACES = {1.5, 1.1};
 
     private final SolverSettings settings;
     private final Function<String, PassageType> types;
@@ -361,14 +359,17 @@ public final class NetworkSolver {
         /** The quick way, and the patient one if that leads nowhere. */
         private Descent.End alternating() {
             Descent.End end = Descent.End.STALLED;
-            for (int n = 0; n < 2 && !settled(end) && end != Descent.End.CANCELLED; n++) {
+            for (double pace : PACES) {
                 Iterate x = start(null);
                 try {
                     end = new Alternation(net, linear, descent, history)
-                            .run(x, 10 * net.settings.maximumIterations(), n == 0 ? QUICK : PATIENT);
+                            .run(x, 10 * net.settings.maximumIterations(), pace);
                 } catch (PropertyException e) {
                     descent.refusal = Words.of(e);
                     end = Descent.End.STALLED;
+                }
+                if (settled(end) || end == Descent.End.CANCELLED) {
+                    break;
                 }
             }
             return end;

@@ -379,7 +379,7 @@ final class Results {
         for (int l = 0; l < net.links; l++) {
             if (net.flowing[l]
                     && x.conductance[l] != null
-                    && x.open[net.from[l]] * x.open[net.to[l]] > 0
+                    && x.opening(l) > 0
                     && net.stirring[l] > 0
                     && net.passage[l].surfaceSpeed() > 0) {
                 notices.add(new Notice(
