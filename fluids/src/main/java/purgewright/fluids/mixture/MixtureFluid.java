@@ -609,17 +609,13 @@ final class MixtureFluid implements Fluid {
         Sums sums = Sums.OF_THREAD.get();
         if (near != null && near.temperature() > Component.COLDEST && near.temperature() < Component.HOTTEST) {
             sums.guessedY = near.density();
-            FluidState state = allLiquid(near.temperature(), p)
-                    ? liquidNewton(p, target, entropic, near.temperature(), sums)
-                    : newton(p, target, entropic, near.temperature(), sums);
+            FluidState state = settled(p, target, entropic, near.temperature(), sums);
             if (state != null) {
                 return state;
             }
         }
         double guess = guess(p, target, entropic, sums);
-        FluidState state = allLiquid(guess, p)
-                ? liquidNewton(p, target, entropic, guess, sums)
-                : newton(p, target, entropic, guess, sums);
+        FluidState state = settled(p, target, entropic, guess, sums);
         return state != null ? state : bracketed(p, target, entropic, guess, sums);
     }
 
@@ -789,6 +785,13 @@ final class MixtureFluid implements Fluid {
             }
         }
         return 2 / (x0 + x1);
+    }
+
+    /** Newton's method that suits the start; null when it does not settle. */
+    private FluidState settled(double p, double target, boolean entropic, double start, Sums sums) {
+        return allLiquid(start, p)
+                ? liquidNewton(p, target, entropic, start, sums)
+                : newton(p, target, entropic, start, sums);
     }
 
     private boolean allLiquid(double t, double p) {

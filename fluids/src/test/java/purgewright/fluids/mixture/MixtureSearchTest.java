@@ -26,28 +26,11 @@ class MixtureSearchTest {
     private static final double R = 8.314462618;
 
     private final PropertyEngine engine = Engines.embedded();
-    private final StreamMixer mixer = Streams.mixer(
-            engine,
-            List.of(
-                    new StreamDefinition.Single("oxygen", "oxygen"),
-                    new StreamDefinition.Single("helium", "helium"),
-                    new StreamDefinition.Single("methane", "methane"),
-                    new StreamDefinition.Single("water", "water"),
-                    new StreamDefinition.Single("nitrogen", "nitrogen"),
-                    new StreamDefinition.Burn("drive gas", "methane", "oxygen", 0.4, 6e6, 120, 95, false),
-                    new StreamDefinition.Single("argon", "argon")));
+    private final StreamMixer mixer = MixtureStatesTest.mixer(engine, "argon");
 
     private MixtureFluid mix(String name) {
         return (MixtureFluid) mixer.mix(
-                switch (name) {
-                    case "oxygen in helium" -> new double[] {0.6, 0.4, 0, 0, 0, 0, 0};
-                    case "wet helium" -> new double[] {0, 0.8, 0, 0.2, 0, 0, 0};
-                    case "drive gas in nitrogen" -> new double[] {0, 0, 0, 0, 0.5, 0.5, 0};
-                    case "three" -> new double[] {0.3, 0.2, 0.5, 0, 0, 0, 0};
-                    case "oxygen and nitrogen" -> new double[] {0.8, 0, 0, 0, 0.2, 0, 0};
-                    case "air" -> new double[] {0.232, 0, 0, 0, 0.755, 0, 0.013};
-                    default -> throw new IllegalArgumentException(name);
-                });
+                name.equals("air") ? new double[] {0.232, 0, 0, 0, 0.755, 0, 0.013} : MixtureStatesTest.shares(name));
     }
 
     private static void near(double value, double expected, double relative, Object what) {

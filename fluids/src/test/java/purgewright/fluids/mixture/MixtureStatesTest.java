@@ -29,6 +29,11 @@ class MixtureStatesTest {
     private final PropertyEngine engine = Engines.embedded();
 
     private StreamMixer mixer() {
+        return mixer(engine, "air");
+    }
+
+    /** Six streams that {@link #shares} knows mixtures of, and one more. */
+    static StreamMixer mixer(PropertyEngine engine, String seventh) {
         return Streams.mixer(
                 engine,
                 List.of(
@@ -38,20 +43,24 @@ class MixtureStatesTest {
                         new StreamDefinition.Single("water", "water"),
                         new StreamDefinition.Single("nitrogen", "nitrogen"),
                         new StreamDefinition.Burn("drive gas", "methane", "oxygen", 0.4, 6e6, 120, 95, false),
-                        new StreamDefinition.Single("air", "air")));
+                        new StreamDefinition.Single(seventh, seventh)));
+    }
+
+    /** Mass fractions of mixtures of the six. */
+    static double[] shares(String name) {
+        return switch (name) {
+            case "oxygen in helium" -> new double[] {0.6, 0.4, 0, 0, 0, 0, 0};
+            case "wet helium" -> new double[] {0, 0.8, 0, 0.2, 0, 0, 0};
+            case "drive gas in nitrogen" -> new double[] {0, 0, 0, 0, 0.5, 0.5, 0};
+            case "three" -> new double[] {0.3, 0.2, 0.5, 0, 0, 0, 0};
+            case "oxygen and nitrogen" -> new double[] {0.8, 0, 0, 0, 0.2, 0, 0};
+            case "methane in oxygen" -> new double[] {0.5, 0, 0.5, 0, 0, 0, 0};
+            default -> throw new IllegalArgumentException(name);
+        };
     }
 
     private static Fluid mix(StreamMixer mixer, String name) {
-        return mixer.mix(
-                switch (name) {
-                    case "oxygen in helium" -> new double[] {0.6, 0.4, 0, 0, 0, 0, 0};
-                    case "wet helium" -> new double[] {0, 0.8, 0, 0.2, 0, 0, 0};
-                    case "drive gas in nitrogen" -> new double[] {0, 0, 0, 0, 0.5, 0.5, 0};
-                    case "three" -> new double[] {0.3, 0.2, 0.5, 0, 0, 0, 0};
-                    case "air" -> new double[] {0, 0, 0, 0, 0, 0, 1};
-                    case "methane in oxygen" -> new double[] {0.5, 0, 0.5, 0, 0, 0, 0};
-                    default -> throw new IllegalArgumentException(name);
-                });
+        return mixer.mix(name.equals("air") ? new double[] {0, 0, 0, 0, 0, 0, 1} : shares(name));
     }
 
     private static List<FluidState> states(Fluid fluid) {
