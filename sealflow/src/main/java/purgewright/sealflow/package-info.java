@@ -1,2 +1,2 @@
-/** What the rooms of sealflow share: typed notices. No findings are made here; hazard turns notices into findings. */
+/** What the rooms of sealflow share: typed notices, one smooth step. No findings are made here; hazard turns notices into findings. */
 package purgewright.sealflow;

@@ -2,6 +2,7 @@ package purgewright.sealflow.network;
 
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
+import purgewright.sealflow.SmoothStep;
 
 /**
  * Species that cross a passage by convection and diffusion together: the exact solution of one-dimensional steady transport
@@ -129,7 +130,7 @@ public final class Diffusion {
     static double openness(FluidState s) {
         double dry = s.phase() == Phase.LIQUID ? 0 : (s.quality() - (1 - LEAST_WETNESS)) / LEAST_WETNESS;
         double thin = (DENSEST - s.density() / s.fluid().criticalDensity()) / (DENSEST - 1);
-        return smooth(dry) * smooth(thin);
+        return SmoothStep.of(dry) * SmoothStep.of(thin);
     }
 
     /** True far inside what {@link #openness} calls shut. */
@@ -137,11 +138,6 @@ public final class Diffusion {
         return s.phase() == Phase.LIQUID
                 || s.quality() < 1 - 4 * LEAST_WETNESS
                 || s.density() > 2 * DENSEST * s.fluid().criticalDensity();
-    }
-
-    private static double smooth(double t) {
-        double c = Math.max(0, Math.min(1, t));
-        return c * c * (3 - 2 * c);
     }
 
     /** Derivative of the Bernoulli function at x of 0 or more. */

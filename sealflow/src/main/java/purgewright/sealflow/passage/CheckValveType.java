@@ -3,6 +3,7 @@ package purgewright.sealflow.passage;
 import java.util.List;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.SmoothStep;
 import purgewright.sealflow.model.PassageSpec;
 
 /** A check valve: shut below its cracking pressure difference, fully open at twice that, leaking backwards as stated. */
@@ -100,8 +101,7 @@ final class CheckValveType implements PassageType {
             double open = leak;
             if (forward) {
                 double t = (up.pressure() - down - cracking) / Math.max(cracking, LEAST_BAND);
-                double c = Math.max(0, Math.min(1, t));
-                open += (1 - leak) * c * c * (3 - 2 * c);
+                open += (1 - leak) * SmoothStep.of(t);
             }
             if (open == 0) {
                 return answer(up, forward, 0, 0, false, down, Double.NaN, 0, NO_STAGES, null);

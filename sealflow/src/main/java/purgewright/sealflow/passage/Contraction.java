@@ -1,5 +1,7 @@
 package purgewright.sealflow.passage;
 
+import purgewright.sealflow.SmoothStep;
+
 /**
  * Contraction of a jet behind a sharp tooth or a thin orifice, after Chaplygin.
  *
@@ -63,8 +65,7 @@ public final class Contraction {
      * jump where a chamber dries or a gas begins to condense.
      */
     static double fade(double quality) {
-        double t = (quality - NEARLY_DRY) / (1 - NEARLY_DRY);
-        return t <= 0 ? 0 : t >= 1 ? 1 : t * t * (3 - 2 * t);
+        return SmoothStep.of((quality - NEARLY_DRY) / (1 - NEARLY_DRY));
     }
 
     /** 1 for a gas, falling smoothly to 0 between the critical density and 1.5 times it. */
@@ -76,6 +77,6 @@ public final class Contraction {
         if (t >= 1) {
             return 0;
         }
-        return 1 - t * t * (3 - 2 * t);
+        return 1 - SmoothStep.of(t);
     }
 }

@@ -31,7 +31,7 @@ final class DomeEdge {
             double next;
             if (Double.isNaN(olderInverse)) {
                 // Equilibrium compressibility gives the first slope: d v / d(1/p) = p^2 / (rho w)^2.
-                double slope = wet.pressure() * wet.pressure() * (compressibility(wet) - compressibility(edge));
+                double slope = wet.pressure() * wet.pressure() * (Jet.compressibility(wet) - Jet.compressibility(edge));
                 next = 1 / (wetInverse - wetExcess / slope);
             } else {
                 next = 1 / (wetInverse - wetExcess * (wetInverse - olderInverse) / (wetExcess - olderExcess));
@@ -56,11 +56,6 @@ final class DomeEdge {
                 edge.set(at);
             }
         }
-    }
-
-    private static double compressibility(StateBuffer state) {
-        double z = state.density() * state.soundSpeed();
-        return 1 / (z * z);
     }
 
     private static double excess(StateBuffer dry, StateBuffer wet) {

@@ -2,6 +2,7 @@ package purgewright.sealflow.passage;
 
 import purgewright.fluids.FluidState;
 import purgewright.fluids.phase.QuickLog;
+import purgewright.sealflow.SmoothStep;
 
 /**
  * Adiabatic flow with friction through a duct of constant area, from rest, with an inlet loss and a choked exit.
@@ -868,7 +869,7 @@ public record FrictionSlot(
                 } else {
                     double t = (QuickLog.of(re) - LOG_1000) / LOG_4;
                     double range = turbulentPower - laminarEccentricity;
-                    eccentric = laminarEccentricity + t * t * (3 - 2 * t) * range;
+                    eccentric = laminarEccentricity + SmoothStep.of(t) * range;
                     factor.exponent -= 6 * t * (1 - t) / LOG_4 * range / eccentric;
                 }
                 factor.value /= eccentric;

@@ -5,6 +5,7 @@ import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.phase.QuickLog;
 import purgewright.fluids.phase.StateBuffer;
+import purgewright.sealflow.SmoothStep;
 import purgewright.sealflow.passage.Throttle.Flashing;
 
 /**
@@ -435,7 +436,7 @@ final class Jet {
 
     /** Volume of the vapour in a kilogram of the two-phase fluid upstream, estimated as a perfect gas, m3/kg. */
     private double vapourShare() {
-        double perfect = 8.31446261815324 * up.temperature() / (up.pressure() * source.molarMass());
+        double perfect = PerfectGas.MOLAR_GAS_CONSTANT * up.temperature() / (up.pressure() * source.molarMass());
         return Math.min(up.quality() * perfect, 0.999 / up.density());
     }
 
@@ -490,7 +491,7 @@ final class Jet {
     }
 
     /** -dv/dp along the isentrope, m3/(kg Pa). */
-    private static double compressibility(StateBuffer state) {
+    static double compressibility(StateBuffer state) {
         return 1 / sq(state.density() * state.soundSpeed());
     }
 
@@ -506,7 +507,7 @@ final class Jet {
         if (share > 0.06 && !dense) {
             return difference;
         }
-        double integral = work(
+        double integral = workOfVolume(
                 up.pressure(),
                 1 / up.density(),
                 compressibility(up),
@@ -517,8 +518,7 @@ final class Jet {
         if (dense) {
             return integral;
         }
-        double t = Math.max(0, Math.min(1, (share - 0.02) / 0.04));
-        double weight = t * t * (3 - 2 * t);
+        double weight = SmoothStep.of((share - 0.02) / 0.04);
         return weight * difference + (1 - weight) * integral;
     }
 
@@ -530,7 +530,7 @@ final class Jet {
      * @param volume m3/kg, at the higher pressure; {@code volumeBelow} at the lower
      * @param bend compressibility -dv/dp, m3/(kg Pa)
      */
-    private double work(
+    private double workOfVolume(
             double pressure,
             double volume,
             double bend,
@@ -550,10 +550,9 @@ final class Jet {
         }
         double v = 1 / between.density();
         double k = compressibility(between);
-        double halves = work(pressure, volume, bend, middle, v, k, halvings - 1)
-                + work(middle, v, k, below, volumeBelow, bendBelow, halvings - 1);
-        double t = Math.min(1, Math.log(ratio / 2) / Math.log(2));
-        double share = t * t * (3 - 2 * t);
+        double halves = workOfVolume(pressure, volume, bend, middle, v, k, halvings - 1)
+                + workOfVolume(middle, v, k, below, volumeBelow, bendBelow, halvings - 1);
+        double share = SmoothStep.of(Math.log(ratio / 2) / Math.log(2));
         return share * halves + (1 - share) * whole;
     }
 

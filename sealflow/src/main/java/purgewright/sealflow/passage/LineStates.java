@@ -136,9 +136,7 @@ final class LineStates implements StateSource {
 
         /** dv/dh at constant pressure as the line tells it, not of a liquid. */
         double growth(double x, double p) {
-            double pv = value(VOLUME, x);
-            double v = pv / p;
-            return -((slope(VOLUME, x) - pv) / (p * p * v) + v / Math.max(1, value(SOUND, x)));
+            return LineStates.growth(value(VOLUME, x), slope(VOLUME, x), p, Math.max(1, value(SOUND, x)));
         }
 
         /** Straight on beyond its points: polynomials through points far off say nothing. */
@@ -307,6 +305,17 @@ final class LineStates implements StateSource {
         for (double[] each : here.term) {
             difference(here.node, each, j);
         }
+    }
+
+    /**
+     * dv/dh at constant pressure from the line of constant enthalpy, where it is given by ln p.
+     *
+     * @param pv J/kg; {@code slope} its derivative by ln p
+     * @param sound w^2
+     */
+    private static double growth(double pv, double slope, double p, double sound) {
+        double v = pv / p;
+        return -((slope - pv) / (p * p * v) + v / sound);
     }
 
     /** dv/dh at constant pressure. */
@@ -649,7 +658,7 @@ final class LineStates implements StateSource {
         double onLine = pv / p;
         entropy = here.straight(ENTROPY, held, x);
         double onLineTemperature = here.straight(TEMPERATURE, held, x);
-        double byEnthalpy = -((dpv - pv) / (p * p * onLine) + onLine / sound);
+        double byEnthalpy = growth(pv, dpv, p, sound);
         boolean wet = here.phase == Phase.TWO_PHASE;
         inverseHeatCapacity = 0;
         heat = 1;

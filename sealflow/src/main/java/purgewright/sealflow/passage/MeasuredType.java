@@ -130,7 +130,7 @@ final class MeasuredType implements PassageType {
         boolean laminar = single || "laminar".equals(spec.word("law", "orifice"));
         double temperature = spec.number("test temperature", 293.15);
         double[] gas = gas(spec.word("test gas", "air"));
-        double gasConstant = 8.31446261815324 / gas[0];
+        double gasConstant = PerfectGas.MOLAR_GAS_CONSTANT / gas[0];
         double viscosity = gas[1] * Math.pow(temperature / 293, 0.7);
         String known = spec.word("test gas", "air");
         if (!GASES.contains(known)) {

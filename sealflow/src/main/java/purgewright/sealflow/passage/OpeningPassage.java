@@ -2,6 +2,7 @@ package purgewright.sealflow.passage;
 
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
+import purgewright.sealflow.SmoothStep;
 import purgewright.sealflow.model.PassageSpec;
 
 /**
@@ -72,8 +73,7 @@ final class OpeningPassage extends DirectedPassage {
             full = fade == 0 || thick >= 1 || jet.machSquared() >= 1.1;
             // Only the high bound has a factor above 1.
             if (factor > 1 && fade > 0 && jet.choked() && thin * factor < SHARP_MOST) {
-                double t = 1 - down / jet.throatPressure();
-                thin += t * t * (3 - 2 * t) * (SHARP_MOST / factor - thin);
+                thin += SmoothStep.of(1 - down / jet.throatPressure()) * (SHARP_MOST / factor - thin);
                 full = thick >= 1;
             }
             c = thin + thick * (MOUTHPIECE - thin);

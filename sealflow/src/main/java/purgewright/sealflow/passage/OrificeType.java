@@ -2,6 +2,7 @@ package purgewright.sealflow.passage;
 
 import java.util.List;
 import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.SmoothStep;
 import purgewright.sealflow.model.PassageSpec;
 
 /** A hole: round, sharp or thick, with a discharge coefficient or the sharp edge's own. */
@@ -51,8 +52,7 @@ final class OrificeType implements PassageType {
         double d = Fields.positive(spec, "diameter", "m");
         double thickness = spec.number("thickness", 0);
         double coefficient = spec.number("discharge coefficient", Double.NaN);
-        double t = Math.max(0, Math.min(1, (thickness / d - 0.5) / 1.5));
-        double thick = t * t * (3 - 2 * t);
+        double thick = SmoothStep.of((thickness / d - 0.5) / 1.5);
         // A measured coefficient is good to 2 %, the sharp edge's to 5 % [common practice].
         double width = Double.isNaN(coefficient) ? 0.05 : 0.02;
         return new OpeningPassage(

@@ -20,7 +20,7 @@ import purgewright.fluids.phase.StateBuffer;
  * @param constantViscosity Pa s
  */
 public record PerfectGas(String name, double gasConstant, double ratio, double constantViscosity) implements Fluid {
-    private static final double MOLAR_GAS_CONSTANT = 8.31446261815324;
+    static final double MOLAR_GAS_CONSTANT = 8.31446261815324;
 
     /** Heat capacity at constant pressure, J/(kg K). */
     public double heatCapacity() {

@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.function.BiFunction;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.SmoothStep;
 import purgewright.sealflow.model.PassageSpec;
 
 /** Ducts that are an orifice or a line under another name and with other defaults, and valves that open with pressure. */
@@ -187,11 +188,11 @@ final class SimpleDucts {
 
         @Override
         PassageFlow oneWay(FluidState up, double down, boolean forward) {
-            double t = forward ? Math.max(0, Math.min(1, (up.pressure() - down - set) / band)) : 0;
-            if (t == 0) {
+            double lift = forward ? SmoothStep.of((up.pressure() - down - set) / band) : 0;
+            if (lift == 0) {
                 return answer(up, forward, 0, 0, false, down, Double.NaN, 0, NO_STAGES, null);
             }
-            double open = area * t * t * (3 - 2 * t);
+            double open = area * lift;
             Throttle.Flux jet = Throttle.flux(up, down, flashing);
             return answer(
                     up,

@@ -497,13 +497,8 @@ final class SlotPath {
             shift[j] = domeShift(at, place[j]);
             logViscosity[j] = Math.log(up.fluid().viscosity(at));
         }
-        for (int k = 1; k < SLOW; k++) {
-            for (int j = SLOW - 1; j >= k; j--) {
-                double width = place[j] - place[j - k];
-                shift[j] = (shift[j] - shift[j - 1]) / width;
-                logViscosity[j] = (logViscosity[j] - logViscosity[j - 1]) / width;
-            }
-        }
+        differences(place, shift, SLOW);
+        differences(place, logViscosity, SLOW);
     }
 
     private double shiftAt(double y) {
@@ -604,11 +599,7 @@ final class SlotPath {
             StateBuffer at = states[some[j]];
             shift[j] = at.pressure() * byDifference(at, step);
         }
-        for (int k = 1; k < SLOW; k++) {
-            for (int j = SLOW - 1; j >= k; j--) {
-                shift[j] = (shift[j] - shift[j - 1]) / (place[j] - place[j - k]);
-            }
-        }
+        differences(place, shift, SLOW);
     }
 
     /** dv/dh at constant pressure by a one-sided difference towards lower enthalpy, or towards higher where there is no such state. */

@@ -1,5 +1,7 @@
 package purgewright.sealflow.rotating;
 
+import purgewright.sealflow.SmoothStep;
+
 /**
  * Share of the rotor's speed at which the core between a rotating and a still wall turns, from the flow that passes through
  * radially.
@@ -54,8 +56,7 @@ public final class CoreSwirl {
         double outward = 0.032 + 0.32 * Math.exp(-c / 0.028);
         // A cubic ramp over the two forms' common band keeps the swirl C1 where the source changes from one fit to the
         // other.
-        double share = Math.max(0, Math.min(1, (c - SWITCH + HALF_WIDTH) / (2 * HALF_WIDTH)));
-        double weight = share * share * (3 - 2 * share);
+        double weight = SmoothStep.of((c - SWITCH + HALF_WIDTH) / (2 * HALF_WIDTH));
         return (1 - weight) * inward + weight * outward;
     }
 }
