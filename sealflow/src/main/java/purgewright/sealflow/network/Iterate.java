@@ -365,9 +365,7 @@ final class Iterate {
                 if (state[i] == null && net.unknown[i] >= 0) {
                     find(i);
                 }
-                if (stale[i]) {
-                    open[i] = Diffusion.openness(state[i]);
-                }
+                refreshOpen(i);
             }
             for (int l = 0; l < net.links; l++) {
                 if (!net.flowing[l]) {
@@ -404,6 +402,13 @@ final class Iterate {
         balances();
     }
 
+    /** A cavity with one way only has no state until all is solved, and nothing diffuses through that way. */
+    private void refreshOpen(int i) {
+        if (stale[i]) {
+            open[i] = state[i] == null ? 0 : Diffusion.openness(state[i]);
+        }
+    }
+
     /** A flow that is no number would spread through every balance unseen. */
     private PropertyException noFlow(int l) {
         Map<String, Object> values = new LinkedHashMap<>();
@@ -427,8 +432,8 @@ final class Iterate {
         for (int i : net.cavityOf) {
             if (state[i] == null) {
                 state[i] = fluid[i].atPressureEnthalpy(pressure[i], enthalpy[i]);
-                open[i] = Diffusion.openness(state[i]);
             }
+            refreshOpen(i);
             stale[i] = false;
         }
         for (int l = 0; l < net.links; l++) {
