@@ -18,6 +18,10 @@ import purgewright.fluids.PropertyException;
  * can deny to the whole system taken together. The flows known, mixtures follow from a linear system and enthalpies from an almost
  * linear one; each cavity goes a share of its own of that way ({@link Shares}). That is the slow part of the real course of things, with the
  * pressures always settled and a pace for each cavity.
+ *
+ * <p>Where streams diffuse, the pressures settle the balances of moles: at its pressure and temperature a cavity holds so many moles, whatever
+ * they are. What diffuses adds up to no moles, but to a mass that no pressure can hold back; balances of mass would draw the pressure of a cavity
+ * to nothing that a light gas leaves for a heavy one. Once the mixtures are settled both are closed.
  */
 final class Alternation {
     private static final double PRESSURE_STEP = 2e-6;
@@ -25,8 +29,18 @@ final class Alternation {
     private static final double FINE_STEP = 3e-8;
 
     private static final int PRESSURE_ROUNDS = 25;
+    /** Rounds while the states still go far: what they are off by then costs less than settling it. */
+    private static final int FIRST_PRESSURE_ROUNDS = 6;
+
+    private static final double LOOSEST = 1e-3;
+    /** Rounds in which cavities are held at the end of their range before a step is taken as it is. */
+    private static final int BOUND_ROUNDS = 5;
+
+    /** Change of an enthalpy below which nothing leaves its fluid's range, J/kg. */
+    private static final double LARGE_CHANGE = 1e5;
+
     /** Turns without a new least change after which the way is given up. */
-    private static final int PATIENCE = 60;
+    private static final int PATIENCE = 100;
 
     /** How often the tolerances may be exceeded by what the pressures' rounding leaves. */
     private static final double NEARLY = 1e4;
@@ -47,6 +61,8 @@ final class Alternation {
     private final BlockMatrix scalar;
     private final double[] fromSlope;
     private final double[] toSlope;
+    /** What the pressures settle. */
+    private Linearized.Held settled = Linearized.Held.MASSES;
 
     Alternation(Network net, Linearized linear, Descent descent, List<Double> history) {
         this.net = net;
@@ -82,7 +98,7 @@ final class Alternation {
                 return Descent.End.CANCELLED;
             }
             x.refreshLagged();
-            if (!settlePressures(x, trial, Math.max(1e-8, Math.min(1e-3, 1e-3 * before)))) {
+            if (!settlePressures(x, trial, Math.max(1e-8, Math.min(LOOSEST, 1e-3 * before)))) {
                 return Descent.End.STALLED;
             }
             x.refreshLagged();
@@ -128,7 +144,7 @@ final class Alternation {
             double kept = 1;
             boolean moved = false;
             for (int tries = 0; tries < 6 && !moved; tries++) {
-                double[] step = linear.stepOfStates(x, shares.damping(kept));
+                double[] step = stepOfStates(x, shares.damping(kept));
                 moved = step != null && Descent.attempt(net, linear.size(), x, trial, step, 1);
                 kept *= 0.3;
             }
@@ -205,14 +221,44 @@ final class Alternation {
 
     /** All the way to balance at the flows as they are; null when the matrix is singular. */
     private double[] wholeStep(Iterate x, Shares shares) {
-        double[] whole = linear.stepOfStates(x, shares.floor());
+        double[] whole = stepOfStates(x, shares.floor());
         while (whole == null && shares.floor < MOST_FLOOR) {
             // Beside a wall that ties two cavities a million times closer to each other than what flows does, it is
             // lost in rounding.
             shares.floor *= 1e3;
-            whole = linear.stepOfStates(x, shares.floor());
+            whole = stepOfStates(x, shares.floor());
         }
         return whole;
+    }
+
+    /**
+     * A step of the states in which no cavity leaves its fluid's range: where next to nothing flows, the heat would ask for more than any
+     * state, and the neighbours would be moved by what is not there.
+     */
+    private double[] stepOfStates(Iterate x, double[] damping) {
+        double[] given = new double[damping.length];
+        Arrays.fill(given, Double.NaN);
+        double[] step = linear.stepOfStates(x, settled, damping, given);
+        for (int round = 1; step != null && round < BOUND_ROUNDS; round++) {
+            boolean more = false;
+            for (int u = 0; u < damping.length; u++) {
+                int i = net.cavityOf[u];
+                double change = step[u * linear.size() + 1];
+                if (Math.abs(change) < LARGE_CHANGE || x.held(i) || !Double.isNaN(given[u])) {
+                    continue;
+                }
+                double most = x.enthalpyLimit(i, change > 0 ? 1 : -1) - x.enthalpy[i];
+                if (Math.abs(change) > Math.abs(most)) {
+                    given[u] = most;
+                    more = true;
+                }
+            }
+            if (!more) {
+                break;
+            }
+            step = linear.stepOfStates(x, settled, damping, given);
+        }
+        return step;
     }
 
     /** The last digits: each share whole, and what is left of the masses taken through the slopes. */
@@ -244,7 +290,7 @@ final class Alternation {
      * is too small to be seen in a pressure. True when {@code trial} is closed.
      */
     private boolean reconciled(Iterate x, Iterate trial) {
-        double[] d = pressureStep(x);
+        double[] d = pressureStep(x, Linearized.Held.MASSES);
         if (d == null) {
             return false;
         }
@@ -263,11 +309,11 @@ final class Alternation {
         }
         trial.copyFrom(x);
         trial.reconcile(changes);
-        return descent.closed(trial);
+        return descent.closed(trial) || descent.closedToPromise(trial);
     }
 
-    /** Newton's step of ln p by unknown cavity, states held; null where there is none. Takes the slopes afresh. */
-    private double[] pressureStep(Iterate x) {
+    /** Newton's step of ln p by unknown cavity that settles what is said, states held; null where there is none. Takes the slopes afresh. */
+    private double[] pressureStep(Iterate x, Linearized.Held what) {
         int nodes = net.cavityOf.length;
         slopes(x);
         scalar.clear();
@@ -278,19 +324,17 @@ final class Alternation {
             }
             int a = net.unknown[net.from[l]];
             int b = net.unknown[net.to[l]];
+            double unit = unit(x, l, what);
             if (a >= 0 && b >= 0) {
-                scalar.add(a, b, 0, 0, -toSlope[l]);
-                scalar.add(b, a, 0, 0, -fromSlope[l]);
+                scalar.add(a, b, 0, 0, -toSlope[l] / unit);
+                scalar.add(b, a, 0, 0, -fromSlope[l] / unit);
             } else if (a >= 0) {
-                surplus[a] += fromSlope[l];
+                surplus[a] += fromSlope[l] / unit;
             } else if (b >= 0) {
-                surplus[b] += toSlope[l];
+                surplus[b] += toSlope[l] / unit;
             }
         }
-        double[] right = new double[nodes];
-        for (int u = 0; u < nodes; u++) {
-            right[u] = x.mass[net.cavityOf[u]];
-        }
+        double[] right = byUnknown(leftOver(x, what));
         if (!scalar.factorFlows(surplus)) {
             return null;
         }
@@ -298,21 +342,63 @@ final class Alternation {
         return right;
     }
 
+    /** Mass of a mole of what a law lets flow through a link, kg/mol; 1 where masses are settled. */
+    private double unit(Iterate x, int l, Linearized.Held what) {
+        return what == Linearized.Held.MASSES ? 1 : x.molarMass[x.massFlow[l] >= 0 ? net.from[l] : net.to[l]];
+    }
+
+    /** What flows into each cavity and not out of it: kg/s, or mol/s by the passages' laws (what diffuses adds no moles). */
+    private double[] leftOver(Iterate x, Linearized.Held what) {
+        if (what == Linearized.Held.MASSES) {
+            return x.mass;
+        }
+        double[] moles = new double[net.cavities];
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l]) {
+                double flow = x.massFlow[l] / unit(x, l, what);
+                moles[net.from[l]] -= flow;
+                moles[net.to[l]] += flow;
+            }
+        }
+        return moles;
+    }
+
+    private double[] byUnknown(double[] byCavity) {
+        double[] result = new double[net.cavityOf.length];
+        for (int u = 0; u < result.length; u++) {
+            result[u] = byCavity[net.cavityOf[u]];
+        }
+        return result;
+    }
+
+    private boolean anyDiffuses(Iterate x) {
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l] && x.conductance[l] != null) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     /** Newton on the pressures alone. */
     private boolean settlePressures(Iterate x, Iterate trial, double tolerance) {
+        settled = anyDiffuses(x) ? Linearized.Held.MOLES : Linearized.Held.MASSES;
+        int rounds = tolerance < LOOSEST ? PRESSURE_ROUNDS : FIRST_PRESSURE_ROUNDS;
         int nodes = net.cavityOf.length;
         double[] step = new double[nodes * linear.size()];
-        for (int n = 0; n < PRESSURE_ROUNDS; n++) {
+        for (int n = 0; n < rounds; n++) {
             double worst = 0;
             double bulk = 0;
+            double[] left = leftOver(x, settled);
             for (int i : net.cavityOf) {
-                worst = Math.max(worst, Math.abs(x.mass[i]) / Math.max(x.through[i], 1e-9 * x.largestFlow + 1e-30));
-                bulk = Math.max(bulk, Math.abs(x.mass[i]));
+                double mass = Math.abs(left[i]) * (settled == Linearized.Held.MOLES ? x.molarMass[i] : 1);
+                worst = Math.max(worst, mass / Math.max(x.through[i], 1e-9 * x.largestFlow + 1e-30));
+                bulk = Math.max(bulk, mass);
             }
             if (worst < tolerance && bulk <= 0.01 * tolerance * x.largestFlow) {
                 return true;
             }
-            double[] right = pressureStep(x);
+            double[] right = pressureStep(x, settled);
             if (right == null) {
                 return false;
             }
@@ -323,7 +409,7 @@ final class Alternation {
                 double d = Math.max(-LARGEST_STEP, Math.min(LARGEST_STEP, right[u]));
                 step[u * linear.size()] = d;
                 largest = Math.max(largest, Math.abs(d));
-                slope += d * x.mass[net.cavityOf[u]];
+                slope += d * left[net.cavityOf[u]];
             }
             if (!(largest < Double.POSITIVE_INFINITY)) {
                 return false;
@@ -353,18 +439,19 @@ final class Alternation {
                 double stride = 0.05;
                 double atLow = Double.NaN;
                 double atHigh = Double.NaN;
-                double start = Math.abs(x.mass[i]);
-                for (int n = 0; n < 40 && Math.abs(x.mass[i]) > 0.01 * start; n++) {
-                    if (x.mass[i] > 0) {
+                double left = leftOver(x, settled)[i];
+                double start = Math.abs(left);
+                for (int n = 0; n < 40 && Math.abs(left) > 0.01 * start; n++) {
+                    if (left > 0) {
                         low = p;
-                        atLow = x.mass[i];
+                        atLow = left;
                     } else {
                         high = p;
-                        atHigh = x.mass[i];
+                        atHigh = left;
                     }
                     double next;
                     if (Double.isNaN(atLow) || Double.isNaN(atHigh)) {
-                        next = p * Math.exp(x.mass[i] > 0 ? stride : -stride);
+                        next = p * Math.exp(left > 0 ? stride : -stride);
                         stride *= 2;
                         if (!(next > net.lowestPressure && next < net.highestPressure)) {
                             break;
@@ -385,6 +472,7 @@ final class Alternation {
                     }
                     p = next;
                     x.adopt(trial);
+                    left = leftOver(x, settled)[i];
                 }
             }
         }
@@ -392,10 +480,23 @@ final class Alternation {
 
     private double imbalance(Iterate x) {
         double sum = 0;
-        for (int i : net.cavityOf) {
-            sum += Math.abs(x.mass[i]);
+        for (double left : byUnknown(leftOver(x, settled))) {
+            sum += Math.abs(left);
         }
         return sum;
+    }
+
+    /** Whether the step that a trial asks for, by the slopes at hand, is shorter than the one that led there. */
+    private boolean nearer(Iterate trial, double[] step, double share) {
+        double[] next = byUnknown(leftOver(trial, settled));
+        scalar.solve(next);
+        double ahead = 0;
+        double here = 0;
+        for (int u = 0; u < next.length; u++) {
+            ahead += next[u] * next[u];
+            here += step[u * linear.size()] * step[u * linear.size()];
+        }
+        return Math.sqrt(ahead) <= (1 - 0.25 * share) * Math.sqrt(here);
     }
 
     /** Goes along a step of the pressures to where the slope has fallen to a half or less, on either side of its zero. */
@@ -415,11 +516,14 @@ final class Alternation {
             } else {
                 reached = true;
                 double here = 0;
-                for (int u = 0; u < net.cavityOf.length; u++) {
-                    here += step[u * linear.size()] * trial.mass[net.cavityOf[u]];
+                double[] left = byUnknown(leftOver(trial, settled));
+                for (int u = 0; u < left.length; u++) {
+                    here += step[u * linear.size()] * left[u];
                 }
                 if (!(slope > 0)) {
-                    if (imbalance(trial) < (1 - 0.1 * share) * total) {
+                    // The laws' slopes at their two ends differ: where pressures move together, that can be more than
+                    // what is downhill.
+                    if (imbalance(trial) < (1 - 0.1 * share) * total || nearer(trial, step, share)) {
                         return true;
                     }
                     share *= 0.4;

@@ -44,6 +44,9 @@ final class Iterate {
     /** A stream below this share of the mass is left out of a cavity's properties (not of its balances). */
     static final double PROPERTY_TRACE = 1e-9;
 
+    /** How close to the end of a fluid's range a temperature counts as at it. */
+    private static final double AT_LIMIT = 1e-9;
+
     final Network net;
     final double[] pressure;
     final double[] enthalpy;
@@ -223,6 +226,17 @@ final class Iterate {
         }
     }
 
+    /** Enthalpy at the hot (1) or cold (-1) end of a cavity's range, at its pressure and mixture, J/kg; NaN where there is none. */
+    double enthalpyLimit(int i, int side) {
+        try {
+            return fluid[i]
+                    .atPressureTemperature(pressure[i], side > 0 ? net.hottest(fluid[i]) : net.coldest(fluid[i]))
+                    .enthalpy();
+        } catch (PropertyException e) {
+            return Double.NaN;
+        }
+    }
+
     private void limit(int i, int side) {
         FluidState s =
                 fluid[i].atPressureTemperature(pressure[i], side > 0 ? net.hottest(fluid[i]) : net.coldest(fluid[i]));
@@ -271,8 +285,9 @@ final class Iterate {
             limit(i, enthalpy[i] >= hot ? 1 : -1);
             return;
         }
-        if (s.temperature() > hottest || s.temperature() < coldest) {
-            limit(i, s.temperature() > hottest ? 1 : -1);
+        // A step that ends at the limit ends there to the rounding of an enthalpy.
+        if (s.temperature() > hottest * (1 - AT_LIMIT) || s.temperature() < coldest * (1 + AT_LIMIT)) {
+            limit(i, s.temperature() > hottest * (1 - AT_LIMIT) ? 1 : -1);
         } else {
             state[i] = s;
         }

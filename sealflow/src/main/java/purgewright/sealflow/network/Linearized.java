@@ -17,6 +17,13 @@ final class Linearized {
     /** Enthalpy unit of the unknowns and of the energy rows, J/kg: makes the matrix's entries comparable. */
     static final double ENTHALPY_UNIT = 2e5;
 
+    /** What is kept of the passages' flows while states change. */
+    enum Held {
+        NOTHING,
+        MASSES,
+        MOLES
+    }
+
     private static final int CHORD_ROUNDS = 5;
     private static final double PRESSURE_STEP = 2e-6;
     /** For a passage whose ends differ by less than a hundred of the other: its law bends within a hundred thousandth. */
@@ -58,7 +65,7 @@ final class Linearized {
     private final FluidState[][] perturbed;
     private final FluidState[] nudged;
     private final double[][] steps;
-    private boolean flowsHeld;
+    private Held held = Held.NOTHING;
 
     Linearized(Network net) {
         this(net, ACTIVE_FRACTION);
@@ -171,15 +178,17 @@ final class Linearized {
     /**
      * The step of enthalpies and mixtures at the flows as they are, pressures unmoved.
      *
+     * @param held what is kept of the flows
      * @param damping share of each cavity's through-flow by which it keeps what it holds
+     * @param given steps of enthalpy that are given in place of the energy balance, J/kg by unknown cavity, NaN where none is
      * @return null when the matrix is singular
      */
-    double[] stepOfStates(Iterate x, double[] damping) {
-        flowsHeld = true;
+    double[] stepOfStates(Iterate x, Held held, double[] damping, double[] given) {
+        this.held = held;
         try {
             assemble(x, 0);
         } finally {
-            flowsHeld = false;
+            this.held = Held.NOTHING;
         }
         for (int u = 0; u < damping.length; u++) {
             double[] diagonal = matrix.at(u, u);
@@ -191,10 +200,18 @@ final class Linearized {
             matrix.clearRow(u, 0);
             matrix.at(u, u)[0] = -1;
         }
+        double[] energy = balancedEnergy(x).clone();
+        for (int u = 0; u < given.length; u++) {
+            if (!Double.isNaN(given[u])) {
+                matrix.clearRow(u, 1);
+                matrix.at(u, u)[size + 1] = -1;
+                energy[net.cavityOf[u]] = given[u] * scale[net.cavityOf[u]];
+            }
+        }
         if (!matrix.factor()) {
             return null;
         }
-        double[] right = solveFor(new double[net.cavities], balancedEnergy(x), x.stream);
+        double[] right = solveFor(new double[net.cavities], energy, x.stream);
         for (double r : right) {
             if (!Double.isFinite(r)) {
                 return null;
@@ -592,7 +609,6 @@ final class Linearized {
         boolean inflow = up != i;
         double s = scale[i];
         double eUnit = energyUnit(i);
-        double[] slope = flowSlope[l];
         double[] heat = heatSlope[l];
         boolean diffuses = x.conductance[l] != null;
         double extra = 0;
@@ -608,13 +624,13 @@ final class Linearized {
             double[] block = matrix.at(row, column);
             for (int v = 0; v < size; v++) {
                 double unit = columnUnit(v);
-                double dm = flowsHeld ? 0 : slope[side * size + v];
+                double dm = flowSlope(x, l, side, v);
                 if (diffuses) {
                     addDiffusion(x, l, side, v, dm, i, sign, block);
                 } else if (dm != 0) {
                     addBulk(x, l, i, sign * dm * unit, v, block);
                 }
-                double warmed = flowsHeld ? 0 : heat[((atFrom ? 0 : 2) + side) * size + v];
+                double warmed = held == Held.NOTHING ? heat[((atFrom ? 0 : 2) + side) * size + v] : 0;
                 if (warmed != 0) {
                     block[size + v] += net.heatShare * warmed * unit / eUnit;
                 }
@@ -633,6 +649,18 @@ final class Linearized {
                 block[(2 + k) * size + 2 + k] += weight;
             }
         }
+    }
+
+    /** What a law's mass flow gains by unknown v of one side. */
+    private double flowSlope(Iterate x, int l, int side, int v) {
+        if (held == Held.NOTHING) {
+            return flowSlope[l][side * size + v];
+        }
+        if (held == Held.MASSES || v < 2 || (x.massFlow[l] >= 0) != (side == 0)) {
+            return 0;
+        }
+        // So many moles of a heavier mixture are more mass.
+        return -x.massFlow[l] * x.molarMass[side == 0 ? net.from[l] : net.to[l]] / net.streamMolarMass[v - 2];
     }
 
     /** A change of the bulk flow into cavity i, by unknown v. */

@@ -82,10 +82,26 @@ class RealNetworksRegressionTest {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
     }
 
+    /**
+     * Gases of very different weight that diffuse faster than they flow: balances of mass drew pressures to nothing, and heat without a way
+     * out asked for states that its neighbours took for real.
+     */
+    @ParameterizedTest
+    @ValueSource(longs = {42, 104})
+    void heatWithoutAWayOutIsRefusedWhereDiffusionRulesTheMixture(long seed) {
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
+    }
+
+    /** Cavities whose pressures move together, so that no step reduces what is left over in all of them. */
+    @Test
+    void pressuresThatMoveTogetherSettle() {
+        NetworkSolverTest.converged(solver.solve(RealNetworks.draw(1310), null));
+    }
+
     /** Those that once met a slot said to be choked at a thousandth's drop, and take seconds. */
     @Tag("long")
     @ParameterizedTest
-    @ValueSource(longs = {1, 50, 52, 68, 93, 189})
+    @ValueSource(longs = {1, 50, 52, 60, 68, 93, 189, 278, 331, 593, 746, 1263, 1395})
     void largeNetworksWithoutAWayOutForTheirHeatAreRefusedToo(long seed) {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
     }
