@@ -145,7 +145,7 @@ final class Alternation {
             boolean moved = false;
             for (int tries = 0; tries < 6 && !moved; tries++) {
                 double[] step = stepOfStates(x, shares.damping(kept));
-                moved = step != null && Descent.attempt(net, linear.size(), x, trial, step, 1);
+                moved = step != null && attemptStates(x, trial, step);
                 kept *= 0.3;
             }
             if (!moved) {
@@ -236,6 +236,8 @@ final class Alternation {
      * state, and the neighbours would be moved by what is not there.
      */
     private double[] stepOfStates(Iterate x, double[] damping) {
+        boolean moles = settled == Linearized.Held.MOLES;
+        double[] y = new double[net.streams];
         double[] given = new double[damping.length];
         Arrays.fill(given, Double.NaN);
         double[] step = linear.stepOfStates(x, settled, damping, given);
@@ -247,9 +249,18 @@ final class Alternation {
                 if (Math.abs(change) < LARGE_CHANGE || x.held(i) || !Double.isNaN(given[u])) {
                     continue;
                 }
-                double most = x.enthalpyLimit(i, change > 0 ? 1 : -1) - x.enthalpy[i];
-                if (Math.abs(change) > Math.abs(most)) {
-                    given[u] = most;
+                double h = x.enthalpy[i] + change;
+                if (moles) {
+                    h = x.moveByMoles(i, step, u * linear.size(), 1, y);
+                } else {
+                    System.arraycopy(x.fraction[i], 0, y, 0, y.length);
+                }
+                double hot = x.enthalpyLimit(i, y, 1);
+                double cold = x.enthalpyLimit(i, y, -1);
+                double within = Math.max(cold, Math.min(hot, h));
+                if (h != within && !Double.isNaN(within)) {
+                    // The step that ends there: what is left of it goes by mass as its mixture does.
+                    given[u] = change + (within - h) * (moles ? x.molarMass(y) / x.molarMass[i] : 1);
                     more = true;
                 }
             }
@@ -259,6 +270,10 @@ final class Alternation {
             step = linear.stepOfStates(x, settled, damping, given);
         }
         return step;
+    }
+
+    private boolean attemptStates(Iterate x, Iterate trial, double[] step) {
+        return Descent.attempt(net, linear.size(), x, trial, step, 1, settled == Linearized.Held.MOLES);
     }
 
     /** The last digits: each share whole, and what is left of the masses taken through the slopes. */
@@ -274,7 +289,7 @@ final class Alternation {
             linear.setScales(last);
             linear.differentiateStates(last);
             double[] whole = wholeStep(last, all);
-            if (whole == null || !Descent.attempt(net, linear.size(), last, trial, whole, 1)) {
+            if (whole == null || !attemptStates(last, trial, whole)) {
                 return false;
             }
             last.adopt(trial);

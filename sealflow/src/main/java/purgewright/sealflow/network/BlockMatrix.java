@@ -113,6 +113,24 @@ final class BlockMatrix {
         }
     }
 
+    /** Puts combinations of a block row's rows in their place: T times the row, {@code t} row by row. */
+    void combineRows(int row, double[] t) {
+        double[] combined = new double[size * size];
+        for (int slot : slots[row]) {
+            double[] v = values[slot];
+            Arrays.fill(combined, 0);
+            for (int i = 0; i < size; i++) {
+                for (int k = 0; k < size; k++) {
+                    double share = t[i * size + k];
+                    for (int j = 0; share != 0 && j < size; j++) {
+                        combined[i * size + j] += share * v[k * size + j];
+                    }
+                }
+            }
+            System.arraycopy(combined, 0, v, 0, v.length);
+        }
+    }
+
     void add(int row, int column, int i, int j, double value) {
         block(row, column)[i * size + j] += value;
     }

@@ -219,7 +219,7 @@ final class Descent {
             }
             try {
                 trial.copyFrom(x);
-                if (!move(net, linear.size(), x, trial, step, 1)) {
+                if (!move(net, linear.size(), x, trial, step, 1, false)) {
                     break;
                 }
                 trial.reconcile(linear.flowChanges(step));
@@ -269,7 +269,8 @@ final class Descent {
     }
 
     /** Puts the unknowns of {@code x} plus a share of the step into {@code trial}. */
-    private static boolean move(Network net, int size, Iterate x, Iterate trial, double[] step, double share) {
+    private static boolean move(
+            Network net, int size, Iterate x, Iterate trial, double[] step, double share, boolean byMoles) {
         double[] y = new double[net.streams];
         for (int u = 0; u < net.cavityOf.length; u++) {
             int i = net.cavityOf[u];
@@ -291,6 +292,9 @@ final class Descent {
             }
             double p = x.pressure[i] * Math.exp(share * step[at]);
             double h = x.enthalpy[i] + share * step[at + 1];
+            if (byMoles) {
+                h = x.moveByMoles(i, step, at, share, y);
+            }
             if (!(p > net.lowestPressure && p < net.highestPressure) || !Double.isFinite(h)) {
                 return false;
             }
@@ -303,11 +307,17 @@ final class Descent {
         return true;
     }
 
-    /** Moves and evaluates; false where the step leaves what can be computed, the trial then says where. */
+    /** As the other, all unknowns in a straight line. */
     static boolean attempt(Network net, int size, Iterate x, Iterate trial, double[] step, double share) {
+        return attempt(net, size, x, trial, step, share, false);
+    }
+
+    /** Moves and evaluates; false where the step leaves what can be computed, the trial then says where. */
+    static boolean attempt(
+            Network net, int size, Iterate x, Iterate trial, double[] step, double share, boolean byMoles) {
         trial.copyFrom(x);
         try {
-            if (!move(net, size, x, trial, step, share)) {
+            if (!move(net, size, x, trial, step, share, byMoles)) {
                 return false;
             }
             trial.evaluate();

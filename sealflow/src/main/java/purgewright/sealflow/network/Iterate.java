@@ -226,11 +226,39 @@ final class Iterate {
         }
     }
 
-    /** Enthalpy at the hot (1) or cold (-1) end of a cavity's range, at its pressure and mixture, J/kg; NaN where there is none. */
-    double enthalpyLimit(int i, int side) {
+    /**
+     * A share of a step of a cavity's mixture and enthalpy, taken in mole fractions and enthalpy by mole: mixtures of gases are linear in those.
+     *
+     * @param step by unknowns, those of the cavity from {@code at} on
+     * @param y filled with the mass fractions it leads to
+     * @return enthalpy it leads to, J/kg
+     */
+    double moveByMoles(int i, double[] step, int at, double share, double[] y) {
+        double molar = molarMass[i];
+        double growth = 0;
+        for (int k = 0; k < net.streams; k++) {
+            growth -= molar * step[at + 2 + k] / net.streamMolarMass[k];
+        }
+        double mass = 0;
+        double moles = 0;
+        for (int k = 0; k < net.streams; k++) {
+            double perMole = molar / net.streamMolarMass[k];
+            double next = fraction[i][k] * perMole + share * perMole * (step[at + 2 + k] + fraction[i][k] * growth);
+            y[k] = next > 1e-300 ? next * net.streamMolarMass[k] : 0;
+            mass += y[k];
+            moles += y[k] / net.streamMolarMass[k];
+        }
+        for (int k = 0; k < net.streams; k++) {
+            y[k] /= mass;
+        }
+        return molar * (enthalpy[i] + share * (step[at + 1] + enthalpy[i] * growth)) * moles / mass;
+    }
+
+    /** Enthalpy at the hot (1) or cold (-1) end of the range of a mixture in a cavity, at its pressure, J/kg; NaN where there is none. */
+    double enthalpyLimit(int i, double[] y, int side) {
         try {
-            return fluid[i]
-                    .atPressureTemperature(pressure[i], side > 0 ? net.hottest(fluid[i]) : net.coldest(fluid[i]))
+            Fluid f = Arrays.equals(y, fraction[i]) ? fluid[i] : fluidOf(y);
+            return f.atPressureTemperature(pressure[i], side > 0 ? net.hottest(f) : net.coldest(f))
                     .enthalpy();
         } catch (PropertyException e) {
             return Double.NaN;

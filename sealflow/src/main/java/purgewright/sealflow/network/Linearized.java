@@ -201,6 +201,13 @@ final class Linearized {
             matrix.at(u, u)[0] = -1;
         }
         double[] energy = balancedEnergy(x).clone();
+        double[][] stream = x.stream;
+        if (held == Held.MOLES) {
+            stream = new double[net.cavities][];
+            for (int u = 0; u < net.cavityOf.length; u++) {
+                stream[net.cavityOf[u]] = countMoles(x, u, energy);
+            }
+        }
         for (int u = 0; u < given.length; u++) {
             if (!Double.isNaN(given[u])) {
                 matrix.clearRow(u, 1);
@@ -211,13 +218,69 @@ final class Linearized {
         if (!matrix.factor()) {
             return null;
         }
-        double[] right = solveFor(new double[net.cavities], energy, x.stream);
+        double[] right = solveFor(new double[net.cavities], energy, stream);
         for (double r : right) {
             if (!Double.isFinite(r)) {
                 return null;
             }
         }
         return right;
+    }
+
+    /**
+     * Turns a cavity's balances of mixture and enthalpy, which leave out what its mass changes by, into such as leave out what its moles
+     * change by. With S_k what comes in of stream k beyond y_k times all that comes in, and M the molar mass of what the cavity holds:
+     *
+     * <pre>{@code S'_k = S_k - y_k M sigma,   E' = E - h M sigma,   sigma = sum_j S_j / M_j}</pre>
+     *
+     * <p>Both are the same once everything is balanced. On the way there a cavity holds so many moles at its pressure and temperature: a light
+     * gas that takes a heavy one's place grows with time in its mole fraction, but slowly at first in its mass fraction, and a step of that would be a
+     * wrong one.
+     *
+     * @param energy the cavity's own is changed
+     * @return the balances of the streams
+     */
+    private double[] countMoles(Iterate x, int u, double[] energy) {
+        int i = net.cavityOf[u];
+        double molar = x.molarMass[i];
+        double h = x.enthalpy[i];
+        double[] y = x.fraction[i];
+        double[] per = net.streamMolarMass;
+        boolean warms = !x.held(i);
+        double sigma = 0;
+        for (int k = 0; k < net.streams; k++) {
+            sigma += x.stream[i][k] / per[k];
+        }
+        double[] t = new double[size * size];
+        t[0] = 1;
+        t[size + 1] = 1;
+        double[] result = new double[net.streams];
+        for (int k = 0; k < net.streams; k++) {
+            t[(2 + k) * size + 2 + k] = 1;
+            for (int j = 0; j < net.streams; j++) {
+                // The balances of all streams add up to nothing: taken in again, they keep the sum of the fractions.
+                t[(2 + k) * size + 2 + j] += y[k] * (1 - molar / per[j]);
+            }
+            t[size + 2 + k] = warms ? h * (1 - molar / per[k]) / ENTHALPY_UNIT : 0;
+            result[k] = x.stream[i][k] - y[k] * molar * sigma;
+        }
+        matrix.combineRows(u, t);
+        double share = molar * sigma / scale[i];
+        double[] diagonal = matrix.at(u, u);
+        for (int k = 0; k < net.streams; k++) {
+            diagonal[(2 + k) * size + 2 + k] -= share;
+            for (int v = 0; v < net.streams; v++) {
+                diagonal[(2 + k) * size + 2 + v] += share * y[k] * molar / per[v];
+            }
+        }
+        if (warms) {
+            energy[i] -= h * molar * sigma;
+            diagonal[size + 1] -= share;
+            for (int v = 0; v < net.streams; v++) {
+                diagonal[size + 2 + v] += share * h * molar / per[v] / ENTHALPY_UNIT;
+            }
+        }
+        return result;
     }
 
     /** The slopes as they are, for a later solve. */

@@ -87,7 +87,7 @@ class RealNetworksRegressionTest {
      * out asked for states that its neighbours took for real.
      */
     @ParameterizedTest
-    @ValueSource(longs = {42, 104})
+    @ValueSource(longs = {42, 104, 1569})
     void heatWithoutAWayOutIsRefusedWhereDiffusionRulesTheMixture(long seed) {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
     }
