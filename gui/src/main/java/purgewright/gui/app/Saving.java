@@ -303,9 +303,7 @@ final class Saving implements AutoCloseable {
             bench.noteProperty().set(Texts.of("save.after", save.file.toString()));
         } else {
             String why = error == null ? Texts.of("save.spared") : Texts.of(error);
-            dialogs.tell(
-                    Texts.of("save.title"),
-                    List.of(Texts.of("save.failed", save.file.toString(), why), Texts.of("save.kept")));
+            dialogs.tell(Texts.of("save.title"), List.of(failure(save.file, why), Texts.of("save.kept")));
         }
     }
 
@@ -334,7 +332,12 @@ final class Saving implements AutoCloseable {
     }
 
     private void tell(Path file, Throwable error) {
-        dialogs.tell(Texts.of("save.title"), List.of(Texts.of("save.failed", file.toString(), Texts.of(error))));
+        dialogs.tell(Texts.of("save.title"), List.of(failure(file, Texts.of(error))));
+    }
+
+    /** Names the file once: some reasons do already. */
+    private static String failure(Path file, String why) {
+        return why.contains(file.toString()) ? why : Texts.of("save.failed", file.toString(), why);
     }
 
     // ---- leaving

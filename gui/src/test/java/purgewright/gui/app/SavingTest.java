@@ -49,6 +49,7 @@ class SavingTest {
         private final Map<Path, CountDownLatch> shut = new ConcurrentHashMap<>();
         private final List<String> begun = new CopyOnWriteArrayList<>();
         private volatile boolean broken;
+        private volatile String why = "the server is gone";
 
         void shut(Path file) {
             shut.put(file, new CountDownLatch(1));
@@ -69,7 +70,7 @@ class SavingTest {
                 throw new IOException(e);
             }
             if (broken) {
-                throw new IOException("the server is gone");
+                throw new IOException(why);
             }
         }
 
@@ -253,6 +254,11 @@ class SavingTest {
         assertThat(shown(robot)).isEqualTo("Not saved");
         assertThat(dirty()).isTrue();
         assertThat(titleIn(file)).isEqualTo(before);
+        dialogs.told.clear();
+        disk.why = "cannot save " + file + ": it is a folder";
+        act("save");
+        idle();
+        assertThat(dialogs.told).as("the file is named once").containsExactly("Cannot save", disk.why);
         disk.broken = false;
         act("save");
         idle();
