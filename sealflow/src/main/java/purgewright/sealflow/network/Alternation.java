@@ -39,11 +39,20 @@ final class Alternation {
     /** Change of an enthalpy below which nothing leaves its fluid's range, J/kg. */
     private static final double LARGE_CHANGE = 1e5;
 
+    /** How far beyond the end of its range a step of a cavity's enthalpy ends, J/kg. */
+    private static final double BEYOND = 1;
+
     /** Turns without a new least change after which the way is given up. */
     private static final int PATIENCE = 100;
 
     /** How often the tolerances may be exceeded by what the pressures' rounding leaves. */
     private static final double NEARLY = 1e4;
+
+    /** Largest step of ln p that may be taken through the slopes where the neighbours go along. */
+    private static final double UNSEEN_TOGETHER = 1e-6;
+
+    /** Largest change of a passage's drop of ln p that may, as a share of the drop. */
+    private static final double UNSEEN_SHARE = 1e-3;
 
     private static final double LEAST_SHARE = 1e-3;
     private static final double LEAST_FLOOR = 1e-9;
@@ -249,18 +258,30 @@ final class Alternation {
                 if (Math.abs(change) < LARGE_CHANGE || x.held(i) || !Double.isNaN(given[u])) {
                     continue;
                 }
-                double h = x.enthalpy[i] + change;
+                // What the step leads to without the change, and by it: the change may be too large to be taken off
+                // again.
+                double without = x.enthalpy[i];
+                double share = 1;
                 if (moles) {
-                    h = x.moveByMoles(i, step, u * linear.size(), 1, y);
+                    step[u * linear.size() + 1] = 0;
+                    without = x.moveByMoles(i, step, u * linear.size(), 1, y);
+                    step[u * linear.size() + 1] = change;
+                    share = x.molarMass[i] / x.molarMass(y);
                 } else {
                     System.arraycopy(x.fraction[i], 0, y, 0, y.length);
                 }
-                double hot = x.enthalpyLimit(i, y, 1);
-                double cold = x.enthalpyLimit(i, y, -1);
-                double within = Math.max(cold, Math.min(hot, h));
-                if (h != within && !Double.isNaN(within)) {
-                    // The step that ends there: what is left of it goes by mass as its mixture does.
-                    given[u] = change + (within - h) * (moles ? x.molarMass(y) / x.molarMass[i] : 1);
+                double h = without + share * change;
+                double within = h;
+                // Just beyond, so that it is found to be at the end.
+                if (change > 0) {
+                    double hot = x.enthalpyLimit(i, y, 1);
+                    within = h > hot ? hot + BEYOND : h;
+                } else {
+                    double cold = x.enthalpyLimit(i, y, -1);
+                    within = h < cold ? cold - BEYOND : h;
+                }
+                if (h != within) {
+                    given[u] = (within - without) / share;
                     more = true;
                 }
             }
@@ -306,14 +327,45 @@ final class Alternation {
      */
     private boolean reconciled(Iterate x, Iterate trial) {
         double[] d = pressureStep(x, Linearized.Held.MASSES);
-        if (d == null) {
+        if (d == null || !unseen(x, d)) {
             return false;
         }
+        trial.copyFrom(x);
+        reconcile(trial, d);
+        return descent.closed(trial) || descent.closedToPromise(trial);
+    }
+
+    /**
+     * Whether a step of ln p by unknown cavity is too small for any passage to bend its law: beside its drop, or at all. Cavities that hardly
+     * anything ties to the others may move further together.
+     */
+    private boolean unseen(Iterate x, double[] d) {
         for (double step : d) {
-            if (!(Math.abs(step) <= Descent.UNSEEN_STEP)) {
+            if (!(Math.abs(step) <= UNSEEN_TOGETHER)) {
                 return false;
             }
         }
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l]) {
+                int a = net.unknown[net.from[l]];
+                int b = net.unknown[net.to[l]];
+                double drop = Math.abs(Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure()));
+                double change = Math.abs((a < 0 ? 0 : d[a]) - (b < 0 ? 0 : d[b]));
+                if (change > Math.max(Descent.UNSEEN_STEP, UNSEEN_SHARE * drop)) {
+                    return false;
+                }
+            }
+        }
+        return true;
+    }
+
+    /**
+     * Takes a step of ln p by unknown cavity, too small to be seen, through the slopes as they are: mixtures and enthalpies are
+     * then asked about flows that add up, not about the rounding of pressures.
+     *
+     * @return true
+     */
+    private boolean reconcile(Iterate x, double[] d) {
         double[] changes = new double[net.links];
         for (int l = 0; l < net.links; l++) {
             if (net.flowing[l]) {
@@ -322,9 +374,8 @@ final class Alternation {
                 changes[l] = (a < 0 ? 0 : fromSlope[l] * d[a]) - (b < 0 ? 0 : toSlope[l] * d[b]);
             }
         }
-        trial.copyFrom(x);
-        trial.reconcile(changes);
-        return descent.closed(trial) || descent.closedToPromise(trial);
+        x.reconcile(changes);
+        return true;
     }
 
     /** Newton's step of ln p by unknown cavity that settles what is said, states held; null where there is none. Takes the slopes afresh. */
@@ -430,11 +481,11 @@ final class Alternation {
                 return false;
             }
             if (largest < 1e-14) {
-                return true;
+                return reconcile(x, right);
             }
             if (!along(x, trial, step, slope, 1)) {
-                if (largest < 1e-9) {
-                    return true;
+                if (unseen(x, right)) {
+                    return reconcile(x, right);
                 }
                 oneByOne(x, trial);
                 continue;

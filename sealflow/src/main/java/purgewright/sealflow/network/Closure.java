@@ -65,7 +65,8 @@ public record Closure(double mass, double energy, double species, String worst) 
         }
         largestEnergyFlow = Math.max(largestEnergyFlow, walls(model, result, energy, rounding));
 
-        if (largestStream < Descent.REST_FLOW && largestEnergyFlow < Descent.REST_POWER) {
+        boolean rest = largestStream < Descent.REST_FLOW;
+        if (rest && largestEnergyFlow < Descent.REST_POWER) {
             return new Closure(0, 0, 0, "");
         }
         double flowUnit = Math.max(largestFlow, Descent.NO_FLOW);
@@ -79,13 +80,13 @@ public record Closure(double mass, double energy, double species, String worst) 
             if (c.fixed()) {
                 continue;
             }
-            double m = Math.abs(mass.getOrDefault(c.name(), 0.0)) / flowUnit;
+            double m = rest ? 0 : Math.abs(mass.getOrDefault(c.name(), 0.0)) / flowUnit;
             // No temperature is known closer than to its rounding, nor is the heat through a wall.
             double e = Math.max(0, Math.abs(energy.getOrDefault(c.name(), 0.0)) - rounding.getOrDefault(c.name(), 0.0))
                     / energyUnit;
             double s = 0;
             for (double left : species.getOrDefault(c.name(), Map.of()).values()) {
-                s = Math.max(s, Math.abs(left) / flowUnit);
+                s = rest ? 0 : Math.max(s, Math.abs(left) / flowUnit);
             }
             worstMass = Math.max(worstMass, m);
             worstEnergy = Math.max(worstEnergy, e);

@@ -35,6 +35,9 @@ final class Descent {
     /** Norm of the balances below which an iteration that gains nothing more has met rounding. */
     private static final double ROUNDING = 1e-4;
 
+    /** How often the tolerance may be exceeded by the energy when the mass that is left over counts with its enthalpy. */
+    private static final double WHOLE_ENERGY = 4;
+
     private static final int HALVINGS = 9;
 
     private final Network net;
@@ -61,13 +64,10 @@ final class Descent {
     }
 
     /**
-     * Nothing flows anywhere and no heat is made or passes a wall, as between shut valves: what a balance is off by then is the rounding of
-     * the pressures, of which each passage makes a flow of its own.
+     * Nothing flows anywhere, as between shut valves: what a balance of mass is off by then is the rounding of the pressures, of which each
+     * passage makes a flow of its own. Where no heat is made or passes a wall either, that holds for the energy too.
      */
     private boolean atRest(Iterate x) {
-        if (!(x.largestEnergyFlow < REST_POWER)) {
-            return false;
-        }
         for (int l = 0; l < net.links; l++) {
             if (net.flowing[l]) {
                 for (double f : x.streamFlow[l]) {
@@ -91,14 +91,15 @@ final class Descent {
     }
 
     private boolean closed(Iterate x, double tolerance, double local) {
-        if (atRest(x)) {
+        boolean rest = atRest(x);
+        if (rest && x.largestEnergyFlow < REST_POWER) {
             return true;
         }
-        double flowLimit = tolerance * Math.max(x.largestFlow, NO_FLOW);
+        double flowLimit = rest ? Double.POSITIVE_INFINITY : tolerance * Math.max(x.largestFlow, NO_FLOW);
         double energyLimit = tolerance * Math.max(x.largestEnergyFlow, Math.max(x.largestFlow, NO_FLOW) * 1e5);
         for (int i : net.cavityOf) {
             // Beside its own through-flow, too, unless what is left over would be called no flow at all.
-            double own = x.through[i] > Math.max(1e-9 * x.largestFlow, NO_FLOW)
+            double own = !rest && x.through[i] > Math.max(1e-9 * x.largestFlow, NO_FLOW)
                     ? Math.max(local * x.through[i], NO_FLOW)
                     : Double.POSITIVE_INFINITY;
             if (!(Math.abs(x.mass[i]) <= Math.min(flowLimit, own))
@@ -107,6 +108,13 @@ final class Descent {
                                     <= Math.max(
                                             x.wallRounding[i],
                                             Math.min(energyLimit, own * Linearized.ENTHALPY_UNIT)))) {
+                return false;
+            }
+            // Added up from the result, what is left of the mass takes its enthalpy along.
+            if (!rest
+                    && !x.held(i)
+                    && !(Math.abs(x.energy[i] + x.enthalpy[i] * x.mass[i])
+                            <= Math.max(x.wallRounding[i], WHOLE_ENERGY * energyLimit))) {
                 return false;
             }
             for (int k = 0; k < net.streams; k++) {

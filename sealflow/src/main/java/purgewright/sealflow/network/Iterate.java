@@ -44,8 +44,14 @@ final class Iterate {
     /** A stream below this share of the mass is left out of a cavity's properties (not of its balances). */
     static final double PROPERTY_TRACE = 1e-9;
 
-    /** How close to the end of a fluid's range a temperature counts as at it. */
-    private static final double AT_LIMIT = 1e-9;
+    /** Share of its temperature within which the end of a fluid's range is looked for: temperatures found from enthalpies are off by less. */
+    private static final double NEAR_LIMIT = 1e-3;
+
+    /** How close to the end of a fluid's range an enthalpy counts as at it, J/kg: some millikelvins. */
+    private static final double AT_LIMIT = 10;
+
+    /** How closely the last state before a solid is looked for, K. */
+    private static final double END_CLOSENESS = 1e-6;
 
     final Network net;
     final double[] pressure;
@@ -257,17 +263,37 @@ final class Iterate {
     /** Enthalpy at the hot (1) or cold (-1) end of the range of a mixture in a cavity, at its pressure, J/kg; NaN where there is none. */
     double enthalpyLimit(int i, double[] y, int side) {
         try {
-            Fluid f = Arrays.equals(y, fraction[i]) ? fluid[i] : fluidOf(y);
-            return f.atPressureTemperature(pressure[i], side > 0 ? net.hottest(f) : net.coldest(f))
+            return end(Arrays.equals(y, fraction[i]) ? fluid[i] : fluidOf(y), pressure[i], side)
                     .enthalpy();
         } catch (PropertyException e) {
             return Double.NaN;
         }
     }
 
+    /** The hot (1) or cold (-1) end of a fluid's range; where there is no state (it would be solid), the last one before. */
+    private FluidState end(Fluid f, double p, int side) {
+        double end = side > 0 ? net.hottest(f) : net.coldest(f);
+        try {
+            return f.atPressureTemperature(p, end);
+        } catch (PropertyException e) {
+            double refused = end;
+            double known = Math.sqrt(net.hottest(f) * net.coldest(f));
+            FluidState last = f.atPressureTemperature(p, known);
+            while (Math.abs(known - refused) > END_CLOSENESS) {
+                double between = (known + refused) / 2;
+                try {
+                    last = f.atPressureTemperature(p, between);
+                    known = between;
+                } catch (PropertyException none) {
+                    refused = between;
+                }
+            }
+            return last;
+        }
+    }
+
     private void limit(int i, int side) {
-        FluidState s =
-                fluid[i].atPressureTemperature(pressure[i], side > 0 ? net.hottest(fluid[i]) : net.coldest(fluid[i]));
+        FluidState s = end(fluid[i], pressure[i], side);
         state[i] = s;
         enthalpy[i] = s.enthalpy();
         atLimit[i] = side;
@@ -305,20 +331,23 @@ final class Iterate {
                     || e.key() == PropertyException.Key.PRESSURE_OUT_OF_RANGE) {
                 throw e;
             }
-            double hot = fluid[i].atPressureTemperature(pressure[i], hottest).enthalpy();
-            double cold = fluid[i].atPressureTemperature(pressure[i], coldest).enthalpy();
-            if (enthalpy[i] > cold && enthalpy[i] < hot) {
+            double hot = end(fluid[i], pressure[i], 1).enthalpy();
+            if (enthalpy[i] < hot
+                    && enthalpy[i] > end(fluid[i], pressure[i], -1).enthalpy()) {
                 throw e;
             }
             limit(i, enthalpy[i] >= hot ? 1 : -1);
             return;
         }
-        // A step that ends at the limit ends there to the rounding of an enthalpy.
-        if (s.temperature() > hottest * (1 - AT_LIMIT) || s.temperature() < coldest * (1 + AT_LIMIT)) {
-            limit(i, s.temperature() > hottest * (1 - AT_LIMIT) ? 1 : -1);
-        } else {
-            state[i] = s;
+        boolean hot = s.temperature() > hottest * (1 - NEAR_LIMIT);
+        if (hot || s.temperature() < coldest * (1 + NEAR_LIMIT)) {
+            double end = end(fluid[i], pressure[i], hot ? 1 : -1).enthalpy();
+            if (hot ? enthalpy[i] >= end - AT_LIMIT : enthalpy[i] <= end + AT_LIMIT) {
+                limit(i, hot ? 1 : -1);
+                return;
+            }
         }
+        state[i] = s;
     }
 
     double molarMass(double[] y) {

@@ -179,7 +179,7 @@ final class Linearized {
      * The step of enthalpies and mixtures at the flows as they are, pressures unmoved.
      *
      * @param held what is kept of the flows
-     * @param damping share of each cavity's through-flow by which it keeps what it holds
+     * @param damping share of each cavity's through-flow by which it keeps what it holds, and of what its wall to the outside gives back
      * @param given steps of enthalpy that are given in place of the energy balance, J/kg by unknown cavity, NaN where none is
      * @return null when the matrix is singular
      */
@@ -194,6 +194,14 @@ final class Linearized {
             double[] diagonal = matrix.at(u, u);
             for (int v = 1; v < size; v++) {
                 diagonal[v * size + v] -= damping[u];
+            }
+        }
+        for (int w = 0; w < net.wallAt.length; w++) {
+            int i = net.wallAt[w];
+            int u = net.unknown[i];
+            if (u >= 0 && net.wallOther[w] < 0) {
+                // A wall may bring back more than what flows through.
+                matrix.at(u, u)[size + 1] -= damping[u] * net.wallConductance[w] * temperatureSlope[i][1] / scale[i];
             }
         }
         for (int u = 0; u < net.cavityOf.length; u++) {
