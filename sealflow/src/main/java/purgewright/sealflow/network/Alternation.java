@@ -652,7 +652,7 @@ final class Alternation {
                     double there = net.passage[l]
                             .flow(x.endState(a, l, up[a]), x.endTo[l])
                             .massFlow();
-                    fromSlope[l] = Math.max(least, (there - here) / steps[a]);
+                    fromSlope[l] = atLeast(least, (there - here) / steps[a], here);
                 } catch (PropertyException e) {
                     fromSlope[l] = Math.max(least, Math.abs(here));
                 }
@@ -662,11 +662,16 @@ final class Alternation {
                     double there = net.passage[l]
                             .flow(x.endFrom[l], x.endState(b, l, up[b]))
                             .massFlow();
-                    toSlope[l] = Math.max(least, (here - there) / steps[b]);
+                    toSlope[l] = atLeast(least, (here - there) / steps[b], here);
                 } catch (PropertyException e) {
                     toSlope[l] = Math.max(least, Math.abs(here));
                 }
             }
         }
+    }
+
+    /** A slope; where the law beside the flow that is known gives no number, that of a law in proportion. */
+    private static double atLeast(double least, double slope, double here) {
+        return Math.max(least, Double.isNaN(slope) ? Math.abs(here) : slope);
     }
 }

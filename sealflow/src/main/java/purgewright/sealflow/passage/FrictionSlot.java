@@ -401,6 +401,8 @@ public record FrictionSlot(
             double first = g;
             for (int i = 0; i < 2; i++) {
                 double last = Math.min(0.98 * p0, Math.max(back, g * Math.sqrt(p0 / (rho0 * exponent))));
+                // A dome's curve is known down to the back pressure only.
+                last = path.wetFromStart() ? Math.max(back, last) : last;
                 double middle = 0.5 * (p0 + last);
                 path.at(middle, g);
                 f = i == 0

@@ -126,6 +126,14 @@ class RealNetworksRegressionTest {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
     }
 
+    /** Of all fluids; a line's flow of an almost pure wet liquid was no number beside the flow that was known. */
+    @Tag("long")
+    @Test
+    void aLargeWetNetworkWithoutAWayOutForItsHeatIsRefusedToo() {
+        RealNetworks.gases = false;
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(87), null));
+    }
+
     private static void isBeyondRange(NotConverged n) {
         assertThat(n.reason()).isEqualTo(Reason.BEYOND_RANGE);
         assertThat(n.detail()).contains("'" + n.worstCavity() + "'").contains(" W more still go into it");
