@@ -64,6 +64,7 @@ final class Alternation {
     private static final double LEAST_SLOPE = 1e-9;
 
     private final Network net;
+    private final Way way;
     private final Linearized linear;
     private final Descent descent;
     private final List<Double> history;
@@ -73,8 +74,20 @@ final class Alternation {
     /** What the pressures settle. */
     private Linearized.Held settled = Linearized.Held.MASSES;
 
-    Alternation(Network net, Linearized linear, Descent descent, List<Double> history) {
+    /**
+     * How to go.
+     *
+     * @param regrowth factor by which a cavity's share grows again after it has turned back time and again, above 1: small for a long,
+     *     patient way
+     * @param holdsWalls whether a share is one of the heat through a wall to the outside too: a dead end whose wall brings back more than
+     *     what flows through it would swing otherwise, while others go there in one step
+     * @param bySlopes whether pressures that have settled to their rounding let the flows follow the slopes
+     */
+    record Way(double regrowth, boolean holdsWalls, boolean bySlopes) {}
+
+    Alternation(Network net, Linearized linear, Descent descent, List<Double> history, Way way) {
         this.net = net;
+        this.way = way;
         this.linear = linear;
         this.descent = descent;
         this.history = history;
@@ -89,15 +102,10 @@ final class Alternation {
         toSlope = new double[net.links];
     }
 
-    /**
-     * From {@code x}, which must be evaluated; {@code x} ends as the last iterate.
-     *
-     * @param regrowth factor by which a cavity's share grows again after it has turned back time and again, above 1: small for a long,
-     *     patient way
-     */
-    Descent.End run(Iterate x, int limit, double regrowth) {
+    /** From {@code x}, which must be evaluated; {@code x} ends as the last iterate. */
+    Descent.End run(Iterate x, int limit) {
         Iterate trial = new Iterate(net);
-        Shares shares = new Shares(net.cavityOf.length, linear.size(), regrowth);
+        Shares shares = new Shares(net.cavityOf.length, linear.size(), way.regrowth());
         double before = Double.POSITIVE_INFINITY;
         double least = Double.POSITIVE_INFINITY;
         int leastAt = 0;
@@ -249,7 +257,7 @@ final class Alternation {
         double[] y = new double[net.streams];
         double[] given = new double[damping.length];
         Arrays.fill(given, Double.NaN);
-        double[] step = linear.stepOfStates(x, settled, damping, given);
+        double[] step = linear.stepOfStates(x, settled, damping, way.holdsWalls(), given);
         for (int round = 1; step != null && round < BOUND_ROUNDS; round++) {
             boolean more = false;
             for (int u = 0; u < damping.length; u++) {
@@ -288,7 +296,7 @@ final class Alternation {
             if (!more) {
                 break;
             }
-            step = linear.stepOfStates(x, settled, damping, given);
+            step = linear.stepOfStates(x, settled, damping, way.holdsWalls(), given);
         }
         return step;
     }
@@ -360,12 +368,19 @@ final class Alternation {
     }
 
     /**
-     * Takes a step of ln p by unknown cavity, too small to be seen, through the slopes as they are: mixtures and enthalpies are
-     * then asked about flows that add up, not about the rounding of pressures.
+     * Where the way says so, mixtures and enthalpies are asked about flows that add up, not about the rounding of pressures.
      *
      * @return true
      */
-    private boolean reconcile(Iterate x, double[] d) {
+    private boolean followSlopes(Iterate x, double[] d) {
+        if (way.bySlopes()) {
+            reconcile(x, d);
+        }
+        return true;
+    }
+
+    /** Takes a step of ln p by unknown cavity, too small to be seen, through the slopes as they are. */
+    private void reconcile(Iterate x, double[] d) {
         double[] changes = new double[net.links];
         for (int l = 0; l < net.links; l++) {
             if (net.flowing[l]) {
@@ -375,7 +390,6 @@ final class Alternation {
             }
         }
         x.reconcile(changes);
-        return true;
     }
 
     /** Newton's step of ln p by unknown cavity that settles what is said, states held; null where there is none. Takes the slopes afresh. */
@@ -481,11 +495,11 @@ final class Alternation {
                 return false;
             }
             if (largest < 1e-14) {
-                return reconcile(x, right);
+                return followSlopes(x, right);
             }
             if (!along(x, trial, step, slope, 1)) {
                 if (unseen(x, right)) {
-                    return reconcile(x, right);
+                    return followSlopes(x, right);
                 }
                 oneByOne(x, trial);
                 continue;

@@ -179,11 +179,12 @@ final class Linearized {
      * The step of enthalpies and mixtures at the flows as they are, pressures unmoved.
      *
      * @param held what is kept of the flows
-     * @param damping share of each cavity's through-flow by which it keeps what it holds, and of what its wall to the outside gives back
+     * @param damping share of each cavity's through-flow by which it keeps what it holds
+     * @param walls whether that is a share of what its wall to the outside gives back too
      * @param given steps of enthalpy that are given in place of the energy balance, J/kg by unknown cavity, NaN where none is
      * @return null when the matrix is singular
      */
-    double[] stepOfStates(Iterate x, Held held, double[] damping, double[] given) {
+    double[] stepOfStates(Iterate x, Held held, double[] damping, boolean walls, double[] given) {
         this.held = held;
         try {
             assemble(x, 0);
@@ -196,7 +197,7 @@ final class Linearized {
                 diagonal[v * size + v] -= damping[u];
             }
         }
-        for (int w = 0; w < net.wallAt.length; w++) {
+        for (int w = 0; walls && w < net.wallAt.length; w++) {
             int i = net.wallAt[w];
             int u = net.unknown[i];
             if (u >= 0 && net.wallOther[w] < 0) {

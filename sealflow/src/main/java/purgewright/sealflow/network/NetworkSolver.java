@@ -52,8 +52,11 @@ public final class NetworkSolver {
 
     private static final int NEAR_ITERATIONS = 20;
 
-    /** How soon a cavity of the alternation dares again what threw it back: the quick way first, then the patient one. */
-    private static final double[] PACES = {1.5, 1.1};
+    /** The quick way first, then the patient one; last without what helps most networks and throws a few to and fro. */
+    private static final List<Alternation.Way> WAYS = List.of(
+            new Alternation.Way(1.5, false, true),
+            new Alternation.Way(1.1, true, true),
+            new Alternation.Way(1.5, false, false));
 
     private final SolverSettings settings;
     private final Function<String, PassageType> types;
@@ -356,14 +359,14 @@ public final class NetworkSolver {
             return descent.newton(x, net.settings.maximumIterations(), memory);
         }
 
-        /** The quick way, and the patient one if that leads nowhere. */
+        /** One way after the other, until one leads somewhere. */
         private Descent.End alternating() {
             Descent.End end = Descent.End.STALLED;
-            for (double pace : PACES) {
+            for (Alternation.Way way : WAYS) {
                 Iterate x = start(null);
                 try {
-                    end = new Alternation(net, linear, descent, history)
-                            .run(x, 10 * net.settings.maximumIterations(), pace);
+                    end = new Alternation(net, linear, descent, history, way)
+                            .run(x, 10 * net.settings.maximumIterations());
                 } catch (PropertyException e) {
                     descent.refusal = Words.of(e);
                     end = Descent.End.STALLED;
