@@ -32,6 +32,8 @@ public final class Units {
     private static final double CELSIUS_ZERO = 273.15;
     private static final double FAHRENHEIT_ZERO = 459.67;
     private static final int LONGEST_TEXT = 200;
+    /** Characters of a number that a double holds exactly when it is whole. */
+    private static final int EXACT_DIGITS = 15;
 
     private static final Map<Dimension, Long> EXPONENTS = new EnumMap<>(Dimension.class);
 
@@ -598,10 +600,23 @@ public final class Units {
         if (plain == 0 || !Double.isFinite(plain)) {
             return plain;
         }
+        // Whole numbers of few digits are what they say, and one operation on them rounds once.
+        if (parts.number.length() <= EXACT_DIGITS
+                && parts.value == Math.rint(parts.value)
+                && (unit.numerator() == 1 || unit.denominator() == 1)
+                && isExact(parts.value * unit.numerator())
+                && isExact(unit.numerator())
+                && isExact(unit.denominator())) {
+            return plain;
+        }
         return new BigDecimal(parts.number)
                 .multiply(new BigDecimal(unit.numerator()))
                 .divide(new BigDecimal(unit.denominator()), MathContext.DECIMAL128)
                 .doubleValue();
+    }
+
+    private static boolean isExact(double whole) {
+        return whole == Math.rint(whole) && Math.abs(whole) < 0x1p53;
     }
 
     /** Decimal sum, so that -183 degC is 90.15 K. */

@@ -16,11 +16,22 @@ public final class HiddenMarks {
 
     /** True where a text holds one; tabs and line ends are none. */
     public static boolean in(String text) {
-        return ANY_BUT_LAYOUT.matcher(text).find();
+        return !isPlain(text) && ANY_BUT_LAYOUT.matcher(text).find();
     }
 
     /** The text with a blank for each run of them, tabs and line ends among them. */
     public static String blanked(String text) {
         return ANY.matcher(text).replaceAll(" ");
+    }
+
+    /** Letters, digits and signs of ASCII alone, which hide nothing: most texts, told without a search. */
+    private static boolean isPlain(String text) {
+        for (int i = 0; i < text.length(); i++) {
+            char c = text.charAt(i);
+            if (c < ' ' || c > '~') {
+                return false;
+            }
+        }
+        return true;
     }
 }
