@@ -606,9 +606,9 @@ final class CaseReader {
     }
 
     private void unknownFields(List<Field> known, Node.Obj object, Place place, String what) {
-        Set<String> allowed = known.stream().map(Field::name).collect(Collectors.toCollection(LinkedHashSet::new));
+        Set<String> allowed = null;
         for (String name : object.members().keySet()) {
-            if (allowed.contains(name)) {
+            if (named(known, name)) {
                 continue;
             }
             if ("note".equals(name)) {
@@ -616,12 +616,24 @@ final class CaseReader {
                 continue;
             }
             String article = "aeiou".indexOf(what.charAt(0)) >= 0 ? "an " : "a ";
+            if (allowed == null) {
+                allowed = known.stream().map(Field::name).collect(Collectors.toCollection(LinkedHashSet::new));
+            }
             report(
                     "UNKNOWN_FIELD",
                     place.child(name),
                     article + what + " has no field " + quote(name),
                     guess(name, allowed));
         }
+    }
+
+    private static boolean named(List<Field> fields, String name) {
+        for (Field field : fields) {
+            if (field.name().equals(name)) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private Map<String, Object> passage(Node.Obj object, Place place) {
@@ -821,7 +833,7 @@ final class CaseReader {
             wrong = "the name " + quote(name) + " has a \"/\" or \"~\", which mean something in places";
         } else if (!addressable(name)) {
             wrong = "the name " + quote(name) + " is all digits and would be taken for an index";
-        } else if (!name.equals(name.strip()) || name.chars().anyMatch(Character::isISOControl)) {
+        } else if (!name.equals(name.strip()) || hasControl(name)) {
             wrong = "the name " + quote(name) + " has white space at an end or a control character";
         } else if (HiddenMarks.in(name)) {
             wrong = "the name holds a hidden character that changes how what follows is shown, figures too";
@@ -837,6 +849,15 @@ final class CaseReader {
                             : "for instance " + quote(mended));
         }
         return wrong == null;
+    }
+
+    private static boolean hasControl(String name) {
+        for (int i = 0; i < name.length(); i++) {
+            if (Character.isISOControl(name.charAt(i))) {
+                return true;
+            }
+        }
+        return false;
     }
 
     private boolean goodFormula(String formula, Place place) {
@@ -1298,10 +1319,7 @@ final class CaseReader {
         for (PassageSpec spec : passages) {
             PassageType type = layout.type(spec.type());
             Place place = Place.ROOT.child("passages").child(String.valueOf(spec.name()));
-            String pointer = Json.shorten(place.toString());
-            boolean wrong = problems.stream()
-                    .anyMatch(p -> p.place().equals(pointer) || p.place().startsWith(pointer + "/"));
-            if (type == null || wrong) {
+            if (type == null || isWrong(place)) {
                 continue;
             }
             RunningGap gap = GapModel.running(type.gap(spec), spec, rotor);
@@ -1316,6 +1334,15 @@ final class CaseReader {
                 }
             }
         }
+    }
+
+    private boolean isWrong(Place place) {
+        if (problems.isEmpty()) {
+            return false;
+        }
+        String pointer = Json.shorten(place.toString());
+        return problems.stream()
+                .anyMatch(p -> p.place().equals(pointer) || p.place().startsWith(pointer + "/"));
     }
 
     /** The field of a passage that a refusal names first; of a measured one its table, whose rows the refusals are about. */
@@ -1365,7 +1392,7 @@ final class CaseReader {
     }
 
     private boolean common(String field) {
-        return layout.commonFields().stream().anyMatch(each -> each.name().equals(field));
+        return named(layout.commonFields(), field);
     }
 
     /** The default of a field as a value; a default that is a sentence ("half the gap") stays with the passage type. */

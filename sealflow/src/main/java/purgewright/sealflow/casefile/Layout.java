@@ -89,7 +89,12 @@ final class Layout {
 
     /** The type of that key; null for one that there is not. */
     PassageType type(String key) {
-        return types.stream().filter(type -> type.key().equals(key)).findFirst().orElse(null);
+        for (PassageType type : types) {
+            if (type.key().equals(key)) {
+                return type;
+            }
+        }
+        return null;
     }
 
     /** Common and own fields of a type; null for a type that there is none of. */
