@@ -81,9 +81,8 @@ final class Alternation {
      *     patient way
      * @param holdsWalls whether a share is one of the heat through a wall to the outside too: a dead end whose wall brings back more than
      *     what flows through it would swing otherwise, while others go there in one step
-     * @param bySlopes whether pressures that have settled to their rounding let the flows follow the slopes
      */
-    record Way(double regrowth, boolean holdsWalls, boolean bySlopes) {}
+    record Way(double regrowth, boolean holdsWalls) {}
 
     Alternation(Network net, Linearized linear, Descent descent, List<Double> history, Way way) {
         this.net = net;
@@ -368,18 +367,9 @@ final class Alternation {
     }
 
     /**
-     * Where the way says so, mixtures and enthalpies are asked about flows that add up, not about the rounding of pressures.
-     *
-     * @return true
+     * Takes a step of ln p by unknown cavity, too small to be seen, through the slopes as they are: mixtures and enthalpies are then asked about
+     * flows that add up, not about the rounding of pressures.
      */
-    private boolean followSlopes(Iterate x, double[] d) {
-        if (way.bySlopes()) {
-            reconcile(x, d);
-        }
-        return true;
-    }
-
-    /** Takes a step of ln p by unknown cavity, too small to be seen, through the slopes as they are. */
     private void reconcile(Iterate x, double[] d) {
         double[] changes = new double[net.links];
         for (int l = 0; l < net.links; l++) {
@@ -495,11 +485,13 @@ final class Alternation {
                 return false;
             }
             if (largest < 1e-14) {
-                return followSlopes(x, right);
+                reconcile(x, right);
+                return true;
             }
             if (!along(x, trial, step, slope, 1)) {
                 if (unseen(x, right)) {
-                    return followSlopes(x, right);
+                    reconcile(x, right);
+                    return true;
                 }
                 oneByOne(x, trial);
                 continue;

@@ -52,11 +52,9 @@ public final class NetworkSolver {
 
     private static final int NEAR_ITERATIONS = 20;
 
-    /** The quick way first, then the patient one; last without what helps most networks and throws a few to and fro. */
-    private static final List<Alternation.Way> WAYS = List.of(
-            new Alternation.Way(1.5, false, true),
-            new Alternation.Way(1.1, true, true),
-            new Alternation.Way(1.5, false, false));
+    /** The quick way first, then the patient one. */
+    private static final List<Alternation.Way> WAYS =
+            List.of(new Alternation.Way(1.5, false), new Alternation.Way(1.1, true));
 
     private final SolverSettings settings;
     private final Function<String, PassageType> types;
@@ -359,7 +357,7 @@ public final class NetworkSolver {
             return descent.newton(x, net.settings.maximumIterations(), memory);
         }
 
-        /** One way after the other, until one leads somewhere. */
+        /** The quick way, and the patient one if that leads nowhere. */
         private Descent.End alternating() {
             Descent.End end = Descent.End.STALLED;
             for (Alternation.Way way : WAYS) {
