@@ -59,6 +59,9 @@ final class Alternation {
     private static final double MOST_FLOOR = 1;
     private static final double FIRST_GROWTH = 1.5;
     private static final int SEARCHES = 12;
+    /** Searches to the last after which pressures are taken as settled: where a law jumps, no search finds the point in between. */
+    private static final int MOST_EXHAUSTED = 2;
+
     private static final double LARGEST_STEP = 1.0;
     /** Slope of a passage that is shut or choked at both ends, as a share of the flows around it: pressures between such settle in between. */
     private static final double LEAST_SLOPE = 1e-9;
@@ -71,6 +74,8 @@ final class Alternation {
     private final BlockMatrix scalar;
     private final double[] fromSlope;
     private final double[] toSlope;
+    /** Searches of this turn that ended without a point they looked for. */
+    private int exhausted;
     /** What the pressures settle. */
     private Linearized.Held settled = Linearized.Held.MASSES;
 
@@ -456,7 +461,8 @@ final class Alternation {
         int rounds = tolerance < LOOSEST ? PRESSURE_ROUNDS : FIRST_PRESSURE_ROUNDS;
         int nodes = net.cavityOf.length;
         double[] step = new double[nodes * linear.size()];
-        for (int n = 0; n < rounds; n++) {
+        exhausted = 0;
+        for (int n = 0; n < rounds && exhausted < MOST_EXHAUSTED; n++) {
             double worst = 0;
             double bulk = 0;
             double[] left = leftOver(x, settled);
@@ -618,6 +624,7 @@ final class Alternation {
             double t = Double.isNaN(atHigh) ? 0.3 : atLow / (atLow - atHigh);
             share = low + (high - low) * Math.max(0.05, Math.min(0.9, t));
         }
+        exhausted++;
         return reached;
     }
 
