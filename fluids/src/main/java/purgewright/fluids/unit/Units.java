@@ -706,6 +706,13 @@ public final class Units {
 
     /** Typographic minus, thin and no-break spaces as plain ones. */
     private static String clean(String text) {
+        int shown = 0;
+        while (shown < text.length() && text.charAt(shown) >= ' ' && text.charAt(shown) <= '~') {
+            shown++;
+        }
+        if (shown == text.length()) {
+            return text.strip();
+        }
         StringBuilder plain = new StringBuilder(text.length());
         for (int i = 0; i < text.length(); i++) {
             char c = text.charAt(i);

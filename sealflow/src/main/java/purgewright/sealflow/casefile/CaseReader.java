@@ -6,6 +6,7 @@ import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.IdentityHashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -78,6 +79,12 @@ final class CaseReader {
     private double surroundings = Double.NaN;
     /** What loose scalars measure in the object being read; null: anything. */
     private Dimension scalars;
+
+    /** Defaults as values, by field; a field is one object of the layout. */
+    private final Map<Field, Optional<Object>> fallbacks = new IdentityHashMap<>();
+
+    /** Fields whose number is a difference of what its instrument reads. */
+    private static final Set<String> DIFFERENCES = Set.of("sigma", "uncertainty", "noise");
 
     CaseReader(CaseDocument document, PropertyEngine engine) {
         this(document, engine, Layout.standard());
@@ -491,8 +498,8 @@ final class CaseReader {
         Node holder = root;
         Shape at = layout.root();
         for (int i = 0; i < steps.size(); i++) {
-            at = layout.shape(root, steps.subList(0, i + 1));
             Node next = holder == null ? null : Place.step(holder, steps.get(i));
+            at = layout.step(at, holder, steps.get(i), next);
             boolean last = i == steps.size() - 1;
             if (at == null || (!last && next == null)) {
                 report(
@@ -547,8 +554,12 @@ final class CaseReader {
         if ("instrument".equals(what)) {
             scalars = measured(object, false);
         }
+        int found = 0;
         for (Field field : known) {
             Node node = object.members().get(field.name());
+            if (node != null) {
+                found++;
+            }
             if (field.name().equals(except)) {
                 continue;
             }
@@ -559,7 +570,7 @@ final class CaseReader {
                 continue;
             }
             Dimension here = scalars;
-            if (List.of("sigma", "uncertainty", "noise").contains(field.name())) {
+            if (DIFFERENCES.contains(field.name())) {
                 scalars = difference(scalars);
             }
             Object value = convert(field.shape(), node, place.child(field.name()), object);
@@ -569,7 +580,9 @@ final class CaseReader {
             }
         }
         scalars = outer;
-        unknownFields(known, object, place, what);
+        if (found < object.members().size()) {
+            unknownFields(known, object, place, what);
+        }
         if (gas) {
             gases.remove(gases.size() - 1);
         }
@@ -820,7 +833,12 @@ final class CaseReader {
     }
 
     private static boolean addressable(String name) {
-        return !name.isEmpty() && !name.chars().allMatch(c -> c >= '0' && c <= '9');
+        for (int i = 0; i < name.length(); i++) {
+            if (name.charAt(i) < '0' || name.charAt(i) > '9') {
+                return true;
+            }
+        }
+        return false;
     }
 
     private boolean goodName(String name, Place place) {
@@ -1271,17 +1289,19 @@ final class CaseReader {
                     "the passage leads from " + quote(from) + " to itself",
                     "name the cavity on the other side");
         }
-        Map<String, Object> own = new LinkedHashMap<>(fields);
-        layout.commonFields().forEach(field -> own.remove(field.name()));
-        own.remove("note");
-        List<Field> known = type == null ? null : layout.passageFields(type);
-        if (known != null) {
-            for (Field field : known) {
-                if (field.fallback() != null && !own.containsKey(field.name()) && !common(field.name())) {
-                    Object fallback = fallback(field);
-                    if (fallback != null) {
-                        own.put(field.name(), fallback);
-                    }
+        Map<String, Object> own = new LinkedHashMap<>();
+        List<Field> known = layout.ownFields(type);
+        for (Field field : known) {
+            Object value = fields.get(field.name());
+            if (value != null) {
+                own.put(field.name(), value);
+            }
+        }
+        for (Field field : known) {
+            if (field.fallback() != null && !own.containsKey(field.name())) {
+                Object fallback = fallback(field);
+                if (fallback != null) {
+                    own.put(field.name(), fallback);
                 }
             }
         }
@@ -1391,20 +1411,20 @@ final class CaseReader {
         }
     }
 
-    private boolean common(String field) {
-        return named(layout.commonFields(), field);
-    }
-
     /** The default of a field as a value; a default that is a sentence ("half the gap") stays with the passage type. */
     private Object fallback(Field field) {
+        return fallbacks.computeIfAbsent(field, this::readFallback).orElse(null);
+    }
+
+    private Optional<Object> readFallback(Field field) {
         if (field.shape() instanceof Shape.Quantity quantity) {
             try {
-                return Units.parse(field.fallback(), quantity.dimension(), surroundings);
+                return Optional.of(Units.parse(field.fallback(), quantity.dimension(), surroundings));
             } catch (UnitException sentence) {
-                return null;
+                return Optional.empty();
             }
         }
-        return field.fallback();
+        return Optional.of(field.fallback());
     }
 
     /** What runs into a cavity that is no vent is not counted as released: such a name would make a room look fresh. */

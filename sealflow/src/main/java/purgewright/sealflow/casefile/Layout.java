@@ -25,6 +25,7 @@ import static purgewright.fluids.unit.Dimension.VOLUME_FLOW;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -57,6 +58,7 @@ final class Layout {
     private final List<Field> commonPassageFields;
 
     private final Map<String, List<Field>> typeFields = new LinkedHashMap<>();
+    private final Map<String, List<Field>> ownFields = new HashMap<>();
     private final List<PassageType> types;
     private final Shape.Fields root;
 
@@ -70,6 +72,11 @@ final class Layout {
                 fields.add(field(own));
             }
             typeFields.put(type.key(), List.copyOf(fields));
+            ownFields.put(
+                    type.key(),
+                    fields.stream()
+                            .filter(field -> child(commonPassageFields, field.name()) == null)
+                            .toList());
         }
         root = root();
     }
@@ -100,6 +107,11 @@ final class Layout {
     /** Common and own fields of a type; null for a type that there is none of. */
     List<Field> passageFields(String type) {
         return typeFields.get(type);
+    }
+
+    /** Fields of a type whose names are none of the common ones; none for a type that there is none of. */
+    List<Field> ownFields(String type) {
+        return ownFields.getOrDefault(type, List.of());
     }
 
     List<Field> commonFields() {
@@ -847,16 +859,20 @@ final class Layout {
         Shape shape = root;
         Node node = document;
         for (String step : steps) {
-            shape = child(shape, node, step);
-            node = node == null ? null : Place.step(node, step);
+            Node next = node == null ? null : Place.step(node, step);
+            shape = step(shape, node, step, next);
+            node = next;
             if (shape == null) {
                 return null;
             }
-            if (shape instanceof Shape.Either either && node != null) {
-                shape = choose(either, node);
-            }
         }
         return shape;
+    }
+
+    /** What may stand one step below a node of the given shape; null when nothing may. {@code next} is what stands there, or null. */
+    Shape step(Shape shape, Node node, String step, Node next) {
+        Shape below = child(shape, node, step);
+        return below instanceof Shape.Either either && next != null ? choose(either, next) : below;
     }
 
     private Shape child(Shape shape, Node node, String step) {
@@ -883,11 +899,12 @@ final class Layout {
         if ("note".equals(step)) {
             return new Shape.Text();
         }
-        return fields.stream()
-                .filter(field -> field.name().equals(step))
-                .map(Field::shape)
-                .findFirst()
-                .orElse(null);
+        for (Field field : fields) {
+            if (field.name().equals(step)) {
+                return field.shape();
+            }
+        }
+        return null;
     }
 
     /** What number may stand at a place; null when none may. */
