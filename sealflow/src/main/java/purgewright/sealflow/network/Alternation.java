@@ -45,6 +45,9 @@ final class Alternation {
     /** Turns without a new least change after which the way is given up. */
     private static final int PATIENCE = 100;
 
+    /** Change below which a way that still comes nearer may go on for as long again. */
+    private static final double NEAR = 1e-3;
+
     /** How often the tolerances may be exceeded by what the pressures' rounding leaves. */
     private static final double NEARLY = 1e4;
 
@@ -114,7 +117,7 @@ final class Alternation {
         double least = Double.POSITIVE_INFINITY;
         int leastAt = 0;
         double polishBelow = 0.02;
-        for (int n = 0; n < limit; n++) {
+        for (int n = 0; n < limit || (least < NEAR && n < 2 * limit); n++) {
             if (Thread.currentThread().isInterrupted()) {
                 return Descent.End.CANCELLED;
             }

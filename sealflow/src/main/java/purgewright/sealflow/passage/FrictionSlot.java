@@ -215,6 +215,9 @@ public record FrictionSlot(
         }
         SlotPath path = s.path;
         path.set(up, down, flashing);
+        if (path.wetFromStart()) {
+            s.exponent = path.inletExponent();
+        }
         if (flashing == Throttle.Flashing.FROZEN || !path.flashesNear(down)) {
             s.solve(path.lowest());
         } else {

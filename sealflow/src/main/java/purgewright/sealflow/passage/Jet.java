@@ -23,7 +23,7 @@ final class Jet {
     private static final int HALVINGS = 6;
 
     /** Exponent of the vapour in a mixture that neither evaporates nor condenses [invented, near that of cold vapours]. */
-    private static final double FROZEN_EXPONENT = 1.2;
+    static final double FROZEN_EXPONENT = 1.2;
 
     /** Grid of ln(p / p at the kink) for the relaxed expansion; fine where vapour first forms. */
     private static final double[] DOME_GRID = {
@@ -334,7 +334,7 @@ final class Jet {
                 double unflashed = startVolume
                         + kappa * (edgePressure - p)
                         + vapourVolume * Math.expm1(-DOME_GRID[i] / FROZEN_EXPONENT);
-                double share = Contraction.capped(at.quality() / FULL_GENERATION);
+                double share = generation(at.quality());
                 v = unflashed + share * Math.max(0, 1 / at.density() - unflashed);
             }
             x[i] = DOME_GRID[i];
@@ -436,8 +436,17 @@ final class Jet {
 
     /** Volume of the vapour in a kilogram of the two-phase fluid upstream, estimated as a perfect gas, m3/kg. */
     private double vapourShare() {
-        double perfect = PerfectGas.MOLAR_GAS_CONSTANT * up.temperature() / (up.pressure() * source.molarMass());
-        return Math.min(up.quality() * perfect, 0.999 / up.density());
+        return vapourShare(up.quality(), up.temperature(), up.pressure(), up.density(), source.molarMass());
+    }
+
+    static double vapourShare(double quality, double temperature, double pressure, double density, double molarMass) {
+        double perfect = PerfectGas.MOLAR_GAS_CONSTANT * temperature / (pressure * molarMass);
+        return Math.min(quality * perfect, 0.999 / density);
+    }
+
+    /** Share of the vapour that forms at once: smooth, and whole from a quality of 0.14 on. */
+    static double generation(double quality) {
+        return Contraction.capped(quality / FULL_GENERATION);
     }
 
     private double frozenFlux(double y) {

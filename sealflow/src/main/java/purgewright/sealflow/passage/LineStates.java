@@ -54,6 +54,9 @@ final class LineStates implements StateSource {
     /** Step of ln w^2 beyond what the slopes beside it explain that is taken for a corner. */
     private static final double STEP = 0.02;
 
+    /** Step of ln p for the slope of p dv/dh. */
+    private static final double STEP_OF_LIFT = 2e-4;
+
     /** How far from a corner, in ln p, the piece beyond it is looked at. */
     private static final double NEIGHBOUR = 0.3;
 
@@ -95,6 +98,8 @@ final class LineStates implements StateSource {
         double fromLog;
         /** Which volume counts where it meets the piece before: 1 the larger, -1 the smaller, 0 as the pressure says. */
         int larger;
+        /** By how much ln p of that corner moves with enthalpy beside the line, kg/J. */
+        double move;
         /** Whether its temperature follows the enthalpy at given pressure. */
         boolean warms;
         /** Of a liquid. */
@@ -191,21 +196,50 @@ final class LineStates implements StateSource {
         }
     }
 
-    /** p v on the line, J/kg, and its derivative by ln p; answers of {@link #along}. */
+    /** p v on the line, J/kg, and p dv/dh beside it at a pressure, with their derivatives by ln p; answers of {@link #atFlux} and {@link #atShift}. */
     double work;
 
     double workSlope;
+    double lift;
+    double liftSlope;
 
-    /** Looks at the line at a pressure, given as its logarithm over that of the first piece's first point. */
-    void along(double logRatio) {
-        int k = count - 1;
-        while (k > 0 && logRatio >= piece[k].fromLog) {
-            k--;
-        }
-        Piece here = piece[k];
-        double within = Math.max(here.low, Math.min(here.high, logRatio));
+    /** Looks at the line's piece that counts at a pressure for what flows with a flux, of which G^2 is given: {@code dh = -(G v)^2 / 2}. */
+    void atFlux(double p, double flux2) {
+        look(chooseBeside(p, Double.NaN, flux2), p);
+    }
+
+    /** Looks at the line's piece that counts at a pressure and so much enthalpy beside the line. */
+    void atShift(double p, double dh) {
+        look(chooseBeside(p, dh, 0), p);
+    }
+
+    private void look(int chosen, double p) {
+        Piece here = piece[chosen];
+        double y = QuickLog.of(p / top);
+        double within = within(here, y);
+        work = here.straight(VOLUME, within, y);
         workSlope = here.slope(VOLUME, within);
-        work = here.value(VOLUME, within) + (logRatio - within) * workSlope;
+        lift = lift(here, y);
+        double step = y - STEP_OF_LIFT >= here.low ? -STEP_OF_LIFT : STEP_OF_LIFT;
+        liftSlope = (lift(here, y + step) - lift) / step;
+    }
+
+    /** p dv/dh at constant pressure beside the line, of a piece in ln p: that at the end of its points beyond them. */
+    private double lift(Piece here, double y) {
+        double within = within(here, y);
+        double p = top * Math.exp(within);
+        double lift = p
+                * growth(
+                        here.value(VOLUME, within),
+                        here.slope(VOLUME, within),
+                        p,
+                        Math.max(1, here.value(SOUND, within)));
+        return here.warms && here.phase == Phase.TWO_PHASE ? lift * here.off(GROWTH, within) : lift;
+    }
+
+    /** The place within a piece's points that a coordinate goes straight on from. */
+    private double within(Piece here, double y) {
+        return Math.max(here == piece[0] ? y : Math.min(y, here.high), here.low);
     }
 
     private void begin(FluidState from) {
@@ -547,6 +581,8 @@ final class LineStates implements StateSource {
         double probe = Math.max(here.low, b - 0.02);
         double excess = here.value(VOLUME, probe) - last.straight(VOLUME, last.low, probe);
         here.larger = excess > 0 ? 1 : -1;
+        double bend = here.slope(VOLUME, within(here, y)) - last.slope(VOLUME, within(last, y));
+        here.move = bend == 0 ? 0 : (lift(last, y) - lift(here, y)) / bend;
     }
 
     /** Turns the value at point j into Newton's divided difference. */
@@ -581,10 +617,8 @@ final class LineStates implements StateSource {
     }
 
     private void state(double p, double dh, double s, StateBuffer out) {
-        int k = count - 1;
-        while (k > 0 && p >= piece[k].from) {
-            k--;
-        }
+        squaredFlux = 0;
+        int k = at(p);
         // A corner lies elsewhere off the line: beyond it the neighbour's volume may be the one that counts.
         boolean looksUp = k > 0 && near(piece[k - 1], piece[k], p);
         if (looksUp) {
@@ -599,6 +633,50 @@ final class LineStates implements StateSource {
             chosen = downwards(k, p, dh, s);
         }
         write(piece[chosen], p, dh, s, out);
+    }
+
+    /** The piece whose stretch of the line a pressure lies in. */
+    private int at(double p) {
+        int k = count - 1;
+        while (k > 0 && p >= piece[k].from) {
+            k--;
+        }
+        return k;
+    }
+
+    private double squaredFlux;
+
+    /**
+     * The piece that counts at a pressure for so much enthalpy beside the line, or for the square of a flux: the neighbour where it lies no
+     * further beyond the corner than twice what the enthalpy moves that by, and its volume is the one that counts.
+     */
+    private int chooseBeside(double p, double dh, double flux2) {
+        squaredFlux = flux2;
+        int chosen = at(p);
+        evaluate(piece[chosen], p, dh, Double.NaN);
+        int way = 0;
+        for (int k = chosen; ; k = chosen) {
+            double here = volume;
+            int other = -1;
+            if (way <= 0 && k > 0 && reaches(piece[k], p)) {
+                evaluate(piece[k - 1], p, dh, Double.NaN);
+                other = piece[k].larger * (here - volume) > 0 ? -1 : k - 1;
+            }
+            if (other < 0 && way >= 0 && k < count - 1 && reaches(piece[k + 1], p)) {
+                evaluate(piece[k + 1], p, dh, Double.NaN);
+                other = piece[k + 1].larger * (volume - here) > 0 ? k + 1 : -1;
+            }
+            if (other < 0) {
+                return chosen;
+            }
+            way = other - chosen;
+            chosen = other;
+        }
+    }
+
+    /** Whether a pressure lies no further from the corner at which a piece begins than twice what the shift of the piece evaluated last moves it. */
+    private boolean reaches(Piece lower, double p) {
+        return lower.larger != 0 && Math.abs(QuickLog.of(p / lower.from)) < CORNER + 2 * Math.abs(lower.move * shift);
     }
 
     /** The piece that counts, at or before one that does against its successor; it is the last to be evaluated. */
@@ -651,26 +729,28 @@ final class LineStates implements StateSource {
             return;
         }
         x = QuickLog.of(p / top);
-        held = Math.max(here == piece[0] ? x : Math.min(x, here.high), here.low);
+        held = within(here, x);
         double pv = here.straight(VOLUME, held, x);
         sound = Math.max(1, here.value(SOUND, held));
         double dpv = here.slope(VOLUME, held);
         double onLine = pv / p;
         entropy = here.straight(ENTROPY, held, x);
         double onLineTemperature = here.straight(TEMPERATURE, held, x);
-        double byEnthalpy = growth(pv, dpv, p, sound);
+        double byEnthalpy = lift(here, x) / p;
         boolean wet = here.phase == Phase.TWO_PHASE;
         inverseHeatCapacity = 0;
         heat = 1;
         if (here.warms && wet) {
             inverseHeatCapacity = Math.max(0, here.off(WARMING, held));
             heat = here.off(HEAT, held);
-            byEnthalpy *= here.off(GROWTH, held);
         } else if (here.warms) {
             double cooling = here.slope(TEMPERATURE, held) / p;
             inverseHeatCapacity = Math.max(0, (onLineTemperature * byEnthalpy - cooling) / onLine);
         }
-        if (!Double.isNaN(dh)) {
+        if (squaredFlux > 0) {
+            double v = 2 * onLine / (1 + Math.sqrt(Math.max(1e-12, 1 + 2 * byEnthalpy * squaredFlux * onLine)));
+            shift = -0.5 * squaredFlux * v * v;
+        } else if (!Double.isNaN(dh)) {
             shift = dh;
         } else {
             double ds = s - entropy;

@@ -3,6 +3,7 @@ package purgewright.sealflow.passage;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
+import purgewright.fluids.PureFluid;
 import purgewright.fluids.phase.StateBuffer;
 
 /**
@@ -58,6 +59,12 @@ final class SlotPath {
     /** Largest last term of the dome's polynomial, over its least value. */
     private static final double FIT = 1e-6;
 
+    /** Least compressibility times pressure of a start without a gas; a liquid's is of that order. */
+    private static final double LEAST_COMPRESSIBILITY = 1e-4;
+
+    /** How far beside the line a mixture's states are taken, J/kg. */
+    private static final double BESIDE = 500;
+
     /** Most points of the polynomial outside the dome. */
     private static final int MOST = 13;
     /** Chebyshev-Lobatto points between the ends, from the high pressure on: of four, seven and thirteen. */
@@ -112,6 +119,10 @@ final class SlotPath {
     private final double[] shift = new double[SLOW];
     private final double[] logViscosity = new double[SLOW];
     private boolean extrapolated;
+    /** Of a wet start in which as little vapour forms as can be: the share of the volume that forms none, and what vapour it has, m3/kg. */
+    private double frozen;
+
+    private double vapour;
 
     /** How often the path was asked for a volume since it began: what a search along it costs. */
     int asked;
@@ -153,6 +164,7 @@ final class SlotPath {
         tableSlope = null;
         chained = false;
         extrapolated = false;
+        frozen = 0;
         asked = 0;
         double dp = up.pressure() - lowest;
         if (up.phase() == Phase.TWO_PHASE) {
@@ -163,6 +175,11 @@ final class SlotPath {
                 return;
             }
             dome(up.pressure(), true);
+            if (flashing == Throttle.Flashing.FROZEN && points > 0) {
+                frozen = 1 - Jet.generation(up.quality());
+                double molar = source.from(up).molarMass();
+                vapour = Jet.vapourShare(up.quality(), up.temperature(), up.pressure(), up.density(), molar);
+            }
             return;
         }
         first.set(up);
@@ -430,7 +447,7 @@ final class SlotPath {
         }
         chained = true;
         points = SLOW;
-        slow();
+        viscosities();
         return true;
     }
 
@@ -493,11 +510,45 @@ final class SlotPath {
     /** p a and ln mu through five states. */
     private void slow() {
         for (int j = 0; j < SLOW; j++) {
-            StateBuffer at = states[some[j]];
-            shift[j] = domeShift(at, place[j]);
-            logViscosity[j] = Math.log(up.fluid().viscosity(at));
+            shift[j] = domeShift(states[some[j]], place[j]);
+        }
+        if (tableSlope == null && wet && !pure()) {
+            growth();
         }
         differences(place, shift, SLOW);
+        viscosities();
+    }
+
+    private boolean pure() {
+        return up.fluid() instanceof PureFluid;
+    }
+
+    /**
+     * A mixture's dv/dh is not quite what the line of constant enthalpy tells, for its temperature follows the enthalpy: by states a little
+     * beside the line at both ends and in the middle, as in {@link LineStates}.
+     */
+    private void growth() {
+        double[] factor = new double[3];
+        for (int j = 0; j < 3; j++) {
+            StateBuffer at = states[some[j]];
+            if (at.phase() != Phase.TWO_PHASE || !(shift[j] > 0)) {
+                return;
+            }
+            factor[j] = at.pressure() * byDifference(at, BESIDE) / shift[j];
+        }
+        double first = (factor[2] - factor[0]) / (place[2] - place[0]);
+        double whole = (factor[1] - factor[0]) / (place[1] - place[0]);
+        double bend = (whole - first) / (place[1] - place[2]);
+        for (int j = 0; j < SLOW; j++) {
+            double y = place[j] - place[0];
+            shift[j] *= factor[0] + y * (first + (place[j] - place[2]) * bend);
+        }
+    }
+
+    private void viscosities() {
+        for (int j = 0; j < SLOW; j++) {
+            logViscosity[j] = Math.log(up.fluid().viscosity(states[some[j]]));
+        }
         differences(place, logViscosity, SLOW);
     }
 
@@ -525,12 +576,6 @@ final class SlotPath {
     }
 
     private void domeCurve(double y) {
-        if (chained) {
-            line.along(y);
-            value = line.work;
-            derivative = line.workSlope;
-            return;
-        }
         if (tableSlope != null) {
             int i = Pchip.interval(x, points, y);
             value = Pchip.value(x, curve, tableSlope, i, y);
@@ -546,6 +591,46 @@ final class SlotPath {
         }
         value = q;
         derivative = dq;
+    }
+
+    /**
+     * The dome's curve at a pressure, for the square of a flux or, where that is not given, of a velocity: p v and its derivative by ln p in the
+     * fields; returns p dv/dh, whose derivative goes into a field too.
+     */
+    private double wetCurve(double p, double g2, double u2) {
+        double lift;
+        if (chained) {
+            if (Double.isNaN(g2)) {
+                line.atShift(p, -0.5 * u2);
+            } else {
+                line.atFlux(p, g2);
+            }
+            value = line.work;
+            derivative = line.workSlope;
+            shiftSlope = line.liftSlope;
+            lift = line.lift;
+        } else {
+            double y = Math.log(p / edge);
+            domeCurve(y);
+            lift = shiftAt(y);
+        }
+        if (frozen > 0) {
+            // The liquid as it is, the vapour expanding by itself.
+            double gas = vapour * Math.pow(up.pressure() / p, 1 / Jet.FROZEN_EXPONENT);
+            double liquid = 1 / up.density() - vapour;
+            value = (1 - frozen) * value + frozen * p * (liquid + gas);
+            derivative = (1 - frozen) * derivative + frozen * p * (liquid + gas * (1 - 1 / Jet.FROZEN_EXPONENT));
+            lift *= 1 - frozen;
+            shiftSlope *= 1 - frozen;
+        }
+        return lift;
+    }
+
+    /** Isentropic exponent of what the inlet sees: its compressibility's inverse, the frozen share's counted for itself. */
+    double inletExponent() {
+        double both = up.pressure() / (up.density() * up.soundSpeed() * up.soundSpeed());
+        double whole = (1 - frozen) * both + frozen * vapour * up.density() / Jet.FROZEN_EXPONENT;
+        return 1 / Math.max(whole, LEAST_COMPRESSIBILITY);
     }
 
     private void tabulate(double from, double end) {
@@ -663,9 +748,7 @@ final class SlotPath {
             return smoothAtVelocity(p, u2);
         }
         double dry = liquidBefore ? smoothAtVelocity(p, u2) : 0;
-        double y = Math.log(p / edge);
-        domeCurve(y);
-        double b = shiftAt(y);
+        double b = wetCurve(p, Double.NaN, u2);
         double v = (value - 0.5 * u2 * b) / p;
         if (v > dry) {
             inletByPressure = (derivative - 0.5 * u2 * shiftSlope) / (p * p) - v / p;
@@ -690,9 +773,7 @@ final class SlotPath {
     }
 
     private void inDome(double p, double g2) {
-        double y = Math.log(p / edge);
-        domeCurve(y);
-        double b = shiftAt(y);
+        double b = wetCurve(p, g2, 0);
         double db = shiftSlope;
         kinetic(value / p, (derivative - value) / (p * p), b / p, (db - b) / (p * p), g2);
     }

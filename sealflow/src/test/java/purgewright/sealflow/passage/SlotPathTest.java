@@ -4,9 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.SplittableRandom;
 import org.junit.jupiter.api.DisplayName;
 import org.junit.jupiter.api.Test;
 import purgewright.fluids.Engines;
@@ -16,6 +18,7 @@ import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.PureFluid;
+import purgewright.fluids.mixture.StreamDefinition;
 
 @DisplayName(
         "Volume along a duct's path against the fluid itself at h0 - G^2 v^2 / 2, its derivatives against differences")
@@ -291,6 +294,112 @@ class SlotPathTest {
             assertThat(path.viscosity(p)).isEqualTo(up.fluid().viscosity(up));
         }
         assertThat(Double.isNaN(path.edge())).isTrue();
+    }
+
+    private static Fluid mixture(String first, String second, double share) {
+        return ENGINE.mixer(
+                        List.of(new StreamDefinition.Single(first, first), new StreamDefinition.Single(second, second)))
+                .mix(new double[] {1 - share, share});
+    }
+
+    /**
+     * Wet mixtures that dry out on the way at constant enthalpy, and later or not at all where the velocity cools them: the line has corners. The
+     * bounds are what was measured, 9 in 10 within 0.4 %; before each piece had its own dv/dh, a tenth was off by more than 8 %.
+     */
+    @Test
+    void aMixtureThatDriesOutOnTheWayHasItsVolumeTooWhereTheVelocityMovesTheCorner() {
+        SplittableRandom random = new SplittableRandom(11);
+        SlotPath path = new SlotPath();
+        String[] liquids = {"oxygen", "nitrogen", "methane", "parahydrogen"};
+        double[] critical = {154.6, 126.2, 190.6, 32.9};
+        List<Double> off = new ArrayList<>();
+        for (int i = 0; i < 3000; i++) {
+            int k = random.nextInt(4);
+            Fluid fluid = mixture(liquids[k], "helium", 0.02 * Math.pow(30, random.nextDouble()));
+            double pressure = 1.5e5 * Math.pow(30, random.nextDouble());
+            double down = (0.05 + 0.9 * random.nextDouble()) * pressure;
+            FluidState up;
+            try {
+                double low =
+                        fluid.atPressureTemperature(pressure, 0.6 * critical[k]).enthalpy();
+                double high =
+                        fluid.atPressureTemperature(pressure, 1.1 * critical[k]).enthalpy();
+                up = fluid.atPressureEnthalpy(pressure, low + (high - low) * random.nextDouble());
+            } catch (PropertyException none) {
+                continue;
+            }
+            FrictionSlot slot = FrictionSlot.still(
+                    1e-5 * Math.pow(30, random.nextDouble()), 1e-3 * Math.pow(300, random.nextDouble()), 0.5);
+            if (up.phase() != Phase.TWO_PHASE) {
+                continue;
+            }
+            FrictionSlot.Result flow = slot.solve(up, down, EVEN);
+            path.set(up, down, EVEN);
+            if (!path.inPieces()) {
+                continue;
+            }
+            double most = 0;
+            for (int j = 0; j <= 4; j++) {
+                double p = flow.inletPressure() * Math.pow(flow.exitPressure() / flow.inletPressure(), j / 4.0);
+                path.at(p, flow.flux());
+                most = Math.max(
+                        most, Math.abs(path.volume * state(up, p, flow.flux()).density() - 1));
+            }
+            off.add(most);
+        }
+        Collections.sort(off);
+        assertThat(off.size()).isGreaterThan(40);
+        assertThat(off.get(off.size() / 2)).isLessThan(5e-4);
+        assertThat(off.get(off.size() * 9 / 10)).isLessThan(1e-2);
+        assertThat(off.get(off.size() - 1)).isLessThan(0.06);
+    }
+
+    /** Barrier gas full of oxygen spray dries out at 0.85 MPa at constant enthalpy; the flux through a ring jumped by 1.5 % as a node of dv/dh crossed that. */
+    @Test
+    void theFluxOfAMixtureThatDriesOutDoesNotJump() {
+        Fluid fluid = mixture("oxygen", "helium", 0.1754);
+        FrictionSlot slot = FrictionSlot.still(25e-6, 6e-3, 0.5);
+        double last = Double.NaN;
+        for (int i = -200; i <= 200; i++) {
+            FluidState up = fluid.atPressureEnthalpy(2.5047e6 * Math.exp(1e-4 * i), -330_274.5);
+            double flux = slot.solve(up, 2.844e5, EVEN).flux();
+            if (i > -200) {
+                assertThat(flux / last).as("%d", i).isCloseTo(1, within(5e-4));
+            }
+            last = flux;
+        }
+    }
+
+    /** As little vapour as can be forms in a liquid, and hardly more beside the first trace of gas; all of it from a quality of 0.14 on. */
+    @Test
+    void theUpperBoundOfALineDoesNotJumpWithTheFirstTraceOfGas() {
+        FrictionSlot line = new FrictionSlot(16e-3, 10, 64, 1.5e-6, 0.5, 0, 0, 1, 1);
+        Throttle.Flashing high = Throttle.Flashing.FROZEN;
+        double liquid = flux(line, mixture("oxygen", "helium", 1e-8), high);
+        double last = liquid;
+        double lastShare = 1e-8;
+        for (double share = 3e-8; share < 3e-4; share *= 1.1) {
+            double flux = flux(line, mixture("oxygen", "helium", share), high);
+            assertThat(flux / last).as("%s", share).isCloseTo(1, within(0.03));
+            assertThat(flux).as("%s", share).isGreaterThan(flux(line, mixture("oxygen", "helium", share), EVEN));
+            last = flux;
+            lastShare = share;
+        }
+        assertThat(lastShare).isGreaterThan(1e-4);
+        // the first traces, of which the equilibrium flux is three quarters of the liquid's
+        assertThat(flux(line, mixture("oxygen", "helium", 2e-7), high) / liquid).isCloseTo(1, within(0.01));
+        assertThat(flux(line, mixture("oxygen", "helium", 2e-7), EVEN) / liquid).isLessThan(0.8);
+        PureFluid oxygen = ENGINE.pure("oxygen");
+        for (double quality : new double[] {0.16, 0.5, 0.95}) {
+            FluidState wet = oxygen.atTemperatureQuality(110, quality);
+            double even = line.solve(wet, 1e5, EVEN).flux();
+            assertThat(line.solve(wet, 1e5, high).flux()).isCloseTo(even, within(1e-9 * even));
+        }
+    }
+
+    private static double flux(FrictionSlot line, Fluid fluid, Throttle.Flashing flashing) {
+        return line.solve(fluid.atPressureEnthalpy(3.4684e5, -391_092), 101_325, flashing)
+                .flux();
     }
 
     @Test
