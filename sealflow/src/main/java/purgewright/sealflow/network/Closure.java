@@ -126,8 +126,7 @@ public record Closure(double mass, double energy, double species, String worst) 
             own = j == k ? n : own;
         }
         try {
-            return mixer.stream(k)
-                    .atPressureTemperature(Math.max(1, end.pressure() * own / moles), end.temperature())
+            return Diffusion.carrier(mixer.stream(k), Math.max(1, end.pressure() * own / moles), end.temperature())
                     .enthalpy();
         } catch (PropertyException e) {
             return fallback;

@@ -1,7 +1,9 @@
 package purgewright.sealflow.network;
 
+import purgewright.fluids.Fluid;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
+import purgewright.fluids.PureFluid;
 import purgewright.sealflow.SmoothStep;
 
 /**
@@ -22,6 +24,9 @@ public final class Diffusion {
 
     /** Density over the critical one that does. */
     private static final double DENSEST = 1.2;
+
+    /** How far below its saturation pressure a pure vapour is taken. */
+    private static final double BELOW_SATURATION = 1e-6;
 
     private Diffusion() {}
 
@@ -131,6 +136,25 @@ public final class Diffusion {
         double dry = s.phase() == Phase.LIQUID ? 0 : (s.quality() - (1 - LEAST_WETNESS)) / LEAST_WETNESS;
         double thin = (DENSEST - s.density() / s.fluid().criticalDensity()) / (DENSEST - 1);
         return SmoothStep.of(dry) * SmoothStep.of(thin);
+    }
+
+    /**
+     * State of what a stream diffuses as: by itself, a gas at its partial pressure. On the dew line the partial pressure in a real mixture may
+     * pass the stream's own saturation pressure by a hair, and the liquid's enthalpy in place of the vapour's would be a step that no balance
+     * closes on: there it is the saturated vapour.
+     *
+     * @param pressure partial pressure, Pa
+     * @param temperature K
+     */
+    static FluidState carrier(Fluid stream, double pressure, double temperature) {
+        FluidState own = stream.atPressureTemperature(pressure, temperature);
+        if (own.phase() == Phase.LIQUID
+                && stream instanceof PureFluid pure
+                && temperature < pure.criticalTemperature()) {
+            return stream.atPressureTemperature(
+                    (1 - BELOW_SATURATION) * pure.saturationPressure(temperature), temperature);
+        }
+        return own;
     }
 
     /** True far inside what {@link #openness} calls shut. */

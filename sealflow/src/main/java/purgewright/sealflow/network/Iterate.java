@@ -633,7 +633,7 @@ final class Iterate {
             FluidState source = side[k] ? endFrom[l] : endTo[l];
             double partial = Math.max(1, source.pressure() * (side[k] ? xa : xb));
             try {
-                FluidState own = net.mixer.stream(k).atPressureTemperature(partial, source.temperature());
+                FluidState own = Diffusion.carrier(net.mixer.stream(k), partial, source.temperature());
                 h[k] = own.enthalpy();
                 slope[k] = Double.isNaN(own.cp()) ? 0 : own.cp();
                 temperature[k] = source.temperature();
