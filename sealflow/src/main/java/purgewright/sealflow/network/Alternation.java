@@ -57,6 +57,11 @@ final class Alternation {
     /** Largest change of a passage's drop of ln p that may, as a share of the drop. */
     private static final double UNSEEN_SHARE = 1e-3;
 
+    /** Turns in one direction after which a drift is believed, and how many steps' worth it may take at once. */
+    private static final int DRIFTING = 5;
+
+    private static final double FURTHEST = 20;
+
     private static final double LEAST_SHARE = 1e-3;
     private static final double LEAST_FLOOR = 1e-9;
     private static final double MOST_FLOOR = 1;
@@ -113,6 +118,7 @@ final class Alternation {
     Descent.End run(Iterate x, int limit) {
         Iterate trial = new Iterate(net);
         Shares shares = new Shares(net.cavityOf.length, linear.size(), way.regrowth());
+        Drift drift = new Drift(linear.size());
         double before = Double.POSITIVE_INFINITY;
         double least = Double.POSITIVE_INFINITY;
         int leastAt = 0;
@@ -166,7 +172,8 @@ final class Alternation {
                 return Descent.End.STALLED;
             }
             double kept = 1;
-            boolean moved = false;
+            double ahead = drift.ahead(whole);
+            boolean moved = ahead > 1 && attemptAhead(x, trial, shares.damping(1), ahead);
             for (int tries = 0; tries < 6 && !moved; tries++) {
                 double[] step = stepOfStates(x, shares.damping(kept));
                 moved = step != null && attemptStates(x, trial, step);
@@ -243,6 +250,45 @@ final class Alternation {
         }
     }
 
+    /**
+     * Whether all goes one way, each turn a little less than the last: the flows, held while states step, change with them and ask for nearly
+     * the same again. The steps are then a geometric series, and its sum is some turns ahead.
+     */
+    private static final class Drift {
+        private final int size;
+        private double[] before;
+        private int turns;
+
+        Drift(int size) {
+            this.size = size;
+        }
+
+        /** How many steps' worth to go; 1 while nothing drifts. */
+        double ahead(double[] step) {
+            double along = 0;
+            double now = 0;
+            double then = 0;
+            for (int j = 0; before != null && j < step.length; j++) {
+                if (j % size == 0) {
+                    continue;
+                }
+                double unit = j % size == 1 ? Linearized.ENTHALPY_UNIT * Linearized.ENTHALPY_UNIT : 1;
+                along += step[j] * before[j] / unit;
+                now += step[j] * step[j] / unit;
+                then += before[j] * before[j] / unit;
+            }
+            boolean drifts = along > 0.99 * Math.sqrt(now * then) && now < then && now > 0.64 * then;
+            turns = drifts ? turns + 1 : 0;
+            before = step;
+            if (turns < DRIFTING) {
+                return 1;
+            }
+            turns = 0;
+            before = null;
+            return Math.min(FURTHEST, 1 / (1 - Math.sqrt(now / then)));
+        }
+    }
+
     /** All the way to balance at the flows as they are; null when the matrix is singular. */
     private double[] wholeStep(Iterate x, Shares shares) {
         double[] whole = stepOfStates(x, shares.floor());
@@ -306,6 +352,18 @@ final class Alternation {
             step = linear.stepOfStates(x, settled, damping, way.holdsWalls(), given);
         }
         return step;
+    }
+
+    /** So many steps at once. */
+    private boolean attemptAhead(Iterate x, Iterate trial, double[] damping, double ahead) {
+        double[] step = stepOfStates(x, damping);
+        if (step == null) {
+            return false;
+        }
+        for (int j = 0; j < step.length; j++) {
+            step[j] *= ahead;
+        }
+        return attemptStates(x, trial, step);
     }
 
     private boolean attemptStates(Iterate x, Iterate trial, double[] step) {

@@ -47,8 +47,11 @@ final class Iterate {
     /** Share of its temperature within which the end of a fluid's range is looked for: temperatures found from enthalpies are off by less. */
     private static final double NEAR_LIMIT = 1e-3;
 
-    /** How close to the end of a fluid's range an enthalpy counts as at it, J/kg: some millikelvins. */
-    private static final double AT_LIMIT = 10;
+    /** How close to the end of a fluid's range an enthalpy counts as at it, J/kg: some hundredths of a millikelvin. */
+    private static final double AT_LIMIT = 0.1;
+
+    /** Step of a temperature for the heat capacity of a wet mixture, K. */
+    private static final double WARMING = 1e-3;
 
     /** How closely the last state before a solid is looked for, K. */
     private static final double END_CLOSENESS = 1e-6;
@@ -635,7 +638,13 @@ final class Iterate {
             try {
                 FluidState own = Diffusion.carrier(net.mixer.stream(k), partial, source.temperature());
                 h[k] = own.enthalpy();
-                slope[k] = Double.isNaN(own.cp()) ? 0 : own.cp();
+                slope[k] = own.cp();
+                if (Double.isNaN(slope[k])) {
+                    // A wet mixture by itself has no cp, and condenses by the hair that a temperature is off.
+                    double warmer = source.temperature() + WARMING;
+                    FluidState next = Diffusion.carrier(net.mixer.stream(k), partial, warmer);
+                    slope[k] = (next.enthalpy() - own.enthalpy()) / WARMING;
+                }
                 temperature[k] = source.temperature();
             } catch (PropertyException e) {
                 // No state of the stream by itself at this temperature: it is taken to carry the upstream enthalpy.
