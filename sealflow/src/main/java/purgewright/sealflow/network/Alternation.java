@@ -62,7 +62,7 @@ final class Alternation {
 
     private static final double FURTHEST = 20;
 
-    private static final double LEAST_SHARE = 1e-3;
+    private static final double LEAST_SHARE = 1e-4;
     private static final double LEAST_FLOOR = 1e-9;
     private static final double MOST_FLOOR = 1;
     private static final double FIRST_GROWTH = 1.5;
