@@ -54,9 +54,6 @@ final class LineStates implements StateSource {
     /** Step of ln w^2 beyond what the slopes beside it explain that is taken for a corner. */
     private static final double STEP = 0.02;
 
-    /** Step of ln p for the slope of p dv/dh. */
-    private static final double STEP_OF_LIFT = 2e-4;
-
     /** How far from a corner, in ln p, the piece beyond it is looked at. */
     private static final double NEIGHBOUR = 0.3;
 
@@ -104,6 +101,13 @@ final class LineStates implements StateSource {
         boolean warms;
         /** Of a liquid. */
         double heatCapacity;
+
+        /** Answers of {@link #beside}. */
+        double pv;
+
+        double pvSlope;
+        double lift;
+        double liftSlope;
 
         double shiftHigh;
         double shiftLow;
@@ -213,28 +217,66 @@ final class LineStates implements StateSource {
         look(chooseBeside(p, dh, 0), p);
     }
 
+    /** Reads the piece that was looked at last. */
     private void look(int chosen, double p) {
         Piece here = piece[chosen];
         double y = QuickLog.of(p / top);
         double within = within(here, y);
-        work = here.straight(VOLUME, within, y);
-        workSlope = here.slope(VOLUME, within);
-        lift = lift(here, y);
-        double step = y - STEP_OF_LIFT >= here.low ? -STEP_OF_LIFT : STEP_OF_LIFT;
-        liftSlope = (lift(here, y + step) - lift) / step;
+        beside(here, within);
+        work = here.pv + (y - within) * here.pvSlope;
+        workSlope = here.pvSlope;
+        lift = here.lift;
+        liftSlope = y == within ? here.liftSlope : 0;
+    }
+
+    /**
+     * p v of a piece at a place within its points and p dv/dh at constant pressure, with their derivatives by ln p: with w = p v, its derivative w'
+     * and the square c of the sound speed
+     *
+     * <pre>{@code p dv/dh = 1 - w'/w - w/c}</pre>
+     *
+     * from the line itself, times what states beside it say of a mixture.
+     */
+    private static void beside(Piece here, double y) {
+        double[] t = here.term[VOLUME];
+        double[] u = here.term[SOUND];
+        int last = here.size - 1;
+        double w = t[last];
+        double dw = 0;
+        double ddw = 0;
+        double c = u[last];
+        double dc = 0;
+        for (int k = last - 1; k >= 0; k--) {
+            double d = y - here.node[k];
+            ddw = ddw * d + 2 * dw;
+            dw = dw * d + w;
+            w = w * d + t[k];
+            dc = dc * d + c;
+            c = c * d + u[k];
+        }
+        if (c < 1) {
+            c = 1;
+            dc = 0;
+        }
+        here.pv = w;
+        here.pvSlope = dw;
+        double lift = 1 - dw / w - w / c;
+        double slope = -ddw / w + dw * dw / (w * w) - dw / c + w * dc / (c * c);
+        if (here.warms && here.phase == Phase.TWO_PHASE) {
+            double[] g = here.off[GROWTH];
+            double x = y - here.high;
+            double factor = g[0] + x * (g[1] + (x - here.middle) * g[2]);
+            slope = slope * factor + lift * (g[1] + (2 * x - here.middle) * g[2]);
+            lift *= factor;
+        }
+        here.lift = lift;
+        here.liftSlope = slope;
     }
 
     /** p dv/dh at constant pressure beside the line, of a piece in ln p: that at the end of its points beyond them. */
     private double lift(Piece here, double y) {
-        double within = within(here, y);
-        double p = top * Math.exp(within);
-        double lift = p
-                * growth(
-                        here.value(VOLUME, within),
-                        here.slope(VOLUME, within),
-                        p,
-                        Math.max(1, here.value(SOUND, within)));
-        return here.warms && here.phase == Phase.TWO_PHASE ? lift * here.off(GROWTH, within) : lift;
+        beside(here, within(here, y));
+        return here.lift;
     }
 
     /** The place within a piece's points that a coordinate goes straight on from. */
@@ -617,7 +659,6 @@ final class LineStates implements StateSource {
     }
 
     private void state(double p, double dh, double s, StateBuffer out) {
-        squaredFlux = 0;
         int k = at(p);
         // A corner lies elsewhere off the line: beyond it the neighbour's volume may be the one that counts.
         boolean looksUp = k > 0 && near(piece[k - 1], piece[k], p);
@@ -644,26 +685,23 @@ final class LineStates implements StateSource {
         return k;
     }
 
-    private double squaredFlux;
-
     /**
      * The piece that counts at a pressure for so much enthalpy beside the line, or for the square of a flux: the neighbour where it lies no
      * further beyond the corner than twice what the enthalpy moves that by, and its volume is the one that counts.
      */
     private int chooseBeside(double p, double dh, double flux2) {
-        squaredFlux = flux2;
         int chosen = at(p);
-        evaluate(piece[chosen], p, dh, Double.NaN);
+        volume(piece[chosen], p, dh, flux2);
         int way = 0;
         for (int k = chosen; ; k = chosen) {
             double here = volume;
             int other = -1;
             if (way <= 0 && k > 0 && reaches(piece[k], p)) {
-                evaluate(piece[k - 1], p, dh, Double.NaN);
+                volume(piece[k - 1], p, dh, flux2);
                 other = piece[k].larger * (here - volume) > 0 ? -1 : k - 1;
             }
             if (other < 0 && way >= 0 && k < count - 1 && reaches(piece[k + 1], p)) {
-                evaluate(piece[k + 1], p, dh, Double.NaN);
+                volume(piece[k + 1], p, dh, flux2);
                 other = piece[k + 1].larger * (volume - here) > 0 ? k + 1 : -1;
             }
             if (other < 0) {
@@ -672,6 +710,22 @@ final class LineStates implements StateSource {
             way = other - chosen;
             chosen = other;
         }
+    }
+
+    /** Volume of a piece at a pressure, so much enthalpy beside the line or for the square of a flux, and that enthalpy. */
+    private void volume(Piece here, double p, double dh, double flux2) {
+        double y = QuickLog.of(p / top);
+        double within = within(here, y);
+        beside(here, within);
+        double onLine = (here.pv + (y - within) * here.pvSlope) / p;
+        if (flux2 > 0) {
+            double root = Math.sqrt(Math.max(1e-12, 1 + 2 * here.lift / p * flux2 * onLine));
+            double v = 2 * onLine / (1 + root);
+            shift = -0.5 * flux2 * v * v;
+        } else {
+            shift = dh;
+        }
+        volume = onLine + here.lift / p * shift;
     }
 
     /** Whether a pressure lies no further from the corner at which a piece begins than twice what the shift of the piece evaluated last moves it. */
@@ -747,10 +801,7 @@ final class LineStates implements StateSource {
             double cooling = here.slope(TEMPERATURE, held) / p;
             inverseHeatCapacity = Math.max(0, (onLineTemperature * byEnthalpy - cooling) / onLine);
         }
-        if (squaredFlux > 0) {
-            double v = 2 * onLine / (1 + Math.sqrt(Math.max(1e-12, 1 + 2 * byEnthalpy * squaredFlux * onLine)));
-            shift = -0.5 * squaredFlux * v * v;
-        } else if (!Double.isNaN(dh)) {
+        if (!Double.isNaN(dh)) {
             shift = dh;
         } else {
             double ds = s - entropy;

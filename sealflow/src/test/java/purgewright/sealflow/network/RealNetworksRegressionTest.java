@@ -97,7 +97,8 @@ class RealNetworksRegressionTest {
      * where the fluid would be solid.
      */
     @ParameterizedTest
-    @ValueSource(longs = {656, 749, 1133, 1796, 4687, 5986, 6019, 6227, 6276, 7818, 8438, 10194, 10246, 11047, 12327, 13829})
+    @ValueSource(
+            longs = {656, 749, 1133, 1796, 4687, 5986, 6019, 6227, 6276, 7818, 8438, 10194, 10246, 11047, 12327, 13829})
     void heatWithoutAWayOutIsRefusedWhereNextToNothingFlows(long seed) {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
     }
@@ -121,7 +122,11 @@ class RealNetworksRegressionTest {
     /** Those that once met a slot said to be choked at a thousandth's drop, and take seconds. */
     @Tag("long")
     @ParameterizedTest
-    @ValueSource(longs = {1, 50, 52, 60, 68, 93, 189, 278, 331, 593, 746, 949, 1263, 1395, 5383, 9582, 11475, 12109, 12840, 16055, 16941, 19987})
+    @ValueSource(
+            longs = {
+                1, 50, 52, 60, 68, 93, 189, 278, 331, 593, 746, 949, 1263, 1395, 5383, 9582, 11475, 12109, 12840, 16055,
+                16941, 19987
+            })
     void largeNetworksWithoutAWayOutForTheirHeatAreRefusedToo(long seed) {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
     }
