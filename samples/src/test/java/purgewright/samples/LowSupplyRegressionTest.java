@@ -40,6 +40,22 @@ class LowSupplyRegressionTest {
         assertThat(n.detail()).contains("W more still go into it");
     }
 
+    /** The vortex of a pumped face takes more than its rim gives: no steady state of a full cavity. */
+    @Test
+    void aPumpedFaceThatWouldBoilIsNamedAsTheCause(@TempDir Path folder) throws IOException {
+        String low = Files.readString(Path.of("cases", "shared-rotor-hub-fed.json"))
+                .replace("\"pressure\": \"14 MPa\"", "\"pressure\": \"3.37 MPa\"")
+                .replace("\"diameter\": \"7 mm\"", "\"diameter\": \"2.5 mm\"");
+        Path file = Files.writeString(folder.resolve("low.json"), low);
+        SolveResult r = new NetworkSolver(Engines.embedded(), SolverSettings.DEFAULT.withFallbacks(false))
+                .solve(CaseDocument.read(file).toCase(), null);
+        NotConverged n = (NotConverged) r;
+        // rho (k w)^2 (r2^2 - r1^2) / 2 with 732 to 743 kg/m3, k = 0.45, 36,500 rpm, 34 and 85 mm: 6.6 MPa
+        assertThat(n.detail())
+                .contains("the vortex in 'pumped face' takes 6.6")
+                .contains("MPa from 'tip gap' to its reference radius, and 'impeller tip' gives 3.37 MPa there");
+    }
+
     @Test
     void aFailedSolveGivesItsCauseAndItsLastIterateApartFromTheCavities(@TempDir Path folder) throws Exception {
         String low = Files.readString(Path.of("cases", "shared-rotor-lox.json"))

@@ -26,6 +26,7 @@ import purgewright.sealflow.passage.Conditions;
 import purgewright.sealflow.passage.Passage;
 import purgewright.sealflow.passage.PassageType;
 import purgewright.sealflow.passage.PassageTypes;
+import purgewright.sealflow.rotating.ForcedVortex;
 
 /**
  * Steady pressures, enthalpies and mixtures of a case's free cavities. Immutable; threads may share it.
@@ -704,7 +705,42 @@ public final class NetworkSolver {
             String how = end == Descent.End.LIMIT
                     ? "the balances were not closed within " + net.settings.maximumIterations() + " iterations"
                     : "no step reduced the imbalance any further";
-            return failed(null, x, Reason.ITERATION_LIMIT, how);
+            return failed(null, x, Reason.ITERATION_LIMIT, how + boiling(x));
+        }
+
+        /**
+         * What is most likely wrong where a disc turns a liquid: from a passage's radius in to its own the vortex takes as much pressure as there is
+         * on the passage's other side, or more. A cavity that boils for that has rarely a steady state of this kind.
+         */
+        private String boiling(Iterate x) {
+            for (int l = 0; x != null && l < net.links; l++) {
+                for (int side = 0; side < 2; side++) {
+                    int i = side == 0 ? net.from[l] : net.to[l];
+                    int far = side == 0 ? net.to[l] : net.from[l];
+                    FluidState end = side == 0 ? x.endTo[l] : x.endFrom[l];
+                    double reference = net.cavity[i].radius();
+                    if (!net.flowing[l]
+                            || net.unknown[i] < 0
+                            || !(net.radius[l] > reference)
+                            || end == null
+                            || !(end.density() > end.fluid().criticalDensity())) {
+                        continue;
+                    }
+                    double taken = end.density() * ForcedVortex.enthalpyStep(x.swirl[i], reference, net.radius[l]);
+                    if (taken >= end.pressure()) {
+                        return String.format(
+                                Locale.ROOT,
+                                "; the vortex in '%s' takes %.3g MPa from '%s' to its reference radius, and '%s' gives %.3g MPa"
+                                        + " there: its liquid would boil; more pressure, less speed or less swirl would settle it",
+                                net.cavity[i].name(),
+                                taken / 1e6,
+                                net.model.passages().get(net.specOf[l]).name(),
+                                net.cavity[far].name(),
+                                end.pressure() / 1e6);
+                    }
+                }
+            }
+            return "";
         }
 
         private NotConverged failed(Closure closure, Iterate x, Reason reason, String detail) {
