@@ -124,8 +124,8 @@ class RealNetworksRegressionTest {
     @ParameterizedTest
     @ValueSource(
             longs = {
-                1, 50, 52, 60, 68, 93, 189, 278, 331, 593, 746, 949, 1263, 1395, 5383, 9582, 11475, 12109, 12840, 16055,
-                16941, 19987
+                1, 50, 52, 60, 68, 93, 189, 278, 331, 593, 746, 949, 1263, 1395, 5383, 9582, 11475, 12109, 12840, 16941,
+                19987
             })
     void largeNetworksWithoutAWayOutForTheirHeatAreRefusedToo(long seed) {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
