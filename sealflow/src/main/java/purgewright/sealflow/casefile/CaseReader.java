@@ -833,12 +833,7 @@ final class CaseReader {
     }
 
     private static boolean addressable(String name) {
-        for (int i = 0; i < name.length(); i++) {
-            if (name.charAt(i) < '0' || name.charAt(i) > '9') {
-                return true;
-            }
-        }
-        return false;
+        return !name.isEmpty() && !Place.digits(name);
     }
 
     private boolean goodName(String name, Place place) {

@@ -76,9 +76,19 @@ record Place(Place parent, String step) {
         return null;
     }
 
+    /** Whether nothing but digits stands there: such a step is an index, not a name. */
+    static boolean digits(String step) {
+        for (int i = 0; i < step.length(); i++) {
+            if (step.charAt(i) < '0' || step.charAt(i) > '9') {
+                return false;
+            }
+        }
+        return true;
+    }
+
     /** Index of an array's element by index or name; -1 when there is none. */
     static int index(Node.Arr array, String step) {
-        if (!step.isEmpty() && step.length() <= 9 && step.chars().allMatch(c -> c >= '0' && c <= '9')) {
+        if (!step.isEmpty() && step.length() <= 9 && digits(step)) {
             int index = Integer.parseInt(step);
             return index < array.items().size() ? index : -1;
         }

@@ -188,6 +188,29 @@ final class Alternation {
     }
 
     /**
+     * A step of enthalpies and mixtures against the one before it: products of the two and squares of each, pressures left out.
+     */
+    private record Turn(double along, double now, double then) {
+        static final Turn NONE = new Turn(0, 0, 0);
+
+        /** Of the unknown cavities from {@code first} up to before {@code end}. */
+        static Turn of(double[] step, double[] before, int size, int first, int end) {
+            double along = 0;
+            double now = 0;
+            double then = 0;
+            for (int u = first; u < end; u++) {
+                for (int v = 1; v < size; v++) {
+                    double unit = v == 1 ? Linearized.ENTHALPY_UNIT * Linearized.ENTHALPY_UNIT : 1;
+                    along += step[u * size + v] * before[u * size + v] / unit;
+                    now += step[u * size + v] * step[u * size + v] / unit;
+                    then += before[u * size + v] * before[u * size + v] / unit;
+                }
+            }
+            return new Turn(along, now, then);
+        }
+    }
+
+    /**
      * How much of its way to balance each cavity goes in a turn. One that turns back has gone too far, and halves its share; while it goes
      * on in its direction, the share grows. A cavity through which next to nothing flows and one that swings about a point of its own do
      * not hold up the others in this way.
@@ -213,19 +236,11 @@ final class Alternation {
         /** @param step all the way to balance, by cavity and unknown */
         void learn(double[] step) {
             for (int u = 0; before != null && u < share.length; u++) {
-                double along = 0;
-                double now = 0;
-                double then = 0;
-                for (int v = 1; v < size; v++) {
-                    double unit = v == 1 ? Linearized.ENTHALPY_UNIT * Linearized.ENTHALPY_UNIT : 1;
-                    along += step[u * size + v] * before[u * size + v] / unit;
-                    now += step[u * size + v] * step[u * size + v] / unit;
-                    then += before[u * size + v] * before[u * size + v] / unit;
-                }
-                if (along <= 0) {
+                Turn turn = Turn.of(step, before, size, u, u + 1);
+                if (turn.along <= 0) {
                     share[u] = Math.max(LEAST_SHARE, 0.5 * share[u]);
                     growth[u] = Math.max(regrowth, Math.sqrt(growth[u]));
-                } else if (now < 2 * then) {
+                } else if (turn.now < 2 * turn.then) {
                     share[u] = Math.min(1, growth[u] * share[u]);
                 }
             }
@@ -265,19 +280,10 @@ final class Alternation {
 
         /** How many steps' worth to go; 1 while nothing drifts. */
         double ahead(double[] step) {
-            double along = 0;
-            double now = 0;
-            double then = 0;
-            for (int j = 0; before != null && j < step.length; j++) {
-                if (j % size == 0) {
-                    continue;
-                }
-                double unit = j % size == 1 ? Linearized.ENTHALPY_UNIT * Linearized.ENTHALPY_UNIT : 1;
-                along += step[j] * before[j] / unit;
-                now += step[j] * step[j] / unit;
-                then += before[j] * before[j] / unit;
-            }
-            boolean drifts = along > 0.99 * Math.sqrt(now * then) && now < then && now > 0.64 * then;
+            Turn turn = before == null ? Turn.NONE : Turn.of(step, before, size, 0, step.length / size);
+            boolean drifts = turn.along > 0.99 * Math.sqrt(turn.now * turn.then)
+                    && turn.now < turn.then
+                    && turn.now > 0.64 * turn.then;
             turns = drifts ? turns + 1 : 0;
             before = step;
             if (turns < DRIFTING) {
@@ -285,7 +291,7 @@ final class Alternation {
             }
             turns = 0;
             before = null;
-            return Math.min(FURTHEST, 1 / (1 - Math.sqrt(now / then)));
+            return Math.min(FURTHEST, 1 / (1 - Math.sqrt(turn.now / turn.then)));
         }
     }
 

@@ -29,6 +29,9 @@ import purgewright.fluids.phase.StateBuffer;
  * do not do. Not shared between threads, and used again and again: {@link #set} begins a new line.
  */
 final class LineStates implements StateSource {
+    /** How far beside the line a mixture's states are taken, J/kg. */
+    static final double BESIDE = 500;
+
     private static final double FIT = 1e-6;
     /** Least relative span of the liquid's points. */
     private static final double LEAST_SPAN = 1e-4;
@@ -145,7 +148,9 @@ final class LineStates implements StateSource {
 
         /** dv/dh at constant pressure as the line tells it, not of a liquid. */
         double growth(double x, double p) {
-            return LineStates.growth(value(VOLUME, x), slope(VOLUME, x), p, Math.max(1, value(SOUND, x)));
+            double pv = value(VOLUME, x);
+            double v = pv / p;
+            return -((slope(VOLUME, x) - pv) / (p * p * v) + v / Math.max(1, value(SOUND, x)));
         }
 
         /** Straight on beyond its points: polynomials through points far off say nothing. */
@@ -217,12 +222,11 @@ final class LineStates implements StateSource {
         look(chooseBeside(p, dh, 0), p);
     }
 
-    /** Reads the piece that was looked at last. */
     private void look(int chosen, double p) {
+        // Looked at already, to be chosen.
         Piece here = piece[chosen];
         double y = QuickLog.of(p / top);
         double within = within(here, y);
-        beside(here, within);
         work = here.pv + (y - within) * here.pvSlope;
         workSlope = here.pvSlope;
         lift = here.lift;
@@ -383,17 +387,6 @@ final class LineStates implements StateSource {
         }
     }
 
-    /**
-     * dv/dh at constant pressure from the line of constant enthalpy, where it is given by ln p.
-     *
-     * @param pv J/kg; {@code slope} its derivative by ln p
-     * @param sound w^2
-     */
-    private static double growth(double pv, double slope, double p, double sound) {
-        double v = pv / p;
-        return -((slope - pv) / (p * p * v) + v / sound);
-    }
-
     /** dv/dh at constant pressure. */
     private static double liquidShift(Piece here, double p) {
         double v = here.value(VOLUME, p);
@@ -471,10 +464,10 @@ final class LineStates implements StateSource {
 
     /** How the state in the buffer, which is left as it is, changes with enthalpy at its pressure. */
     private void byEnthalpy(Piece here, int j, double p) {
-        double step = -500;
+        double step = -BESIDE;
         source.atPressureEnthalpy(p, enthalpy + step, low);
         if (low.phase() != Phase.TWO_PHASE) {
-            step = 500;
+            step = BESIDE;
             source.atPressureEnthalpy(p, enthalpy + step, low);
         }
         here.off[QUALITY_SLOPE][j] = (low.quality() - at.quality()) / step;
@@ -784,13 +777,13 @@ final class LineStates implements StateSource {
         }
         x = QuickLog.of(p / top);
         held = within(here, x);
-        double pv = here.straight(VOLUME, held, x);
+        beside(here, held);
+        double pv = here.pv + (x - held) * here.pvSlope;
         sound = Math.max(1, here.value(SOUND, held));
-        double dpv = here.slope(VOLUME, held);
         double onLine = pv / p;
         entropy = here.straight(ENTROPY, held, x);
         double onLineTemperature = here.straight(TEMPERATURE, held, x);
-        double byEnthalpy = lift(here, x) / p;
+        double byEnthalpy = here.lift / p;
         boolean wet = here.phase == Phase.TWO_PHASE;
         inverseHeatCapacity = 0;
         heat = 1;

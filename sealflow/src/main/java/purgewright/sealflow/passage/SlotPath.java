@@ -68,9 +68,6 @@ final class SlotPath {
     /** Least compressibility times pressure of a start without a gas; a liquid's is of that order. */
     private static final double LEAST_COMPRESSIBILITY = 1e-4;
 
-    /** How far beside the line a mixture's states are taken, J/kg. */
-    private static final double BESIDE = 500;
-
     /** Most points of the polynomial outside the dome. */
     private static final int MOST = 13;
     /** Chebyshev-Lobatto points between the ends, from the high pressure on: of four, seven and thirteen. */
@@ -518,15 +515,11 @@ final class SlotPath {
         for (int j = 0; j < SLOW; j++) {
             shift[j] = domeShift(states[some[j]], place[j]);
         }
-        if (tableSlope == null && wet && !pure()) {
+        if (tableSlope == null && wet && !(up.fluid() instanceof PureFluid)) {
             growth();
         }
         differences(place, shift, SLOW);
         viscosities();
-    }
-
-    private boolean pure() {
-        return up.fluid() instanceof PureFluid;
     }
 
     /**
@@ -540,7 +533,7 @@ final class SlotPath {
             if (at.phase() != Phase.TWO_PHASE || !(shift[j] > 0)) {
                 return;
             }
-            factor[j] = at.pressure() * byDifference(at, BESIDE) / shift[j];
+            factor[j] = at.pressure() * byDifference(at, LineStates.BESIDE) / shift[j];
         }
         double first = (factor[2] - factor[0]) / (place[2] - place[0]);
         double whole = (factor[1] - factor[0]) / (place[1] - place[0]);

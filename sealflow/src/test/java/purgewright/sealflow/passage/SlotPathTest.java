@@ -18,7 +18,6 @@ import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.PureFluid;
-import purgewright.fluids.mixture.StreamDefinition;
 
 @DisplayName(
         "Volume along a duct's path against the fluid itself at h0 - G^2 v^2 / 2, its derivatives against differences")
@@ -296,12 +295,6 @@ class SlotPathTest {
         assertThat(Double.isNaN(path.edge())).isTrue();
     }
 
-    private static Fluid mixture(String first, String second, double share) {
-        return ENGINE.mixer(
-                        List.of(new StreamDefinition.Single(first, first), new StreamDefinition.Single(second, second)))
-                .mix(new double[] {1 - share, share});
-    }
-
     /**
      * Wet mixtures that dry out on the way at constant enthalpy, and later or not at all where the velocity cools them: the line has corners. The
      * bounds are what was measured, 9 in 10 within 0.4 %; before each piece had its own dv/dh, a tenth was off by more than 8 %.
@@ -310,20 +303,19 @@ class SlotPathTest {
     void aMixtureThatDriesOutOnTheWayHasItsVolumeTooWhereTheVelocityMovesTheCorner() {
         SplittableRandom random = new SplittableRandom(11);
         SlotPath path = new SlotPath();
-        String[] liquids = {"oxygen", "nitrogen", "methane", "parahydrogen"};
-        double[] critical = {154.6, 126.2, 190.6, 32.9};
         List<Double> off = new ArrayList<>();
         for (int i = 0; i < 3000; i++) {
             int k = random.nextInt(4);
-            Fluid fluid = mixture(liquids[k], "helium", 0.02 * Math.pow(30, random.nextDouble()));
+            Fluid fluid = WetLabyrinthTest.mixture(
+                    WetLabyrinthTest.LIQUIDS[k], "helium", 0.02 * Math.pow(30, random.nextDouble()));
             double pressure = 1.5e5 * Math.pow(30, random.nextDouble());
             double down = (0.05 + 0.9 * random.nextDouble()) * pressure;
             FluidState up;
             try {
-                double low =
-                        fluid.atPressureTemperature(pressure, 0.6 * critical[k]).enthalpy();
-                double high =
-                        fluid.atPressureTemperature(pressure, 1.1 * critical[k]).enthalpy();
+                double low = fluid.atPressureTemperature(pressure, 0.6 * WetLabyrinthTest.CRITICAL[k])
+                        .enthalpy();
+                double high = fluid.atPressureTemperature(pressure, 1.1 * WetLabyrinthTest.CRITICAL[k])
+                        .enthalpy();
                 up = fluid.atPressureEnthalpy(pressure, low + (high - low) * random.nextDouble());
             } catch (PropertyException none) {
                 continue;
@@ -357,7 +349,7 @@ class SlotPathTest {
     /** Barrier gas full of oxygen spray dries out at 0.85 MPa at constant enthalpy; the flux through a ring jumped by 1.5 % as a node of dv/dh crossed that. */
     @Test
     void theFluxOfAMixtureThatDriesOutDoesNotJump() {
-        Fluid fluid = mixture("oxygen", "helium", 0.1754);
+        Fluid fluid = WetLabyrinthTest.mixture("oxygen", "helium", 0.1754);
         FrictionSlot slot = FrictionSlot.still(25e-6, 6e-3, 0.5);
         double last = Double.NaN;
         for (int i = -200; i <= 200; i++) {
@@ -375,20 +367,24 @@ class SlotPathTest {
     void theUpperBoundOfALineDoesNotJumpWithTheFirstTraceOfGas() {
         FrictionSlot line = new FrictionSlot(16e-3, 10, 64, 1.5e-6, 0.5, 0, 0, 1, 1);
         Throttle.Flashing high = Throttle.Flashing.FROZEN;
-        double liquid = flux(line, mixture("oxygen", "helium", 1e-8), high);
+        double liquid = flux(line, WetLabyrinthTest.mixture("oxygen", "helium", 1e-8), high);
         double last = liquid;
         double lastShare = 1e-8;
         for (double share = 3e-8; share < 3e-4; share *= 1.1) {
-            double flux = flux(line, mixture("oxygen", "helium", share), high);
+            double flux = flux(line, WetLabyrinthTest.mixture("oxygen", "helium", share), high);
             assertThat(flux / last).as("%s", share).isCloseTo(1, within(0.03));
-            assertThat(flux).as("%s", share).isGreaterThan(flux(line, mixture("oxygen", "helium", share), EVEN));
+            assertThat(flux)
+                    .as("%s", share)
+                    .isGreaterThan(flux(line, WetLabyrinthTest.mixture("oxygen", "helium", share), EVEN));
             last = flux;
             lastShare = share;
         }
         assertThat(lastShare).isGreaterThan(1e-4);
         // the first traces, of which the equilibrium flux is three quarters of the liquid's
-        assertThat(flux(line, mixture("oxygen", "helium", 2e-7), high) / liquid).isCloseTo(1, within(0.01));
-        assertThat(flux(line, mixture("oxygen", "helium", 2e-7), EVEN) / liquid).isLessThan(0.8);
+        assertThat(flux(line, WetLabyrinthTest.mixture("oxygen", "helium", 2e-7), high) / liquid)
+                .isCloseTo(1, within(0.01));
+        assertThat(flux(line, WetLabyrinthTest.mixture("oxygen", "helium", 2e-7), EVEN) / liquid)
+                .isLessThan(0.8);
         PureFluid oxygen = ENGINE.pure("oxygen");
         for (double quality : new double[] {0.16, 0.5, 0.95}) {
             FluidState wet = oxygen.atTemperatureQuality(110, quality);

@@ -21,8 +21,8 @@ import purgewright.sealflow.passage.Throttle.Flashing;
 @DisplayName("A labyrinth along a line of states passes what it passes with every state asked of the fluid")
 class WetLabyrinthTest {
     private static final PropertyEngine ENGINE = Engines.embedded();
-    private static final String[] LIQUIDS = {"oxygen", "nitrogen", "methane", "parahydrogen"};
-    private static final double[] CRITICAL = {154.6, 126.2, 190.6, 32.9};
+    static final String[] LIQUIDS = {"oxygen", "nitrogen", "methane", "parahydrogen"};
+    static final double[] CRITICAL = {154.6, 126.2, 190.6, 32.9};
 
     private record Draw(String what, Labyrinth labyrinth, FluidState up, double down) {}
 
@@ -42,7 +42,7 @@ class WetLabyrinthTest {
         return new Draw(what, labyrinth, up, ratio * pressure);
     }
 
-    private static Fluid mixture(String first, String second, double share) {
+    static Fluid mixture(String first, String second, double share) {
         return ENGINE.mixer(
                         List.of(new StreamDefinition.Single(first, first), new StreamDefinition.Single(second, second)))
                 .mix(new double[] {1 - share, share});
