@@ -396,6 +396,9 @@ final class Alternation {
             if (!settlePressures(last, trial, 1e-9)) {
                 return false;
             }
+            // What diffuses carries enthalpies of before this step: the balances are only closed with those of after
+            // it.
+            last.refreshLagged();
         }
         return false;
     }

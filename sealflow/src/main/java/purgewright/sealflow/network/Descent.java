@@ -232,6 +232,7 @@ final class Descent {
                 }
                 trial.reconcile(linear.flowChanges(step));
                 x.adopt(trial);
+                x.refreshLagged();
             } catch (PropertyException e) {
                 break;
             }

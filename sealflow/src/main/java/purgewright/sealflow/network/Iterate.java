@@ -81,7 +81,6 @@ final class Iterate {
     boolean[][] fromSide;
 
     double[] swirl;
-    double[] viscosity;
 
     final double[][] streamFlow;
     final double[] total;
@@ -140,7 +139,6 @@ final class Iterate {
         carriedTemperature = new double[l][];
         fromSide = new boolean[l][];
         swirl = net.swirl.clone();
-        viscosity = new double[n];
         open = new double[n];
         wallRounding = new double[n];
         streamFlow = new double[l][k];
@@ -193,6 +191,7 @@ final class Iterate {
         System.arraycopy(other.leaving, 0, leaving, 0, leaving.length);
         System.arraycopy(other.stale, 0, stale, 0, stale.length);
         System.arraycopy(other.open, 0, open, 0, open.length);
+        System.arraycopy(other.windage, 0, windage, 0, windage.length);
         System.arraycopy(other.atLimit, 0, atLimit, 0, atLimit.length);
         conductance = other.conductance;
         carriedEnthalpy = other.carriedEnthalpy;
@@ -200,7 +199,6 @@ final class Iterate {
         carriedTemperature = other.carriedTemperature;
         fromSide = other.fromSide;
         swirl = other.swirl;
-        viscosity = other.viscosity;
         refusedAt = -1;
     }
 
@@ -440,7 +438,7 @@ final class Iterate {
                 if (state[i] == null && net.unknown[i] >= 0) {
                     find(i);
                 }
-                refreshOpen(i);
+                followState(i);
             }
             for (int l = 0; l < net.links; l++) {
                 if (!net.flowing[l]) {
@@ -477,10 +475,14 @@ final class Iterate {
         balances();
     }
 
-    /** A cavity with one way only has no state until all is solved, and nothing diffuses through that way. */
-    private void refreshOpen(int i) {
+    /**
+     * What a cavity's state alone decides: how far it is open for diffusion, and the power of its disc. A cavity with one way only has no
+     * state until all is solved, and nothing diffuses through that way.
+     */
+    private void followState(int i) {
         if (stale[i]) {
             open[i] = state[i] == null ? 0 : Diffusion.openness(state[i]);
+            windage[i] = windage(i, state[i]);
         }
     }
 
@@ -508,7 +510,7 @@ final class Iterate {
             if (state[i] == null) {
                 state[i] = fluid[i].atPressureEnthalpy(pressure[i], enthalpy[i]);
             }
-            refreshOpen(i);
+            followState(i);
             stale[i] = false;
         }
         for (int l = 0; l < net.links; l++) {
@@ -517,17 +519,8 @@ final class Iterate {
         balances();
     }
 
-    /** Everything that is kept fixed during a step: diffusion, carried enthalpies, viscosity for windage, swirl by through-flow. */
+    /** Everything that is kept fixed during a step: diffusion, carried enthalpies, swirl by through-flow. */
     void refreshLagged() {
-        double[] newViscosity = new double[net.cavities];
-        for (int i = 0; i < net.cavities; i++) {
-            if (net.unknown[i] >= 0
-                    && net.cavity[i].disc() != null
-                    && net.model.rotor().speed() != 0) {
-                newViscosity[i] = fluid[i].viscosity(state[i]);
-            }
-        }
-        viscosity = newViscosity;
         refreshSwirl();
         double[][] g = new double[net.links][];
         carriedEnthalpy = new double[net.links][];
@@ -695,7 +688,7 @@ final class Iterate {
      * Flow-rate coefficient of the radial through-flow, at the radius that halves the disc's face: one swirl stands for the whole gap.
      */
     double swirlCoefficient(int i) {
-        double mu = viscosity[i] > 0 ? viscosity[i] : fluid[i].viscosity(state[i]);
+        double mu = fluid[i].viscosity(state[i]);
         Cavity.Disc disc = net.cavity[i].disc();
         double radius =
                 Math.sqrt(0.5 * (disc.innerRadius() * disc.innerRadius() + disc.outerRadius() * disc.outerRadius()));
@@ -785,7 +778,6 @@ final class Iterate {
             energy[b] += net.heatShare * flow[l].heatAtTo();
         }
         for (int i = 0; i < net.cavities; i++) {
-            windage[i] = windage(i, state[i]);
             energy[i] += net.heatShare * windage[i];
             largestEnergyFlow = Math.max(largestEnergyFlow, net.heatShare * Math.abs(windage[i]));
         }
@@ -829,15 +821,20 @@ final class Iterate {
         return b * (b >= 0 ? molarA : molarB);
     }
 
-    /** Disc power into a free cavity at a state, with the lagged viscosity, W. */
+    /** Disc power into a free cavity at a state, W. */
     double windage(int i, FluidState s) {
         Cavity.Disc disc = net.cavity[i].disc();
         double speed = net.model.rotor().speed();
-        if (disc == null || speed == 0 || s == null || !(viscosity[i] > 0)) {
+        if (disc == null || speed == 0 || s == null || net.unknown[i] < 0) {
             return 0;
         }
         return DiscFriction.faceTorque(
-                        disc.innerRadius(), disc.outerRadius(), disc.gap(), speed, s.density(), viscosity[i])
+                        disc.innerRadius(),
+                        disc.outerRadius(),
+                        disc.gap(),
+                        speed,
+                        s.density(),
+                        s.fluid().viscosity(s))
                 * Math.abs(speed);
     }
 }

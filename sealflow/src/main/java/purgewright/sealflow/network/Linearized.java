@@ -1,6 +1,8 @@
 package purgewright.sealflow.network;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyException;
 import purgewright.sealflow.passage.PassageFlow;
@@ -34,6 +36,9 @@ final class Linearized {
     /** Below this share a stream's effect on the flow is left out of the derivatives (never out of the balances). */
     private static final double ACTIVE_FRACTION = 1e-5;
 
+    /** Share of a step that must lie across the earlier ones for the slopes along those to be kept. */
+    private static final double NEW_WAY = 0.1;
+
     private final Network net;
     private final int size;
     private final double activeFraction;
@@ -58,6 +63,9 @@ final class Linearized {
     private final double[] crossing;
     /** Enthalpy and fractions of what leaves the upstream cavity by its unknowns, by link; null where it is what the cavity holds. */
     private final double[][][] leavingSlope;
+
+    /** Ways that each link's ends have gone since its slopes were taken, of length one and across each other, in column units. */
+    private final List<List<double[]>> gone;
 
     private final boolean[] chord;
     private final boolean[] shut;
@@ -95,6 +103,10 @@ final class Linearized {
         diffused = new double[net.links][net.streams];
         crossing = new double[net.streams + 1];
         leavingSlope = new double[net.links][][];
+        gone = new ArrayList<>(net.links);
+        for (int l = 0; l < net.links; l++) {
+            gone.add(new ArrayList<>());
+        }
         chord = new boolean[net.links];
         shut = new boolean[net.links];
         scale = new double[net.cavities];
@@ -146,6 +158,7 @@ final class Linearized {
 
     /** Takes all derivatives afresh by differences. */
     void differentiate(Iterate x) {
+        forget();
         for (int i : net.cavityOf) {
             perturb(x, i);
         }
@@ -157,6 +170,12 @@ final class Linearized {
                     differentiateDiffusion(x, l);
                 }
             }
+        }
+    }
+
+    private void forget() {
+        for (List<double[]> ways : gone) {
+            ways.clear();
         }
     }
 
@@ -293,8 +312,8 @@ final class Linearized {
     }
 
     /** The slopes as they are, for a later solve. */
-    SlopeMemory memory() {
-        return SlopeMemory.of(net, flowSlope, heatSlope, temperatureSlope);
+    SlopeMemory memory(Iterate x) {
+        return SlopeMemory.of(x, flowSlope, heatSlope, temperatureSlope);
     }
 
     /**
@@ -303,7 +322,8 @@ final class Linearized {
      * @return false when that solve did not know all of them
      */
     boolean recall(SlopeMemory memory, Iterate x) {
-        if (!memory.recall(net, flowSlope, heatSlope, temperatureSlope)) {
+        forget();
+        if (!memory.recall(x, flowSlope, heatSlope, temperatureSlope)) {
             return false;
         }
         for (int i : net.cavityOf) {
@@ -334,29 +354,23 @@ final class Linearized {
      * @param share of the step that was taken
      */
     void update(double[] before, Iterate x, double[] step, double share) {
-        double[] dz = new double[2 * size];
+        double[] moved = new double[2 * size];
         for (int l = 0; l < net.links; l++) {
             if (!net.flowing[l]) {
                 continue;
             }
-            double length = 0;
             double expected = 0;
             for (int side = 0; side < 2; side++) {
                 int u = net.unknown[side == 0 ? net.from[l] : net.to[l]];
+                boolean upstream = (x.massFlow[l] >= 0) == (side == 0);
+                int felt = upstream ? size : x.flow[l].choked() ? 0 : 1;
                 for (int v = 0; v < size; v++) {
                     double d = u < 0 ? 0 : share * step[u * size + v];
-                    dz[side * size + v] = d;
                     expected += flowSlope[l][side * size + v] * d;
-                    length += d * d / (columnUnit(v) * columnUnit(v));
+                    moved[side * size + v] = v < felt ? d / columnUnit(v) : 0;
                 }
             }
-            if (length > 1e-20) {
-                double miss = (x.massFlow[l] - before[l] - expected) / length;
-                for (int n = 0; n < 2 * size; n++) {
-                    double unit = columnUnit(n % size);
-                    flowSlope[l][n] += miss * dz[n] / (unit * unit);
-                }
-            }
+            learn(l, moved, x.massFlow[l] - before[l] - expected);
             if ((leavingSlope[l] != null) != (x.leaving[x.bulk[l] >= 0 ? 2 * l : 2 * l + 1] != null)) {
                 perturb(x, x.bulk[l] >= 0 ? net.from[l] : net.to[l]);
                 differentiateLeaving(x, l);
@@ -364,6 +378,55 @@ final class Linearized {
             if (x.conductance[l] != null) {
                 differentiateDiffusion(x, l);
             }
+        }
+    }
+
+    /**
+     * Puts right a passage's slopes along what its ends moved by, where its flow changed by more than they told; across the ways it has
+     * gone since they were taken they stay as they are.
+     *
+     * @param moved in column units; overwritten
+     */
+    private void learn(int l, double[] moved, double miss) {
+        double length = norm(moved);
+        if (!(length > 1e-10)) {
+            return;
+        }
+        double[] across = moved.clone();
+        for (double[] way : gone.get(l)) {
+            addTo(across, way, -dot(way, moved));
+        }
+        double left = norm(across);
+        if (left < NEW_WAY * length) {
+            gone.get(l).clear();
+            System.arraycopy(moved, 0, across, 0, moved.length);
+            left = length;
+        }
+        for (int n = 0; n < 2 * size; n++) {
+            across[n] /= left;
+        }
+        double along = dot(across, moved);
+        for (int n = 0; n < 2 * size; n++) {
+            flowSlope[l][n] += miss / along * across[n] / columnUnit(n % size);
+        }
+        gone.get(l).add(across);
+    }
+
+    private static double dot(double[] a, double[] b) {
+        double sum = 0;
+        for (int n = 0; n < a.length; n++) {
+            sum += a[n] * b[n];
+        }
+        return sum;
+    }
+
+    private static double norm(double[] a) {
+        return Math.sqrt(dot(a, a));
+    }
+
+    private static void addTo(double[] a, double[] b, double times) {
+        for (int n = 0; n < a.length; n++) {
+            a[n] += times * b[n];
         }
     }
 
@@ -394,10 +457,18 @@ final class Linearized {
         FluidState s = x.state[i];
         for (int v = 0; v < size; v++) {
             FluidState t = perturbed[i][v];
-            windageSlope[i][v] = t == null ? 0 : (x.windage(i, t) - x.windage[i]) / steps[i][v];
+            windageSlope[i][v] = windageSlope(x, i, v, t);
             densitySlope[i][v] = t == null ? 0 : (t.density() - s.density()) / steps[i][v];
             openSlope[i][v] = t == null ? 0 : (Diffusion.openness(t) - x.open[i]) / steps[i][v];
             temperatureSlope[i][v] = t == null ? 0 : (t.temperature() - s.temperature()) / steps[i][v];
+        }
+    }
+
+    private double windageSlope(Iterate x, int i, int v, FluidState t) {
+        try {
+            return t == null ? 0 : (x.windage(i, t) - x.windage[i]) / steps[i][v];
+        } catch (PropertyException e) {
+            return 0;
         }
     }
 

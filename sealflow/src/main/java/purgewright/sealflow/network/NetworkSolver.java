@@ -644,7 +644,7 @@ public final class NetworkSolver {
                 result = new Results(net, x)
                         .converged(
                                 new Convergence(method, descent.iterations, 0, 0, 0, List.copyOf(history)),
-                                linear.memory());
+                                linear.memory(x));
             } catch (PropertyException e) {
                 return failed(null, x, Reason.PROPERTY_OUT_OF_RANGE, Words.of(e));
             }

@@ -313,7 +313,7 @@ final class Results {
     private void discNotice(int i, FluidState s, String place, List<Notice> notices) {
         Cavity.Disc disc = net.cavity[i].disc();
         double speed = net.model.rotor().speed();
-        if (disc == null || speed == 0 || net.fixed[i] || !(x.viscosity[i] > 0)) {
+        if (disc == null || speed == 0 || net.unknown[i] < 0) {
             return;
         }
         if (net.swirlFromFlow[i]) {
@@ -338,7 +338,8 @@ final class Results {
                     CoreSwirl.MINIMUM_COEFFICIENT,
                     CoreSwirl.MAXIMUM_COEFFICIENT);
         }
-        double reynolds = DiscFriction.reynolds(disc.outerRadius(), speed, s.density(), x.viscosity[i]);
+        double reynolds = DiscFriction.reynolds(
+                disc.outerRadius(), speed, s.density(), x.fluid[i].viscosity(s));
         range(
                 notices,
                 place,

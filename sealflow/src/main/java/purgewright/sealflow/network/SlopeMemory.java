@@ -14,8 +14,32 @@ public final class SlopeMemory {
     private final Map<String, Slopes> passages;
     private final Map<String, double[]> temperature;
 
-    /** Of one passage, and the cavities it joins. */
-    private record Slopes(String from, String to, double[] flow, double[] heat) {}
+    /** Share of a pressure within which an end counts as unchanged. */
+    private static final double UNCHANGED = 1e-6;
+
+    /** How many times larger or smaller a flow may have become for its slopes to be taken along. */
+    private static final double ALIKE = 5;
+
+    /** Of one passage, the cavities it joins, and what flowed there between which pressures. */
+    private record Slopes(
+            String from,
+            String to,
+            double[] flow,
+            double[] heat,
+            double massFlow,
+            double fromPressure,
+            double toPressure) {
+        /**
+         * What the slopes of the flow are multiplied by: between unchanged pressures another clearance passes more or less, and its slopes
+         * are more or less in the same proportion. Where a pressure has changed they are not.
+         */
+        double growth(Iterate x, int link) {
+            double ratio = x.massFlow[link] / massFlow;
+            boolean unchanged = Math.abs(x.endFrom[link].pressure() - fromPressure) < UNCHANGED * fromPressure
+                    && Math.abs(x.endTo[link].pressure() - toPressure) < UNCHANGED * toPressure;
+            return unchanged && ratio > 1 / ALIKE && ratio < ALIKE ? ratio : 1;
+        }
+    }
 
     private SlopeMemory(List<String> streams, Map<String, Slopes> passages, Map<String, double[]> temperature) {
         this.streams = streams;
@@ -23,7 +47,8 @@ public final class SlopeMemory {
         this.temperature = temperature;
     }
 
-    static SlopeMemory of(Network net, double[][] flow, double[][] heat, double[][] temperature) {
+    static SlopeMemory of(Iterate x, double[][] flow, double[][] heat, double[][] temperature) {
+        Network net = x.net;
         Map<String, Slopes> passages = new LinkedHashMap<>();
         for (int l = 0; l < net.links; l++) {
             if (net.flowing[l]) {
@@ -33,7 +58,10 @@ public final class SlopeMemory {
                                 net.cavity[net.from[l]].name(),
                                 net.cavity[net.to[l]].name(),
                                 flow[l].clone(),
-                                heat[l].clone()));
+                                heat[l].clone(),
+                                x.massFlow[l],
+                                x.endFrom[l].pressure(),
+                                x.endTo[l].pressure()));
             }
         }
         Map<String, double[]> warmth = new LinkedHashMap<>();
@@ -52,7 +80,8 @@ public final class SlopeMemory {
     }
 
     /** Fills the slopes of a network's flowing passages and free cavities; false when not all of them are known. */
-    boolean recall(Network net, double[][] flow, double[][] heat, double[][] temperatureSlope) {
+    boolean recall(Iterate x, double[][] flow, double[][] heat, double[][] temperatureSlope) {
+        Network net = x.net;
         if (!streams.equals(streams(net))) {
             return false;
         }
@@ -66,7 +95,10 @@ public final class SlopeMemory {
                     || !known.to().equals(net.cavity[net.to[l]].name())) {
                 return false;
             }
-            System.arraycopy(known.flow(), 0, flow[l], 0, flow[l].length);
+            double growth = known.growth(x, l);
+            for (int n = 0; n < flow[l].length; n++) {
+                flow[l][n] = growth * known.flow()[n];
+            }
             System.arraycopy(known.heat(), 0, heat[l], 0, heat[l].length);
         }
         for (int i : net.cavityOf) {
