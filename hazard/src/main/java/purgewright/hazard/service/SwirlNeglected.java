@@ -20,6 +20,9 @@ import purgewright.sealflow.network.SolveResult.PassageState;
  * The radial pressure gradient is as big as the margins of a barrier at large radius; a verdict that rests on it should say so.
  */
 final class SwirlNeglected {
+    /** Share by which a later passage or phase must be moved more to be named instead: phases of one speed differ by rounding. */
+    private static final double CLEARLY_MORE = 1e-6;
+
     private SwirlNeglected() {}
 
     /** A sentence for the cautions; null for a case without a turning cavity that has a radius. */
@@ -52,7 +55,7 @@ final class SwirlNeglected {
                     double there = (from ? other.fromState() : other.toState()).pressure();
                     double moved = Math.abs(Math.log(there / own));
                     CavityState cavity = point.converged().cavities().get(from ? p.from() : p.to());
-                    if (moved > largest && cavity != null) {
+                    if (moved > (1 + CLEARLY_MORE) * largest && cavity != null) {
                         largest = moved;
                         most = String.format(
                                 Locale.ROOT,
