@@ -39,6 +39,9 @@ final class Linearized {
     /** Share of a step that must lie across the earlier ones for the slopes along those to be kept. */
     private static final double NEW_WAY = 0.1;
 
+    /** Step, in column units, below which a change of the flow is rounding. */
+    private static final double LEAST_WAY = 1e-10;
+
     private final Network net;
     private final int size;
     private final double activeFraction;
@@ -345,8 +348,14 @@ final class Linearized {
     }
 
     /**
-     * Brings each passage's slopes up to date with what it did on the last step (Broyden's update, passage by passage: the least
-     * change of its slopes that explains the change of its flow). Costs no evaluation.
+     * Brings each passage's slopes up to date with what it did on the last step: Broyden's update, passage by passage, across the ways its
+     * ends have gone before (D. M. Gay, R. B. Schnabel, Nonlinear Programming 3 (1978) 245 [from memory]). Costs no evaluation.
+     *
+     * <pre>{@code
+     * b' = b + (dm - b dz) w / (w dz),   w = dz less what of it lies along earlier steps
+     * }</pre>
+     *
+     * <p>dz is what the law feels of a step: all unknowns upstream, the pressure alone downstream, and not that where it is choked.
      *
      * @param before mass flow of each link before the step
      * @param x after the step
@@ -382,14 +391,14 @@ final class Linearized {
     }
 
     /**
-     * Puts right a passage's slopes along what its ends moved by, where its flow changed by more than they told; across the ways it has
-     * gone since they were taken they stay as they are.
+     * One passage's slopes, put right.
      *
-     * @param moved in column units; overwritten
+     * @param moved what the law feels of the step, in column units
+     * @param miss by how much its flow changed beyond what the slopes told, kg/s
      */
     private void learn(int l, double[] moved, double miss) {
         double length = norm(moved);
-        if (!(length > 1e-10)) {
+        if (!(length > LEAST_WAY)) {
             return;
         }
         double[] across = moved.clone();

@@ -338,8 +338,7 @@ final class Results {
                     CoreSwirl.MINIMUM_COEFFICIENT,
                     CoreSwirl.MAXIMUM_COEFFICIENT);
         }
-        double reynolds = DiscFriction.reynolds(
-                disc.outerRadius(), speed, s.density(), x.fluid[i].viscosity(s));
+        double reynolds = DiscFriction.reynolds(disc.outerRadius(), speed, s.density(), x.fluid[i].viscosity(s));
         range(
                 notices,
                 place,
