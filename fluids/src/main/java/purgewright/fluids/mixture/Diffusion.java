@@ -94,7 +94,8 @@ public final class Diffusion {
         double m1 = Potentials.molarMass(one);
         double m2 = Potentials.molarMass(other);
         if (v1 > 0 && v2 > 0 && !one.equals(other)) {
-            return temperature -> fuller(temperature, ATMOSPHERE, m1, m2, v1, v2);
+            double resistance = fullerResistance(ATMOSPHERE, m1, m2, v1, v2);
+            return temperature -> fuller(temperature, resistance);
         }
         double diameter = (Potentials.diameter(one) + Potentials.diameter(other)) / 2;
         double wellDepth = Math.sqrt(Potentials.wellDepth(one) * Potentials.wellDepth(other));
@@ -126,9 +127,19 @@ public final class Diffusion {
      */
     public static double fuller(
             double temperature, double pressure, double mass1, double mass2, double volume1, double volume2) {
+        return fuller(temperature, fullerResistance(pressure, mass1, mass2, volume1, volume2));
+    }
+
+    private static double fuller(double temperature, double resistance) {
+        return 1e-4 * 0.00143 * Math.pow(temperature, 1.75) / resistance;
+    }
+
+    /** What is below the fraction line in Fuller's method. */
+    private static double fullerResistance(
+            double pressure, double mass1, double mass2, double volume1, double volume2) {
         double mean = 2000 / (1 / mass1 + 1 / mass2);
         double sum = Math.cbrt(volume1) + Math.cbrt(volume2);
-        return 1e-4 * 0.00143 * Math.pow(temperature, 1.75) / (pressure / 1e5 * Math.sqrt(mean) * sum * sum);
+        return pressure / 1e5 * Math.sqrt(mean) * sum * sum;
     }
 
     /** Fuller's method for two species with known diffusion volumes; NaN otherwise. */

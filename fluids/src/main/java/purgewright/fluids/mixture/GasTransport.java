@@ -19,13 +19,11 @@ public final class GasTransport {
      * @param molarMasses any common unit
      */
     public static double wilke(double[] fractions, double[] viscosities, double[] molarMasses) {
-        double sum = 0;
-        for (int i = 0; i < fractions.length; i++) {
-            if (fractions[i] > 0) {
-                sum += fractions[i] * viscosities[i] / denominator(i, fractions, viscosities, molarMasses);
-            }
-        }
-        return sum;
+        return wilke(fractions, viscosities, new MassPairs(molarMasses));
+    }
+
+    static double wilke(double[] fractions, double[] viscosities, MassPairs pairs) {
+        return mixed(fractions, viscosities, viscosities, pairs);
     }
 
     /**
@@ -42,31 +40,61 @@ public final class GasTransport {
      */
     public static double masonSaxena(
             double[] fractions, double[] viscosities, double[] conductivities, double[] molarMasses) {
+        return masonSaxena(fractions, viscosities, conductivities, new MassPairs(molarMasses));
+    }
+
+    static double masonSaxena(double[] fractions, double[] viscosities, double[] conductivities, MassPairs pairs) {
+        return mixed(fractions, viscosities, conductivities, pairs);
+    }
+
+    private static double mixed(double[] fractions, double[] viscosities, double[] values, MassPairs pairs) {
         double sum = 0;
         for (int i = 0; i < fractions.length; i++) {
             if (fractions[i] > 0) {
-                sum += fractions[i] * conductivities[i] / denominator(i, fractions, viscosities, molarMasses);
+                sum += fractions[i] * values[i] / denominator(i, fractions, viscosities, pairs);
             }
         }
         return sum;
     }
 
-    private static double denominator(int i, double[] fractions, double[] viscosities, double[] molarMasses) {
+    private static double denominator(int i, double[] fractions, double[] viscosities, MassPairs pairs) {
         double sum = 0;
         for (int j = 0; j < fractions.length; j++) {
             if (j == i) {
                 sum += fractions[j];
             } else if (fractions[j] > 0) {
-                sum += fractions[j] * phi(viscosities[i] / viscosities[j], molarMasses[i] / molarMasses[j]);
+                sum += fractions[j] * pairs.phi(i, j, viscosities[i] / viscosities[j]);
             }
         }
         return sum;
     }
 
-    /** Wilke's interaction factor for a ratio of viscosities and a ratio of molar masses. */
-    static double phi(double viscosityRatio, double massRatio) {
-        double root = 1 + Math.sqrt(viscosityRatio / Math.sqrt(massRatio));
-        return root * root / Math.sqrt(8 * (1 + massRatio));
+    /** What Wilke's rule asks of the molar masses of each pair; made once for components that stay. */
+    static final class MassPairs {
+        /** sqrt(M_i/M_j). */
+        private final double[][] root;
+        /** sqrt(8 (1 + M_i/M_j)). */
+        private final double[][] weight;
+
+        /** @param molarMasses any common unit */
+        MassPairs(double[] molarMasses) {
+            int n = molarMasses.length;
+            root = new double[n][n];
+            weight = new double[n][n];
+            for (int i = 0; i < n; i++) {
+                for (int j = 0; j < n; j++) {
+                    double ratio = molarMasses[i] / molarMasses[j];
+                    root[i][j] = Math.sqrt(ratio);
+                    weight[i][j] = Math.sqrt(8 * (1 + ratio));
+                }
+            }
+        }
+
+        /** Wilke's interaction factor of two components with a ratio of viscosities. */
+        private double phi(int i, int j, double viscosityRatio) {
+            double sum = 1 + Math.sqrt(viscosityRatio / root[i][j]);
+            return sum * sum / weight[i][j];
+        }
     }
 
     /**

@@ -15,6 +15,7 @@ final class IdealComponent extends Component {
     private final String[] names;
     private final double[] fractions;
     private final double[] molarMasses;
+    private final GasTransport.MassPairs pairs;
     private final Nasa7[] polynomials;
     private final double[] diameters;
     private final double[] wellDepths;
@@ -37,6 +38,7 @@ final class IdealComponent extends Component {
             diameters[k] = Potentials.diameter(names[k]);
             wellDepths[k] = Potentials.wellDepth(names[k]);
         }
+        this.pairs = new GasTransport.MassPairs(molarMasses);
         this.polynomial = Species.mixed(moleFractions);
     }
 
@@ -141,7 +143,7 @@ final class IdealComponent extends Component {
 
     @Override
     double gasViscosity(double temperature, double density) {
-        return GasTransport.wilke(fractions, viscosities(temperature), molarMasses);
+        return GasTransport.wilke(fractions, viscosities(temperature), pairs);
     }
 
     /** Of each species, dilute, Pa s. */
@@ -162,7 +164,7 @@ final class IdealComponent extends Component {
             double cv = polynomials[k].heatCapacity(temperature) - 1;
             conductivities[k] = GasTransport.modifiedEucken(viscosities[k], molarMasses[k], cv);
         }
-        return GasTransport.masonSaxena(fractions, viscosities, conductivities, molarMasses);
+        return GasTransport.masonSaxena(fractions, viscosities, conductivities, pairs);
     }
 
     @Override

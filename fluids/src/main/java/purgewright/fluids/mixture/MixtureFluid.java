@@ -1248,6 +1248,9 @@ final class MixtureFluid implements Fluid {
             double density = gas[k] * y;
             molarMasses[k] = components[k].molarMass();
             fractions[k] = gas[k] / molarMasses[k] / moles;
+            if (!(fractions[k] > 0)) {
+                continue;
+            }
             viscosities[k] = components[k].gasViscosity(t, density);
             if (!viscosity) {
                 conductivities[k] = components[k].gasConductivity(t, density);
