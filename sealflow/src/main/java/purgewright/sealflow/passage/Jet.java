@@ -264,34 +264,10 @@ final class Jet {
             // Where vapour counts in full from the start this is equilibrium too; one way for all, so that no jump lies
             // between.
             relaxed(up, 0, down);
-            nearlyDry(down, Contraction.fade(up.quality()));
         } else {
             equilibriumBelow(up.pressure(), 0, down);
         }
         machSquared = carriedOn(0, FROZEN_EXPONENT, up.pressure() / down);
-    }
-
-    /**
-     * Goes over to the equilibrium of {@link #equilibriumBelow}, which a dry gas meets in the dome: by the grid of {@link #relaxed} the flux is the
-     * same but for up to 1e-4, and a cavity that stands on its dew line would have no steady state within that.
-     */
-    private void nearlyDry(double down, double dry) {
-        if (dry == 0) {
-            return;
-        }
-        double wetFlux = flux;
-        double wetThroat = throat;
-        double wetSlope = slope;
-        boolean wetChoked = choked;
-        boolean wetExtrapolated = extrapolated;
-        equilibriumBelow(up.pressure(), 0, down);
-        bare(
-                wetFlux + dry * (flux - wetFlux),
-                wetThroat + dry * (throat - wetThroat),
-                choked && wetChoked,
-                machSquared,
-                wetSlope + dry * (slope - wetSlope),
-                extrapolated || wetExtrapolated);
     }
 
     /** Equilibrium flux in the dome below a pressure at which the flux is known (zero at rest). */

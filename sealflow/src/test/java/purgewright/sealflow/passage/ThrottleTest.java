@@ -553,7 +553,7 @@ class ThrottleTest {
                     Throttle.Flux outside = Throttle.flux(dry, ratio * p0, flashing);
                     assertThat(inside.flux() / outside.flux())
                             .as("%s Pa, %s, %s", p0, ratio, flashing)
-                            .isCloseTo(1, within(1e-5));
+                            .isCloseTo(1, within(flashing == EVEN ? 1e-5 : 2e-4));
                     assertThat(inside.machSquared() / outside.machSquared())
                             .as("%s Pa, %s, %s", p0, ratio, flashing)
                             .isCloseTo(1, within(1e-4));
