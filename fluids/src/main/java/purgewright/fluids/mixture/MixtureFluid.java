@@ -93,7 +93,7 @@ final class MixtureFluid implements Fluid {
 
         double entropyByP;
         double cv; // of the parts as they are, nothing evaporating
-        /** Slopes of pressure from the gases that are not saturated. */
+        /** Slopes of pressure from the gases, nothing evaporating; a saturated vapour counts as a perfect gas. */
         double gasPressureByT;
 
         double gasPressureByY;
@@ -194,6 +194,7 @@ final class MixtureFluid implements Fluid {
         sums.inverseVolume = y;
         sums.volume = gasVolume;
         sums.volumeByY = -gasVolume * gasVolume;
+        double vapourPressure = 0;
         Point point = sums.point;
         for (int k = 0; k < components.length; k++) {
             double w = shares[k];
@@ -211,6 +212,8 @@ final class MixtureFluid implements Fluid {
                 double asVapour = Math.min(w, vapour.density * gasVolume);
                 addLiquid(w - asVapour, t, liquid, sums);
                 sums.pressure += vapour.saturationPressure;
+                sums.gasPressureByT += vapour.saturationPressure / t;
+                vapourPressure += vapour.saturationPressure;
                 sums.enthalpy += asVapour * vapour.enthalpy;
                 sums.entropy += asVapour * vapour.entropy;
                 sums.gasMass += asVapour;
@@ -243,7 +246,7 @@ final class MixtureFluid implements Fluid {
             sums.gasMass += w;
             sums.extrapolated |= point.extrapolated;
         }
-        sums.gasPressureByY = sums.pressureByY;
+        sums.gasPressureByY = sums.pressureByY + vapourPressure * gasVolume;
     }
 
     private static void clear(Sums sums) {
@@ -472,10 +475,13 @@ final class MixtureFluid implements Fluid {
         double cp = Double.NaN;
         double cv = Double.NaN;
         if (mostlyGas) {
-            // Of the phase that names the state, to a trace.
+            // Of the phase that names the state, to a trace; the sound speed of the dome, a fifth lower, would begin before the dome.
             double y = sums.inverseVolume;
+            double stiffness = sums.gasPressureByY * y * y;
+            double lift = t * sums.gasPressureByT * sums.gasPressureByT;
             cv = sums.cv;
-            cp = cv + t * sums.gasPressureByT * sums.gasPressureByT / (sums.gasPressureByY * y * y);
+            cp = cv + lift / stiffness;
+            sound = v * Math.sqrt(lift / cv + stiffness);
         }
         return new FluidState(
                 this,

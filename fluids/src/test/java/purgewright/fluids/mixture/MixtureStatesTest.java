@@ -82,6 +82,29 @@ class MixtureStatesTest {
         return s.enthalpy() - s.temperature() * s.entropy();
     }
 
+    /** A gas with a trace of liquid has the heat capacity and sound speed of the gas, as that without has. */
+    @ParameterizedTest
+    @ValueSource(strings = {"wet helium", "drive gas in nitrogen"})
+    void aTraceOfLiquidLeavesAGasWhatItIs(String name) {
+        Fluid fluid = mixer().mix(shares(name));
+        for (double p : new double[] {5e4, 1e6}) {
+            double cold = 274;
+            double warm = 600;
+            while (warm - cold > 1e-9) {
+                double t = (cold + warm) / 2;
+                boolean wet = fluid.atPressureTemperature(p, t).quality() < 1;
+                cold = wet ? t : cold;
+                warm = wet ? warm : t;
+            }
+            FluidState traced = fluid.atPressureTemperature(p, warm);
+            FluidState dry = fluid.atPressureTemperature(p, warm + 0.01);
+            assertThat(fluid.atPressureTemperature(p, cold).phase()).isEqualTo(Phase.TWO_PHASE);
+            assertThat(traced.phase()).isEqualTo(Phase.GAS);
+            assertThat(traced.soundSpeed() / dry.soundSpeed()).as("%s Pa", p).isCloseTo(1, within(5e-3));
+            assertThat(traced.cp() / dry.cp()).as("%s Pa", p).isCloseTo(1, within(2e-2));
+        }
+    }
+
     /** What holds whatever the phases: dg = v dp - s dT, dh = T ds at constant pressure, w^2 = dp/drho at constant entropy. */
     @ParameterizedTest
     @ValueSource(strings = {"oxygen in helium", "wet helium", "drive gas in nitrogen", "three", "methane in oxygen"})

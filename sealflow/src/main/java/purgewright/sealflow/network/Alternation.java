@@ -28,6 +28,9 @@ final class Alternation {
     /** For a passage whose ends differ by less than a hundred of the other: its law bends within a hundred thousandth. */
     private static final double FINE_STEP = 3e-8;
 
+    /** Steps of ln p for a slope: for a large drop, for a small one, and down from the lower end of a small one. */
+    private static final double[] SLOPE_STEPS = {PRESSURE_STEP, FINE_STEP, -FINE_STEP};
+
     private static final int PRESSURE_ROUNDS = 25;
     /** Rounds while the states still go far: what they are off by then costs less than settling it. */
     private static final int FIRST_PRESSURE_ROUNDS = 6;
@@ -94,8 +97,11 @@ final class Alternation {
      *     patient way
      * @param holdsWalls whether a share is one of the heat through a wall to the outside too: a dead end whose wall brings back more than
      *     what flows through it would swing otherwise, while others go there in one step
+     * @param apart whether the slopes of a passage that stands at almost equal pressures are taken by moving its ends apart: a step towards the
+     *     other may turn the flow round, and cold fluid has ten times the slope of hot; two such slopes say that the flow changes by
+     *     their difference when both pressures move together, which it does not
      */
-    record Way(double regrowth, boolean holdsWalls) {}
+    record Way(double regrowth, boolean holdsWalls, boolean apart) {}
 
     Alternation(Network net, Linearized linear, Descent descent, List<Double> history, Way way) {
         this.net = net;
@@ -698,7 +704,8 @@ final class Alternation {
         return reached;
     }
 
-    private void shift(Iterate x, int i, double step, FluidState[] shifted, double[] steps) {
+    /** The state of a free cavity with a little more or less pressure, kept for its other passages; null where there is none. */
+    private FluidState shift(Iterate x, int i, double step, FluidState[] shifted, double[] steps) {
         for (int sign = 1; sign >= -1 && shifted[i] == null && net.unknown[i] >= 0; sign -= 2) {
             try {
                 double p = x.pressure[i] * Math.exp(sign * step);
@@ -708,12 +715,13 @@ final class Alternation {
                 shifted[i] = null;
             }
         }
+        return shifted[i];
     }
 
     /** What a link's flow gains by ln p at its from end, and loses by ln p at its to end; never less than next to nothing. */
     private void slopes(Iterate x) {
-        FluidState[][] near = new FluidState[2][net.cavities];
-        double[][] by = new double[2][net.cavities];
+        FluidState[][] near = new FluidState[SLOPE_STEPS.length][net.cavities];
+        double[][] by = new double[SLOPE_STEPS.length][net.cavities];
         for (int l = 0; l < net.links; l++) {
             if (!net.flowing[l]) {
                 continue;
@@ -724,28 +732,28 @@ final class Alternation {
             fromSlope[l] = least;
             toSlope[l] = least;
             double here = x.flow[l].massFlow();
-            double drop = Math.abs(Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure()));
-            int size = drop < 100 * PRESSURE_STEP ? 1 : 0;
-            FluidState[] up = near[size];
-            double[] steps = by[size];
-            shift(x, a, size == 0 ? PRESSURE_STEP : FINE_STEP, up, steps);
-            shift(x, b, size == 0 ? PRESSURE_STEP : FINE_STEP, up, steps);
-            if (up[a] != null && !(x.flow[l].choked() && here < 0)) {
+            double drop = Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure());
+            int size = Math.abs(drop) < 100 * PRESSURE_STEP ? 1 : 0;
+            int atFrom = size == 1 && way.apart() && drop < 0 ? 2 : size;
+            int atTo = size == 1 && way.apart() && drop >= 0 ? 2 : size;
+            FluidState movedFrom = shift(x, a, SLOPE_STEPS[atFrom], near[atFrom], by[atFrom]);
+            FluidState movedTo = shift(x, b, SLOPE_STEPS[atTo], near[atTo], by[atTo]);
+            if (movedFrom != null && !(x.flow[l].choked() && here < 0)) {
                 try {
                     double there = net.passage[l]
-                            .flow(x.endState(a, l, up[a]), x.endTo[l])
+                            .flow(x.endState(a, l, movedFrom), x.endTo[l])
                             .massFlow();
-                    fromSlope[l] = atLeast(least, (there - here) / steps[a], here);
+                    fromSlope[l] = atLeast(least, (there - here) / by[atFrom][a], here);
                 } catch (PropertyException e) {
                     fromSlope[l] = Math.max(least, Math.abs(here));
                 }
             }
-            if (up[b] != null && !(x.flow[l].choked() && here > 0)) {
+            if (movedTo != null && !(x.flow[l].choked() && here > 0)) {
                 try {
                     double there = net.passage[l]
-                            .flow(x.endFrom[l], x.endState(b, l, up[b]))
+                            .flow(x.endFrom[l], x.endState(b, l, movedTo))
                             .massFlow();
-                    toSlope[l] = atLeast(least, (here - there) / steps[b], here);
+                    toSlope[l] = atLeast(least, (here - there) / by[atTo][b], here);
                 } catch (PropertyException e) {
                     toSlope[l] = Math.max(least, Math.abs(here));
                 }

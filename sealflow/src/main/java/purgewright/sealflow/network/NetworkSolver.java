@@ -53,9 +53,12 @@ public final class NetworkSolver {
 
     private static final int NEAR_ITERATIONS = 20;
 
-    /** The quick way first, then the patient one. */
-    private static final List<Alternation.Way> WAYS =
-            List.of(new Alternation.Way(1.5, false), new Alternation.Way(1.1, true));
+    /** The quick way first, then the patient one; then both again with slopes that do not see a passage's flow turn. */
+    private static final List<Alternation.Way> WAYS = List.of(
+            new Alternation.Way(1.5, false, false),
+            new Alternation.Way(1.1, true, false),
+            new Alternation.Way(1.5, false, true),
+            new Alternation.Way(1.1, true, true));
 
     private final SolverSettings settings;
     private final Function<String, PassageType> types;
@@ -358,7 +361,7 @@ public final class NetworkSolver {
             return descent.newton(x, net.settings.maximumIterations(), memory);
         }
 
-        /** The quick way, and the patient one if that leads nowhere. */
+        /** The quick way, and the others where that leads nowhere, or to balances that do not close when they are added up again. */
         private Descent.End alternating() {
             Descent.End end = Descent.End.STALLED;
             for (Alternation.Way way : WAYS) {
@@ -370,7 +373,10 @@ public final class NetworkSolver {
                     descent.refusal = Words.of(e);
                     end = Descent.End.STALLED;
                 }
-                if (settled(end) || end == Descent.End.CANCELLED) {
+                if (end == Descent.End.HELD || end == Descent.End.CANCELLED) {
+                    break;
+                }
+                if (end == Descent.End.CLOSED && accept(x, Method.ALTERNATION) instanceof Converged) {
                     break;
                 }
             }

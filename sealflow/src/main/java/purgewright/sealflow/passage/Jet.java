@@ -25,6 +25,9 @@ final class Jet {
     /** Exponent of the vapour in a mixture that neither evaporates nor condenses [invented, near that of cold vapours]. */
     static final double FROZEN_EXPONENT = 1.2;
 
+    /** Way of a gas to its dew line, in ln p, from which on its own exponent counts in full behind it [invented]. */
+    private static final double DRY_WAY = 0.05;
+
     /** Grid of ln(p / p at the kink) for the relaxed expansion; fine where vapour first forms. */
     private static final double[] DOME_GRID = {
         0, -0.008, -0.02, -0.04, -0.07, -0.11, -0.16, -0.23, -0.32, -0.44, -0.6, -0.8, -1.05, -1.4, -1.9, -2.6, -3.6
@@ -234,7 +237,10 @@ final class Jet {
             } else {
                 equilibriumBelow(edge.pressure(), edgeFlux, down);
             }
-            double exponent = edge.density() * sq(edge.soundSpeed()) / edge.pressure();
+            double own = edge.density() * sq(edge.soundSpeed()) / edge.pressure();
+            // A gas that is about to condense passes what it does once it is wet: its Mach number must not jump there.
+            double dry = SmoothStep.of(Math.log(up.pressure() / edge.pressure()) / DRY_WAY);
+            double exponent = FROZEN_EXPONENT + dry * (own - FROZEN_EXPONENT);
             machSquared = carriedOn(mach2, exponent, edge.pressure() / down);
         }
     }
@@ -335,7 +341,8 @@ final class Jet {
                         + kappa * (edgePressure - p)
                         + vapourVolume * Math.expm1(-DOME_GRID[i] / FROZEN_EXPONENT);
                 double share = generation(at.quality());
-                v = unflashed + share * Math.max(0, 1 / at.density() - unflashed);
+                // Vapour that condenses on the way leaves less volume than it would by itself.
+                v = unflashed + share * (1 / at.density() - unflashed);
             }
             x[i] = DOME_GRID[i];
             volume[i] = v;

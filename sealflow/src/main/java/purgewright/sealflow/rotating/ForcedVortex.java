@@ -18,6 +18,9 @@ public final class ForcedVortex {
     /** Relative to the enthalpy step itself; the property equations hold about twelve digits of enthalpy. */
     private static final double TOLERANCE = 1e-11;
 
+    /** Change of ln p that the last digits of entropy and enthalpy may go on making: the search then goes to and fro at the answer. */
+    private static final double ROUNDING = 1e-10;
+
     private ForcedVortex() {}
 
     /**
@@ -46,15 +49,19 @@ public final class ForcedVortex {
                 ? Math.max(-7, Math.min(7, exponent * Math.log(base)))
                 : Math.max(-7, Math.min(7, state.density() * step / state.pressure()));
         double floor = 1e-10 * Math.abs(target) * 1e-3;
+        double change = Double.NaN;
         for (int i = 0; i < ITERATIONS; i++) {
             double pressure = Math.exp(logarithm);
             FluidState there = fluid.atPressureEntropy(pressure, state.entropy(), state);
             double miss = target - there.enthalpy();
-            double change = miss * there.density() / pressure;
+            change = miss * there.density() / pressure;
             logarithm += Math.max(-2, Math.min(2, change));
             if (Math.abs(miss) <= Math.max(TOLERANCE * Math.abs(step), floor) || Math.abs(change) < 1e-14) {
                 return Math.exp(logarithm);
             }
+        }
+        if (Math.abs(change) < ROUNDING) {
+            return Math.exp(logarithm);
         }
         throw new PropertyException(
                 PropertyException.Key.NO_SUCH_STATE,

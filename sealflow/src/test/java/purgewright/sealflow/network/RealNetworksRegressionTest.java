@@ -119,6 +119,30 @@ class RealNetworksRegressionTest {
         NetworkSolverTest.converged(solver.solve(RealNetworks.draw(1310), null));
     }
 
+    /** A vortex's pressure that its search went to and fro about, by the last digits of entropy: every rung was refused it. */
+    @Test
+    void aVortexWhosePressureIsKnownToRoundingOnlyIsNoStateRefused() {
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(6821), null));
+    }
+
+    /**
+     * Passages at almost equal pressures between cold and hot cavities, whose slopes at either end were those of either flow; a wet jet that choked
+     * at its dew line (16658).
+     */
+    @Tag("long")
+    @ParameterizedTest
+    @ValueSource(longs = {16055, 16604, 16658})
+    void heatWithoutAWayOutIsRefusedWhereFlowsAreAboutToTurn(long seed) {
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
+    }
+
+    /** Closed by what diffusion carried a turn before, and by 1.4e-9 of the largest flow of energy open when that was added up again. */
+    @Tag("long")
+    @Test
+    void balancesThatDoNotCloseWhenTheyAreAddedUpAgainAreLeftForAnotherWay() {
+        NetworkSolverTest.converged(solver.solve(RealNetworks.draw(5974), null));
+    }
+
     /** Those that once met a slot said to be choked at a thousandth's drop, and take seconds. */
     @Tag("long")
     @ParameterizedTest
