@@ -85,6 +85,10 @@ final class Alternation {
     private final BlockMatrix scalar;
     private final double[] fromSlope;
     private final double[] toSlope;
+    /** By unknown cavity: those that are settled by themselves, and those that the last step would have taken out of their fluid's range. */
+    private final boolean[] alone;
+
+    private final boolean[] bounded;
     /** Searches of this turn that ended without a point they looked for. */
     private int exhausted;
     /** What the pressures settle. */
@@ -100,8 +104,9 @@ final class Alternation {
      * @param apart whether the slopes of a passage that stands at almost equal pressures are taken by moving its ends apart: a step towards the
      *     other may turn the flow round, and cold fluid has ten times the slope of hot; two such slopes say that the flow changes by
      *     their difference when both pressures move together, which it does not
+     * @param alone whether a cavity whose heat once asks for more than any state is settled by itself from then on
      */
-    record Way(double regrowth, boolean holdsWalls, boolean apart) {}
+    record Way(double regrowth, boolean holdsWalls, boolean apart, boolean alone) {}
 
     Alternation(Network net, Linearized linear, Descent descent, List<Double> history, Way way) {
         this.net = net;
@@ -116,6 +121,8 @@ final class Alternation {
             b[l] = net.unknown[net.to[l]];
         }
         scalar = new BlockMatrix(net.cavityOf.length, 1, a, b);
+        alone = new boolean[net.cavityOf.length];
+        bounded = new boolean[net.cavityOf.length];
         fromSlope = new double[net.links];
         toSlope = new double[net.links];
     }
@@ -149,6 +156,15 @@ final class Alternation {
             descent.iterations++;
             linear.differentiateStates(x);
             double[] whole = wholeStep(x, shares);
+            if (whole != null && way.alone() && settleAlone(x, trial)) {
+                if (!settlePressures(x, trial, Math.max(1e-8, Math.min(LOOSEST, 1e-3 * before)))) {
+                    return Descent.End.STALLED;
+                }
+                x.refreshLagged();
+                linear.setScales(x);
+                linear.differentiateStates(x);
+                whole = wholeStep(x, shares);
+            }
             if (whole == null) {
                 return Descent.End.STALLED;
             }
@@ -321,7 +337,10 @@ final class Alternation {
         boolean moles = settled == Linearized.Held.MOLES;
         double[] y = new double[net.streams];
         double[] given = new double[damping.length];
-        Arrays.fill(given, Double.NaN);
+        for (int u = 0; u < given.length; u++) {
+            given[u] = alone[u] ? 0 : Double.NaN;
+        }
+        Arrays.fill(bounded, false);
         double[] step = linear.stepOfStates(x, settled, damping, way.holdsWalls(), given);
         for (int round = 1; step != null && round < BOUND_ROUNDS; round++) {
             boolean more = false;
@@ -355,6 +374,7 @@ final class Alternation {
                 }
                 if (h != within) {
                     given[u] = (within - without) / share;
+                    bounded[u] = true;
                     more = true;
                 }
             }
@@ -630,6 +650,27 @@ final class Alternation {
                 }
             }
         }
+    }
+
+    private boolean inMoles() {
+        return settled == Linearized.Held.MOLES;
+    }
+
+    /** Settles by themselves the cavities that the last step would have taken out of their fluid's range, and those that were so before. */
+    private boolean settleAlone(Iterate x, Iterate trial) {
+        boolean any = false;
+        for (int u = 0; u < alone.length; u++) {
+            alone[u] |= bounded[u];
+        }
+        for (int u = 0; u < alone.length; u++) {
+            if (alone[u]) {
+                int i = net.cavityOf[u];
+                new SingleCavity(net, i, y -> leftOver(y, settled)[i] * (inMoles() ? y.molarMass[i] : 1))
+                        .settle(x, trial);
+                any = true;
+            }
+        }
+        return any;
     }
 
     private double imbalance(Iterate x) {

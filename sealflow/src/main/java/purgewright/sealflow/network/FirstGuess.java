@@ -47,12 +47,16 @@ final class FirstGuess {
             m[l] = p[net.from[l]] - p[net.to[l]];
         }
         mix(x, p, m);
+        Iterate good = null;
         for (int sweep = 0; sweep < SWEEPS; sweep++) {
             try {
                 x.evaluate();
+                good = new Iterate(net);
+                good.adopt(x);
             } catch (PropertyException e) {
-                // A passage that cannot be computed at a guess: Newton's first trial says so in words if it stays so.
-                return x;
+                // Where a disc turns a liquid, the conductances can ask for pressures beyond any; the sweep before had
+                // states. If there was none, Newton's first trial says so in words.
+                return good == null ? x : good;
             }
             if (sweep == SWEEPS - 1) {
                 break;

@@ -41,6 +41,9 @@ import purgewright.sealflow.rotating.ForcedVortex;
  *   <li>the boundary pressures moved from their common mean to their values, each step solved from the last.
  * </ol>
  *
+ * <p>Pressures and states in turn ({@link Alternation}) stand between the first two; where neither of the next leads anywhere either, they are
+ * gone through once more with cavities whose heat asks for more than any state settled one by one ({@link SingleCavity}).
+ *
  * <p>A solve ends early, as {@code CANCELLED}, when its thread is interrupted; the flag stays set.
  */
 public final class NetworkSolver {
@@ -55,10 +58,13 @@ public final class NetworkSolver {
 
     /** The quick way first, then the patient one; then both again with slopes that do not see a passage's flow turn. */
     private static final List<Alternation.Way> WAYS = List.of(
-            new Alternation.Way(1.5, false, false),
-            new Alternation.Way(1.1, true, false),
-            new Alternation.Way(1.5, false, true),
-            new Alternation.Way(1.1, true, true));
+            new Alternation.Way(1.5, false, false, false),
+            new Alternation.Way(1.1, true, false, false),
+            new Alternation.Way(1.5, false, true, false),
+            new Alternation.Way(1.1, true, true, false));
+
+    /** Where nothing else arrives: cavities whose heat asks for more than any state are settled one by one. */
+    private static final List<Alternation.Way> LAST_WAYS = List.of(new Alternation.Way(1.1, true, false, true));
 
     private final SolverSettings settings;
     private final Function<String, PassageType> types;
@@ -219,9 +225,19 @@ public final class NetworkSolver {
                 names.add(Method.NEWTON);
             }
             rungs.addAll(List.of(
-                    () -> newton(null), this::alternating, () -> pseudoTransient(null), this::heating, this::homotopy));
+                    () -> newton(null),
+                    () -> alternating(WAYS),
+                    () -> pseudoTransient(null),
+                    this::heating,
+                    () -> alternating(LAST_WAYS),
+                    this::homotopy));
             names.addAll(List.of(
-                    Method.NEWTON, Method.ALTERNATION, Method.PSEUDO_TRANSIENT, Method.HEATING, Method.HOMOTOPY));
+                    Method.NEWTON,
+                    Method.ALTERNATION,
+                    Method.PSEUDO_TRANSIENT,
+                    Method.HEATING,
+                    Method.ALTERNATION,
+                    Method.HOMOTOPY));
             return climb(rungs, names);
         }
 
@@ -239,9 +255,12 @@ public final class NetworkSolver {
             NotConverged first = null;
             NotConverged held = null;
             for (int r = 0; r < rungs.size(); r++) {
-                if (held != null && names.get(r) == Method.HOMOTOPY) {
-                    // The dearest rung has never yet led out of a range that three others did not leave.
+                if (held != null && r > names.indexOf(Method.HEATING) && names.contains(Method.HEATING)) {
+                    // The dearest rungs have never yet led out of a range that three others did not leave.
                     return held;
+                }
+                if (warmest != null && held == null && names.get(r) == Method.HOMOTOPY) {
+                    return warmest;
                 }
                 answer = null;
                 Descent.End end;
@@ -275,8 +294,9 @@ public final class NetworkSolver {
                 if (!net.settings.fallbacks()) {
                     return first;
                 }
-                if (warmest != null && held == null) {
-                    return warmest;
+                NotConverged dead = held == null && names.get(r) == Method.ALTERNATION ? deadPart(answer) : null;
+                if (dead != null) {
+                    return dead;
                 }
             }
             if (held != null) {
@@ -361,10 +381,10 @@ public final class NetworkSolver {
             return descent.newton(x, net.settings.maximumIterations(), memory);
         }
 
-        /** The quick way, and the others where that leads nowhere, or to balances that do not close when they are added up again. */
-        private Descent.End alternating() {
+        /** One way, and the next where that leads nowhere, or to balances that do not close when they are added up again. */
+        private Descent.End alternating(List<Alternation.Way> ways) {
             Descent.End end = Descent.End.STALLED;
-            for (Alternation.Way way : WAYS) {
+            for (Alternation.Way way : ways) {
                 Iterate x = start(null);
                 try {
                     end = new Alternation(net, linear, descent, history, way)
@@ -494,6 +514,38 @@ public final class NetworkSolver {
                             hot
                                     ? "more flow, or a wall that takes the heat, would settle it"
                                     : "a wall that brings heat, or less expansion, would settle it"));
+        }
+
+        /**
+         * The refusal of a network of which a part can have no steady state, whatever the rest does; null where there is no such part, or the
+         * best iterate knows nothing about it.
+         */
+        private NotConverged deadPart(Iterate x) {
+            DeadParts.Heated part =
+                    x == null ? null : new DeadParts(net).heated(x, PROMISED_CLOSURE * x.largestEnergyFlow);
+            if (part == null) {
+                return null;
+            }
+            String name = net.cavity[part.cavity()].name();
+            return named(
+                    name,
+                    x,
+                    Reason.BEYOND_RANGE,
+                    String.format(
+                            Locale.ROOT,
+                            "no steady state: a single passage ties '%s' to all given pressures, so that nothing flows there, and %.3g W"
+                                    + " of %s go into it that neither a flow nor a wall carries away; a second way, or a wall that takes"
+                                    + " the heat, would settle it",
+                            name,
+                            part.heat(),
+                            part.passage() < 0
+                                    ? "windage"
+                                    : "drag, most of it in '"
+                                            + net.model
+                                                    .passages()
+                                                    .get(net.specOf[part.passage()])
+                                                    .name()
+                                            + "',"));
         }
 
         private boolean heated(Iterate x) {

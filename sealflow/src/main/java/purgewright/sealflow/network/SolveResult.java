@@ -52,7 +52,8 @@ public sealed interface SolveResult {
         ITERATION_LIMIT,
         /**
          * Refused, not failed: everything balances only with a cavity held at the hottest (or coldest) state that the property equations
-         * give, and there more heat still goes in than can leave.
+         * give, and there more heat still goes in than can leave; or a part that one passage alone ties to the rest, so that nothing flows
+         * there, is heated and has no wall.
          */
         BEYOND_RANGE,
         /** Solved with part of the heat of friction and windage, not with all of it: too little flows through to carry it away. */

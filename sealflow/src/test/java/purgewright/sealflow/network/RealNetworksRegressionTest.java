@@ -163,6 +163,40 @@ class RealNetworksRegressionTest {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(87), null));
     }
 
+    /** Of all fluids: dead ends with a cold wall in which a disc's vortex stands, so that their temperature answers to both balances together. */
+    @ParameterizedTest
+    @ValueSource(longs = {162, 359})
+    void deadEndsThatBoilOrCondenseInAVortexAreSettledByThemselves(long seed) {
+        RealNetworks.gases = false;
+        NetworkSolverTest.converged(solver.solve(RealNetworks.draw(seed), null));
+    }
+
+    /** Of all fluids; the first guess asked for 700 and 12,000 MPa where a disc turns a liquid. */
+    @ParameterizedTest
+    @ValueSource(longs = {166, 212})
+    void aFirstGuessBeyondAnyPressureGoesBackToTheOneBefore(long seed) {
+        RealNetworks.gases = false;
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
+    }
+
+    /** Of all fluids: no search is led to it, but the heat of a part without a wall through which nothing can flow balances in no state. */
+    @Test
+    void aHeatedDeadEndWithoutAWallIsRefusedAndNamed() {
+        RealNetworks.gases = false;
+        NotConverged n = (NotConverged) solver.solve(RealNetworks.draw(238), null);
+        assertThat(n.reason()).isEqualTo(Reason.BEYOND_RANGE);
+        assertThat(n.worstCavity()).isEqualTo("cavity 11");
+        assertThat(n.detail()).contains("a single passage ties 'cavity 11'", "most of it in 'passage 14'");
+    }
+
+    /** Of all fluids; two dozen seconds. */
+    @Tag("long")
+    @Test
+    void threeColdCavitiesOneOfThemFullOfLiquidAreSettledByThemselves() {
+        RealNetworks.gases = false;
+        NetworkSolverTest.converged(solver.solve(RealNetworks.draw(46), null));
+    }
+
     private static void isBeyondRange(NotConverged n) {
         assertThat(n.reason()).isEqualTo(Reason.BEYOND_RANGE);
         assertThat(n.detail()).contains("'" + n.worstCavity() + "'").contains(" W more still go into it");
