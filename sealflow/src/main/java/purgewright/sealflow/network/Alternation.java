@@ -94,8 +94,10 @@ final class Alternation {
      *     patient way
      * @param holdsWalls whether a share is one of the heat through a wall to the outside too: a dead end whose wall brings back more than
      *     what flows through it would swing otherwise, while others go there in one step
+     * @param holdsOpenings whether a step of the states takes how far cavities are open for diffusion as it is: where what diffuses in warms a wet
+     *     cavity, it opens the further the warmer it is, and of the states that balance the nearest is one that it leaves by itself
      */
-    record Way(double regrowth, boolean holdsWalls) {}
+    record Way(double regrowth, boolean holdsWalls, boolean holdsOpenings) {}
 
     Alternation(Network net, Linearized linear, Descent descent, List<Double> history, Way way) {
         this.net = net;
@@ -316,7 +318,7 @@ final class Alternation {
         double[] y = new double[net.streams];
         double[] given = new double[damping.length];
         Arrays.fill(given, Double.NaN);
-        double[] step = linear.stepOfStates(x, settled, damping, way.holdsWalls(), given);
+        double[] step = linear.stepOfStates(x, settled, damping, way, given);
         for (int round = 1; step != null && round < BOUND_ROUNDS; round++) {
             boolean more = false;
             for (int u = 0; u < damping.length; u++) {
@@ -355,7 +357,7 @@ final class Alternation {
             if (!more) {
                 break;
             }
-            step = linear.stepOfStates(x, settled, damping, way.holdsWalls(), given);
+            step = linear.stepOfStates(x, settled, damping, way, given);
         }
         return step;
     }
@@ -477,11 +479,62 @@ final class Alternation {
             }
         }
         double[] right = byUnknown(leftOver(x, what));
+        anchor(x, surplus);
         if (!scalar.factorFlows(surplus)) {
             return null;
         }
         scalar.solve(right);
         return right;
+    }
+
+    /**
+     * Where all ways from some cavities to any boundary are shut, nothing determines the level of their pressures. What is left over of all of
+     * them together is rounding, and would move that level to and fro by far more than a rounding: one of their pressures stays as it is.
+     *
+     * @param surplus by unknown cavity, what its boundaries add to its slopes; the one that stays gets as much as its slopes hold
+     */
+    private void anchor(Iterate x, double[] surplus) {
+        int[] part = new int[net.cavities];
+        for (int i = 0; i < part.length; i++) {
+            part[i] = net.fixed[i] ? -1 : i;
+        }
+        boolean joined = true;
+        while (joined) {
+            joined = false;
+            for (int l = 0; l < net.links; l++) {
+                int a = part[net.from[l]];
+                int b = part[net.to[l]];
+                if (!net.flowing[l] || a == b || shut(x, l)) {
+                    continue;
+                }
+                joined = true;
+                int kept = Math.min(a, b);
+                int gone = Math.max(a, b);
+                for (int i = 0; i < part.length; i++) {
+                    part[i] = part[i] == gone ? kept : part[i];
+                }
+            }
+        }
+        for (int i : net.cavityOf) {
+            if (part[i] == i) {
+                double hold = 0;
+                for (int l = 0; l < net.links; l++) {
+                    if (net.flowing[l] && (net.from[l] == i || net.to[l] == i)) {
+                        hold += (net.from[l] == i ? fromSlope[l] : toSlope[l]) / unit(x, l, settled);
+                    }
+                }
+                surplus[net.unknown[i]] += hold;
+            }
+        }
+    }
+
+    /** Nothing flows through a link, nor would it for a hair of pressure. */
+    private boolean shut(Iterate x, int l) {
+        return x.flow[l].massFlow() == 0 && fromSlope[l] == leastSlope(x, l) && toSlope[l] == leastSlope(x, l);
+    }
+
+    private double leastSlope(Iterate x, int l) {
+        return LEAST_SLOPE * Math.max(Math.max(x.through[net.from[l]], x.through[net.to[l]]), 1e-3 * x.largestFlow);
     }
 
     /** Mass of a mole of what a law lets flow through a link, kg/mol; 1 where masses are settled. */
@@ -717,7 +770,7 @@ final class Alternation {
             }
             int a = net.from[l];
             int b = net.to[l];
-            double least = LEAST_SLOPE * Math.max(Math.max(x.through[a], x.through[b]), 1e-3 * x.largestFlow);
+            double least = leastSlope(x, l);
             fromSlope[l] = least;
             toSlope[l] = least;
             double here = x.flow[l].massFlow();

@@ -55,7 +55,11 @@ public final class NetworkSolver {
 
     /** The quick way first, then the patient one. */
     private static final List<Alternation.Way> WAYS =
-            List.of(new Alternation.Way(1.5, false), new Alternation.Way(1.1, true));
+            List.of(new Alternation.Way(1.5, false, false), new Alternation.Way(1.1, true, false));
+
+    /** What is tried where nothing else arrives. */
+    private static final List<Alternation.Way> LAST_WAYS =
+            List.of(new Alternation.Way(1.5, false, true), new Alternation.Way(1.1, true, true));
 
     private final SolverSettings settings;
     private final Function<String, PassageType> types;
@@ -216,9 +220,19 @@ public final class NetworkSolver {
                 names.add(Method.NEWTON);
             }
             rungs.addAll(List.of(
-                    () -> newton(null), this::alternating, () -> pseudoTransient(null), this::heating, this::homotopy));
+                    () -> newton(null),
+                    () -> alternating(WAYS),
+                    () -> pseudoTransient(null),
+                    this::heating,
+                    this::homotopy,
+                    () -> alternating(LAST_WAYS)));
             names.addAll(List.of(
-                    Method.NEWTON, Method.ALTERNATION, Method.PSEUDO_TRANSIENT, Method.HEATING, Method.HOMOTOPY));
+                    Method.NEWTON,
+                    Method.ALTERNATION,
+                    Method.PSEUDO_TRANSIENT,
+                    Method.HEATING,
+                    Method.HOMOTOPY,
+                    Method.ALTERNATION));
             return climb(rungs, names);
         }
 
@@ -240,6 +254,10 @@ public final class NetworkSolver {
                     // The dearest rung has never yet led out of a range that three others did not leave.
                     return held;
                 }
+                if (warmest != null && names.get(r) == Method.HOMOTOPY) {
+                    // Nor has it found what is there with part of the heat only.
+                    continue;
+                }
                 answer = null;
                 Descent.End end;
                 try {
@@ -254,7 +272,10 @@ public final class NetworkSolver {
                 if (end == Descent.End.HELD) {
                     // Whatever balances everything inside the range is preferred; two ways that both end here are
                     // enough.
-                    if (held != null || r == rungs.size() - 1 || !net.settings.fallbacks()) {
+                    if (held != null
+                            || names.get(r) == Method.HOMOTOPY
+                            || r == rungs.size() - 1
+                            || !net.settings.fallbacks()) {
                         return held != null ? held : beyondRange(answer);
                     }
                     held = beyondRange(answer);
@@ -272,12 +293,9 @@ public final class NetworkSolver {
                 if (!net.settings.fallbacks()) {
                     return first;
                 }
-                if (warmest != null && held == null) {
-                    return warmest;
-                }
             }
-            if (held != null) {
-                return held;
+            if (held != null || warmest != null) {
+                return held != null ? held : warmest;
             }
             return new NotConverged(
                     new Convergence(
@@ -359,9 +377,9 @@ public final class NetworkSolver {
         }
 
         /** The quick way, and the patient one if that leads nowhere. */
-        private Descent.End alternating() {
+        private Descent.End alternating(List<Alternation.Way> ways) {
             Descent.End end = Descent.End.STALLED;
-            for (Alternation.Way way : WAYS) {
+            for (Alternation.Way way : ways) {
                 Iterate x = start(null);
                 try {
                     end = new Alternation(net, linear, descent, history, way)
