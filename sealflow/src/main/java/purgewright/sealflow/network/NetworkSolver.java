@@ -38,7 +38,8 @@ import purgewright.sealflow.rotating.ForcedVortex;
  *   <li>the same with each cavity holding back (a pseudo-transient);
  *   <li>without the heat of friction and windage first, which is then put in step by step: where little flows, that heat decides
  *       the temperature, and a guess that does not know it is far off;
- *   <li>the boundary pressures moved from their common mean to their values, each step solved from the last.
+ *   <li>the boundary pressures moved from their common mean to their values, each step solved from the last;
+ *   <li>where nothing else arrives, {@link Alternation} with what opens ways for diffusion held in each step.
  * </ol>
  *
  * <p>A solve ends early, as {@code CANCELLED}, when its thread is interrupted; the flag stays set.
