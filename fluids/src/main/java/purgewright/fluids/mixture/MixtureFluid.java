@@ -36,6 +36,7 @@ final class MixtureFluid implements Fluid {
     private static final double SOLUTION = 0.01;
 
     private static final double SETTLED = 2e-12; // residuals of a solve, relative
+    private static final double UNSETTLED = 1e-10; // those that no solve may leave
 
     private final Streams streams; // for names of species; may be null in a component's own test
     private final Component[] components;
@@ -850,7 +851,7 @@ final class MixtureFluid implements Fluid {
                 double gY = entropic ? sums.entropyByY : sums.enthalpyByY;
                 double heat = Math.abs(gT);
                 double relative = Math.max(Math.abs(missP) / p, Math.abs(missT) / (heat * t));
-                if (relative <= SETTLED || (relative <= 1e-10 && relative >= before)) {
+                if (relative <= SETTLED || (relative <= UNSETTLED && relative >= before)) {
                     return state(t, p, sums);
                 }
                 double determinant = pT * gY - pY * gT;
@@ -962,7 +963,7 @@ final class MixtureFluid implements Fluid {
             double scale = Math.abs(slope) * t;
             // Liquids near their melting line are known to 1e-11 only.
             if (Math.abs(miss) <= (i < 20 ? 1e-13 : 1e-11) * scale) {
-                return y == Double.POSITIVE_INFINITY ? liquidState(t, p, sums) : state(t, p, sums);
+                return found(t, y, p, target, entropic, sums);
             }
             double width = high - low;
             if (miss > 0) {
@@ -974,7 +975,7 @@ final class MixtureFluid implements Fluid {
             }
             if (high - low <= 4e-15 * high) {
                 return Math.abs(miss) <= 1e-9 * scale
-                        ? y == Double.POSITIVE_INFINITY ? liquidState(t, p, sums) : state(t, p, sums)
+                        ? found(t, y, p, target, entropic, sums)
                         : between(low, high, p, target, entropic, sums);
             }
             dragging = high - low > 0.5 * width ? dragging + 1 : 0;
@@ -995,17 +996,38 @@ final class MixtureFluid implements Fluid {
                 }
                 if (Math.abs(next - t) <= 1e-13 * t) {
                     if (miss > 0 ? high == boiling : low == boiling) {
-                        return y == Double.POSITIVE_INFINITY ? liquidState(t, p, sums) : state(t, p, sums);
+                        return found(t, y, p, target, entropic, sums);
                     }
                     throw failure(Key.NO_SUCH_STATE, "pressure", p, entropic ? "entropy" : "enthalpy", target);
                 }
             }
             if (Math.abs(next - t) <= 1e-15 * t && Math.abs(miss) <= 1e-9 * scale) {
-                return y == Double.POSITIVE_INFINITY ? liquidState(t, p, sums) : state(t, p, sums);
+                return found(t, y, p, target, entropic, sums);
             }
             t = next;
         }
         throw failure(Key.NO_CONVERGENCE, "pressure", p, entropic ? "entropy" : "enthalpy", target);
+    }
+
+    /**
+     * The state at T and y, which {@code sums} holds, or a closer one where its entropy or enthalpy is still off: the dome of a mixture that is
+     * one component but for a trace is so narrow in T (1e-10 for 1e-8 of helium) that the last digits of T leave its quality open by some
+     * thousandths. T and y together tell it.
+     */
+    private FluidState found(double t, double y, double p, double target, boolean entropic, Sums sums) {
+        if (y == Double.POSITIVE_INFINITY) {
+            return liquidState(t, p, sums);
+        }
+        double heat = Math.abs(entropic ? sums.entropyByT : sums.enthalpyByT);
+        if (Math.abs(target - sums.target(entropic)) > UNSETTLED * heat * t) {
+            sums.guessedY = y;
+            FluidState closer = newton(p, target, entropic, t, sums);
+            if (closer != null) {
+                return closer;
+            }
+            sum(t, y, p, sums);
+        }
+        return state(t, p, sums);
     }
 
     /** The gas volume at which the first component of a boiling mixture is used up, m3 per kg of mixture. */

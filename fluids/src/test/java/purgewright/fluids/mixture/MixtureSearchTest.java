@@ -48,6 +48,25 @@ class MixtureSearchTest {
         return all;
     }
 
+    /** The dome of argon with 2e-9 of helium is 1e-10 of T wide: its last digits do not tell how much of it is vapour. */
+    @ParameterizedTest
+    @ValueSource(booleans = {true, false})
+    void theDomeOfAnAlmostPureFluidIsFoundInEntropyAndEnthalpyToo(boolean entropic) {
+        MixtureFluid fluid = (MixtureFluid) engine.mixer(List.of(
+                        new StreamDefinition.Single("helium", "helium"), new StreamDefinition.Single("argon", "argon")))
+                .mix(new double[] {2.3e-9, 1 - 2.3e-9});
+        FluidState dry = fluid.atPressureTemperature(5400, 74.54);
+        for (double p = 3700; p > 3200; p *= 0.9973) {
+            FluidState wet = fluid.atPressureEntropy(p, dry.entropy());
+            assertThat(wet.phase()).as("at %s Pa", p).isEqualTo(Phase.TWO_PHASE);
+            double target = entropic ? dry.entropy() : wet.enthalpy();
+            FluidState found =
+                    fluid.bracketed(p, target, entropic, wet.temperature(), MixtureFluid.Sums.OF_THREAD.get());
+            near(entropic ? found.entropy() : found.enthalpy(), target, 1e-10, p);
+            near(found.density(), wet.density(), 1e-8, p);
+        }
+    }
+
     /** The bracketed way is asked directly, from guesses good and bad; what it costs in sums over components is counted. */
     @ParameterizedTest
     @CsvSource({

@@ -101,12 +101,27 @@ final class Alternation {
      *     patient way
      * @param holdsWalls whether a share is one of the heat through a wall to the outside too: a dead end whose wall brings back more than
      *     what flows through it would swing otherwise, while others go there in one step
-     * @param apart whether the slopes of a passage that stands at almost equal pressures are taken by moving its ends apart: a step towards the
-     *     other may turn the flow round, and cold fluid has ten times the slope of hot; two such slopes say that the flow changes by
-     *     their difference when both pressures move together, which it does not
-     * @param alone whether a cavity whose heat once asks for more than any state is settled by itself from then on
+     * @param aid what is done besides
      */
-    record Way(double regrowth, boolean holdsWalls, boolean apart, boolean alone) {}
+    record Way(double regrowth, boolean holdsWalls, Aid aid) {}
+
+    /** What helps where the plain ways lead nowhere. */
+    enum Aid {
+        NONE,
+        /**
+         * The slopes of a passage that stands at almost equal pressures are taken by moving its ends apart: a step towards the other may turn
+         * the flow round, and cold fluid has ten times the slope of hot; two such slopes say that the flow changes by their difference
+         * when both pressures move together, which it does not.
+         */
+        ENDS_APART,
+        /** A cavity whose heat once asks for more than any state is settled by itself from then on ({@link SingleCavity}). */
+        CAVITIES_ALONE,
+        /**
+         * A step of the states takes how far cavities are open for diffusion as it is: where what diffuses in warms a wet cavity, it opens the
+         * further the warmer it is, and of the states that balance the nearest is one that it leaves by itself.
+         */
+        OPENINGS_HELD
+    }
 
     Alternation(Network net, Linearized linear, Descent descent, List<Double> history, Way way) {
         this.net = net;
@@ -156,7 +171,7 @@ final class Alternation {
             descent.iterations++;
             linear.differentiateStates(x);
             double[] whole = wholeStep(x, shares);
-            if (whole != null && way.alone() && settleAlone(x, trial)) {
+            if (whole != null && way.aid() == Aid.CAVITIES_ALONE && settleAlone(x, trial)) {
                 if (!settlePressures(x, trial, Math.max(1e-8, Math.min(LOOSEST, 1e-3 * before)))) {
                     return Descent.End.STALLED;
                 }
@@ -341,7 +356,7 @@ final class Alternation {
             given[u] = alone[u] ? 0 : Double.NaN;
         }
         Arrays.fill(bounded, false);
-        double[] step = linear.stepOfStates(x, settled, damping, way.holdsWalls(), given);
+        double[] step = linear.stepOfStates(x, settled, damping, way, given);
         for (int round = 1; step != null && round < BOUND_ROUNDS; round++) {
             boolean more = false;
             for (int u = 0; u < damping.length; u++) {
@@ -381,7 +396,7 @@ final class Alternation {
             if (!more) {
                 break;
             }
-            step = linear.stepOfStates(x, settled, damping, way.holdsWalls(), given);
+            step = linear.stepOfStates(x, settled, damping, way, given);
         }
         return step;
     }
@@ -506,11 +521,62 @@ final class Alternation {
             }
         }
         double[] right = byUnknown(leftOver(x, what));
+        anchor(x, surplus);
         if (!scalar.factorFlows(surplus)) {
             return null;
         }
         scalar.solve(right);
         return right;
+    }
+
+    /**
+     * Where all ways from some cavities to any boundary are shut, nothing determines the level of their pressures. What is left over of all of
+     * them together is rounding, and would move that level to and fro by far more than a rounding: one of their pressures stays as it is.
+     *
+     * @param surplus by unknown cavity, what its boundaries add to its slopes; the one that stays gets as much as its slopes hold
+     */
+    private void anchor(Iterate x, double[] surplus) {
+        int[] part = new int[net.cavities];
+        for (int i = 0; i < part.length; i++) {
+            part[i] = net.fixed[i] ? -1 : i;
+        }
+        boolean joined = true;
+        while (joined) {
+            joined = false;
+            for (int l = 0; l < net.links; l++) {
+                int a = part[net.from[l]];
+                int b = part[net.to[l]];
+                if (!net.flowing[l] || a == b || shut(x, l)) {
+                    continue;
+                }
+                joined = true;
+                int kept = Math.min(a, b);
+                int gone = Math.max(a, b);
+                for (int i = 0; i < part.length; i++) {
+                    part[i] = part[i] == gone ? kept : part[i];
+                }
+            }
+        }
+        for (int i : net.cavityOf) {
+            if (part[i] == i) {
+                double hold = 0;
+                for (int l = 0; l < net.links; l++) {
+                    if (net.flowing[l] && (net.from[l] == i || net.to[l] == i)) {
+                        hold += (net.from[l] == i ? fromSlope[l] : toSlope[l]) / unit(x, l, settled);
+                    }
+                }
+                surplus[net.unknown[i]] += hold;
+            }
+        }
+    }
+
+    /** Nothing flows through a link, nor would it for a hair of pressure. */
+    private boolean shut(Iterate x, int l) {
+        return x.flow[l].massFlow() == 0 && fromSlope[l] == leastSlope(x, l) && toSlope[l] == leastSlope(x, l);
+    }
+
+    private double leastSlope(Iterate x, int l) {
+        return LEAST_SLOPE * Math.max(Math.max(x.through[net.from[l]], x.through[net.to[l]]), 1e-3 * x.largestFlow);
     }
 
     /** Mass of a mole of what a law lets flow through a link, kg/mol; 1 where masses are settled. */
@@ -769,14 +835,14 @@ final class Alternation {
             }
             int a = net.from[l];
             int b = net.to[l];
-            double least = LEAST_SLOPE * Math.max(Math.max(x.through[a], x.through[b]), 1e-3 * x.largestFlow);
+            double least = leastSlope(x, l);
             fromSlope[l] = least;
             toSlope[l] = least;
             double here = x.flow[l].massFlow();
             double drop = Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure());
             int size = Math.abs(drop) < 100 * PRESSURE_STEP ? 1 : 0;
-            int atFrom = size == 1 && way.apart() && drop < 0 ? 2 : size;
-            int atTo = size == 1 && way.apart() && drop >= 0 ? 2 : size;
+            int atFrom = size == 1 && way.aid() == Aid.ENDS_APART && drop < 0 ? 2 : size;
+            int atTo = size == 1 && way.aid() == Aid.ENDS_APART && drop >= 0 ? 2 : size;
             FluidState movedFrom = shift(x, a, SLOPE_STEPS[atFrom], near[atFrom], by[atFrom]);
             FluidState movedTo = shift(x, b, SLOPE_STEPS[atTo], near[atTo], by[atTo]);
             if (movedFrom != null && !(x.flow[l].choked() && here < 0)) {

@@ -77,6 +77,7 @@ final class Linearized {
     private final FluidState[] nudged;
     private final double[][] steps;
     private Held held = Held.NOTHING;
+    private boolean heldOpenings;
 
     Linearized(Network net) {
         this(net, ACTIVE_FRACTION);
@@ -202,16 +203,18 @@ final class Linearized {
      *
      * @param held what is kept of the flows
      * @param damping share of each cavity's through-flow by which it keeps what it holds
-     * @param walls whether that is a share of what its wall to the outside gives back too
+     * @param way whether that is a share of what its wall to the outside gives back too, and how far ways are open is held
      * @param given steps of enthalpy that are given in place of the energy balance, J/kg by unknown cavity, NaN where none is
      * @return null when the matrix is singular
      */
-    double[] stepOfStates(Iterate x, Held held, double[] damping, boolean walls, double[] given) {
+    double[] stepOfStates(Iterate x, Held held, double[] damping, Alternation.Way way, double[] given) {
         this.held = held;
+        heldOpenings = way.aid() == Alternation.Aid.OPENINGS_HELD;
         try {
             assemble(x, 0);
         } finally {
             this.held = Held.NOTHING;
+            heldOpenings = false;
         }
         for (int u = 0; u < damping.length; u++) {
             double[] diagonal = matrix.at(u, u);
@@ -219,7 +222,7 @@ final class Linearized {
                 diagonal[v * size + v] -= damping[u];
             }
         }
-        for (int w = 0; walls && w < net.wallAt.length; w++) {
+        for (int w = 0; way.holdsWalls() && w < net.wallAt.length; w++) {
             int i = net.wallAt[w];
             int u = net.unknown[i];
             if (u >= 0 && net.wallOther[w] < 0) {
@@ -845,7 +848,7 @@ final class Linearized {
         int j = side == 0 ? net.from[l] : net.to[l];
         double unit = sign * columnUnit(v);
         double total = 0;
-        double opening = openSlope[j][v] * x.open[side == 0 ? net.to[l] : net.from[l]];
+        double opening = heldOpenings ? 0 : openSlope[j][v] * x.open[side == 0 ? net.to[l] : net.from[l]];
         for (int k = 0; k <= streams; k++) {
             crossing[k] = crossingByFlow[l][k] * dm
                     + crossingByOpening[l][k] * opening

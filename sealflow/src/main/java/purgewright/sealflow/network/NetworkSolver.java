@@ -16,6 +16,7 @@ import purgewright.sealflow.gap.RunningGap;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Rotor;
+import purgewright.sealflow.network.Alternation.Aid;
 import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolveResult.Convergence;
@@ -41,8 +42,8 @@ import purgewright.sealflow.rotating.ForcedVortex;
  *   <li>the boundary pressures moved from their common mean to their values, each step solved from the last.
  * </ol>
  *
- * <p>Pressures and states in turn ({@link Alternation}) stand between the first two; where neither of the next leads anywhere either, they are
- * gone through once more with cavities whose heat asks for more than any state settled one by one ({@link SingleCavity}).
+ * <p>Pressures and states in turn ({@link Alternation}) stand between the first two; where nothing but the last is left they are gone through once
+ * more, with each of their aids ({@link Alternation.Aid}).
  *
  * <p>A solve ends early, as {@code CANCELLED}, when its thread is interrupted; the flag stays set.
  */
@@ -56,15 +57,17 @@ public final class NetworkSolver {
 
     private static final int NEAR_ITERATIONS = 20;
 
-    /** The quick way first, then the patient one; then both again with slopes that do not see a passage's flow turn. */
-    private static final List<Alternation.Way> WAYS = List.of(
-            new Alternation.Way(1.5, false, false, false),
-            new Alternation.Way(1.1, true, false, false),
-            new Alternation.Way(1.5, false, true, false),
-            new Alternation.Way(1.1, true, true, false));
+    /** The quick way first, then the patient one. */
+    private static final List<Alternation.Way> WAYS =
+            List.of(new Alternation.Way(1.5, false, Aid.NONE), new Alternation.Way(1.1, true, Aid.NONE));
 
-    /** Where nothing else arrives: cavities whose heat asks for more than any state are settled one by one. */
-    private static final List<Alternation.Way> LAST_WAYS = List.of(new Alternation.Way(1.1, true, false, true));
+    /** What is tried where nothing else arrives. */
+    private static final List<Alternation.Way> LAST_WAYS = List.of(
+            new Alternation.Way(1.5, false, Aid.ENDS_APART),
+            new Alternation.Way(1.1, true, Aid.ENDS_APART),
+            new Alternation.Way(1.1, true, Aid.CAVITIES_ALONE),
+            new Alternation.Way(1.5, false, Aid.OPENINGS_HELD),
+            new Alternation.Way(1.1, true, Aid.OPENINGS_HELD));
 
     private final SolverSettings settings;
     private final Function<String, PassageType> types;

@@ -103,6 +103,27 @@ class RealNetworksRegressionTest {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
     }
 
+    /** A cavity on its dew line that diffusion warms: the further it is open the warmer it gets, and the other way round. */
+    @Test
+    void heatWithoutAWayOutIsRefusedWhereACavityOpensForDiffusionAsItWarms() {
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(9639), null));
+    }
+
+    /** Valves shut some cavities off from every boundary; what their discs drive around in there has no pressure level of its own. */
+    @Tag("long")
+    @Test
+    void aPocketThatValvesShutOffKeepsItsPressureLevel() {
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(17173), null));
+    }
+
+    /** Diffusion against turning flows, in cavities on their dew lines. */
+    @Tag("long")
+    @ParameterizedTest
+    @ValueSource(longs = {1010, 5974})
+    void networksAreSolvedByTheLastWaysWhereNothingElseArrives(long seed) {
+        NetworkSolverTest.converged(solver.solve(RealNetworks.draw(seed), null));
+    }
+
     /**
      * A dead end whose wall brings back more than what flows through it, which threw it to and fro; a network whose masses, closed to the
      * tolerance, were off by more energy than promised when they were added up with their enthalpies.
