@@ -255,10 +255,11 @@ public final class NetworkSolver {
                 }
                 return accept(x, Method.NEWTON);
             }
+            boolean wholeLadder = names.contains(Method.HEATING);
             NotConverged first = null;
             NotConverged held = null;
             for (int r = 0; r < rungs.size(); r++) {
-                if (held != null && r > names.indexOf(Method.HEATING) && names.contains(Method.HEATING)) {
+                if (held != null && wholeLadder && r > names.indexOf(Method.HEATING)) {
                     // The dearest rungs have never yet led out of a range that three others did not leave.
                     return held;
                 }
@@ -297,7 +298,7 @@ public final class NetworkSolver {
                 if (!net.settings.fallbacks()) {
                     return first;
                 }
-                NotConverged dead = held == null && names.get(r) == Method.ALTERNATION ? deadPart(answer) : null;
+                NotConverged dead = held == null && wholeLadder ? deadPart(answer) : null;
                 if (dead != null) {
                     return dead;
                 }

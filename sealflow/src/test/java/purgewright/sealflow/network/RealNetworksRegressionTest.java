@@ -220,6 +220,12 @@ class RealNetworksRegressionTest {
 
     private static void isBeyondRange(NotConverged n) {
         assertThat(n.reason()).isEqualTo(Reason.BEYOND_RANGE);
+        if (n.detail().startsWith("no steady state: a single passage ties '" + n.worstCavity() + "'")) {
+            // Proven by the network's shape: no state of any fluid balances it.
+            String heat = n.detail().replaceFirst(".* and ([0-9.e+-]+) W of .*", "$1");
+            assertThat(Double.parseDouble(heat)).isPositive();
+            return;
+        }
         assertThat(n.detail()).contains("'" + n.worstCavity() + "'").contains(" W more still go into it");
         assertThat(n.best().get(n.worstCavity()).state().temperature()).isBetween(5800.0, 6000.0);
     }
