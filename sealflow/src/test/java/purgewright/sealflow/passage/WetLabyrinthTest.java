@@ -173,7 +173,8 @@ class WetLabyrinthTest {
             }
             double quick = labyrinth.flow(up, down).mass;
             double slow = labyrinth.plainFlow(up, down).mass;
-            String what = LIQUIDS[k] + " with " + share + " helium, " + temperature + " K, " + pressure + " Pa to " + down;
+            String what =
+                    LIQUIDS[k] + " with " + share + " helium, " + temperature + " K, " + pressure + " Pa to " + down;
             assertThat(quick / slow).as(what).isCloseTo(1, within(6e-3));
             dried++;
         }
