@@ -25,6 +25,9 @@ import purgewright.fluids.phase.StateBuffer;
  * lies elsewhere: there the larger volume counts, or the smaller, as it does on the line, each piece going straight on beyond its corner.
  * Fluxes are within 1 % then, half of them within 1e-4; where a chamber is just about to dry, within 2 %.
  *
+ * <p>Where the line dries, jets of the dry chambers meet the dome again beside it, however far below the corner. The piece that dries goes on
+ * there by states of that dome: half way between the dew line and the jet that starts at the corner. Labyrinths that dry are within 0.7 %.
+ *
  * <p>Below the lowest point the line goes on straight in ln p. Refused for light liquids, for gases that stay gas, and where twelve pieces
  * do not do. Not shared between threads, and used again and again: {@link #set} begins a new line.
  */
@@ -52,6 +55,9 @@ final class LineStates implements StateSource {
     private static final int GROWTH = 3;
 
     private static final int MOST_PIECES = 12;
+    /** Points of the dome beside a line that has dried. */
+    private static final int SHADE = 5;
+
     /** Width in ln p within which a corner is closed in on by states; the rest of the way the pieces' volumes tell. */
     private static final double CORNER = 2e-3;
     /** Step of ln w^2 beyond what the slopes beside it explain that is taken for a corner. */
@@ -67,6 +73,12 @@ final class LineStates implements StateSource {
     private final DomeEdge dome = new DomeEdge();
     private final Piece[] piece = new Piece[MOST_PIECES];
     private int count;
+    /** The dome beside the line where that has dried: what the piece that dries goes on as below its points. */
+    private final Piece shade = new Piece();
+
+    /** Pressure below which that is so. */
+    private double shadeTop;
+
     private FluidState up;
     private double enthalpy;
     /** Whether temperature stays as enthalpy changes at a pressure in the dome. */
@@ -118,11 +130,20 @@ final class LineStates implements StateSource {
         final double[][] off = new double[4][3];
 
         double middle;
+        /** Whether it goes on as the dome beside the line. */
+        boolean shaded;
+        /** Whether it is that dome, whose p v is that of no states: then GROWTH is p dv/dh itself. */
+        boolean shade;
 
         double off(int what, double x) {
             double[] t = off[what];
             double y = x - high;
             return t[0] + y * (t[1] + (y - middle) * t[2]);
+        }
+
+        double offSlope(int what, double x) {
+            double[] t = off[what];
+            return t[1] + (2 * (x - high) - middle) * t[2];
         }
 
         double value(int what, double x) {
@@ -174,7 +195,11 @@ final class LineStates implements StateSource {
         }
         begin(from);
         try {
-            return wetOrLiquid(wet, down);
+            boolean known = wetOrLiquid(wet, down);
+            if (known) {
+                lookBeside();
+            }
+            return known;
         } catch (PropertyException e) {
             return false;
         }
@@ -187,7 +212,11 @@ final class LineStates implements StateSource {
         }
         begin(from);
         try {
-            return gas(down);
+            boolean known = gas(down);
+            if (known) {
+                lookBeside();
+            }
+            return known;
         } catch (PropertyException e) {
             return false;
         }
@@ -264,13 +293,17 @@ final class LineStates implements StateSource {
         }
         here.pv = w;
         here.pvSlope = dw;
+        if (here.shade) {
+            // Its p v is that of no states, which could tell the lift.
+            here.lift = here.off(GROWTH, y);
+            here.liftSlope = here.offSlope(GROWTH, y);
+            return;
+        }
         double lift = 1 - dw / w - w / c;
         double slope = -ddw / w + dw * dw / (w * w) - dw / c + w * dc / (c * c);
         if (here.warms && here.phase == Phase.TWO_PHASE) {
-            double[] g = here.off[GROWTH];
-            double x = y - here.high;
-            double factor = g[0] + x * (g[1] + (x - here.middle) * g[2]);
-            slope = slope * factor + lift * (g[1] + (2 * x - here.middle) * g[2]);
+            double factor = here.off(GROWTH, y);
+            slope = slope * factor + lift * here.offSlope(GROWTH, y);
             lift *= factor;
         }
         here.lift = lift;
@@ -361,6 +394,7 @@ final class LineStates implements StateSource {
             if ((j == 3 || j == most - 1) && (enough || half < 1e-6 * p0)) {
                 here.size = j + 1;
                 here.liquid = true;
+                here.shaded = false;
                 here.phase = up.phase();
                 here.high = p0;
                 here.low = p1;
@@ -451,6 +485,7 @@ final class LineStates implements StateSource {
                 here.high = high;
                 here.low = end;
                 here.warms = !pure;
+                here.shaded = false;
                 here.middle = half;
                 if (here.phase == Phase.TWO_PHASE) {
                     offTheLine(here, high, end, half);
@@ -486,6 +521,10 @@ final class LineStates implements StateSource {
                 here.off[GROWTH][j] /= here.growth(here.node[j], top * Math.exp(here.node[j]));
             }
         }
+        parabolas(here, high, end, half);
+    }
+
+    private static void parabolas(Piece here, double high, double end, double half) {
         for (double[] t : here.off) {
             double first1 = (t[2] - t[0]) / half;
             double whole = (t[1] - t[0]) / (end - high);
@@ -620,6 +659,116 @@ final class LineStates implements StateSource {
         here.move = bend == 0 ? 0 : (lift(last, y) - lift(here, y)) / bend;
     }
 
+    /** Finds the dome beside the line where that first dries, if it does. */
+    private void lookBeside() {
+        for (int i = 1; i < count; i++) {
+            Piece last = piece[i - 1];
+            if (last.phase == Phase.TWO_PHASE && piece[i].phase != Phase.TWO_PHASE) {
+                last.shaded = shade(last, piece[count - 1].low);
+                return;
+            }
+        }
+    }
+
+    /**
+     * The dome beside the line from the end of the piece that dries to a place below: there jets of dry chambers condense. Its states are taken
+     * half way between the dew line and the jet of that end, and go straight to the line with their slopes by enthalpy. (The piece that dries,
+     * straight on by itself, is up to 2 % off in volume.) False where it is not to be had.
+     */
+    private boolean shade(Piece last, double end) {
+        double high = last.low;
+        double half = 0.5 * (end - high);
+        shade.shade = true;
+        shade.size = SHADE;
+        shade.phase = Phase.TWO_PHASE;
+        shade.liquid = false;
+        shade.warms = true;
+        shade.high = high;
+        shade.low = end;
+        shade.middle = half;
+        shadeTop = top * Math.exp(high);
+        double jet = last.value(ENTROPY, high);
+        for (int j = 0; j < SHADE; j++) {
+            double y = j == 0 ? high : j == 1 ? end : high + half * (1 - SlotPath.PLACE[j]);
+            double p = top * Math.exp(y);
+            shade.node[j] = y;
+            if (j == 0) {
+                goOn(last, high);
+            } else if (!besideDew(p, jet) || !toTheLine(j, p)) {
+                return false;
+            }
+            for (double[] each : shade.term) {
+                difference(shade.node, each, j);
+            }
+        }
+        parabolas(shade, high, end, half);
+        return true;
+    }
+
+    /** The shade begins as the piece before it ends: no step between the two. */
+    private void goOn(Piece last, double y) {
+        for (int what = 0; what < last.term.length; what++) {
+            shade.term[what][0] = last.value(what, y);
+        }
+        shade.off[QUALITY_SLOPE][0] = last.off(QUALITY_SLOPE, y);
+        shade.off[WARMING][0] = last.off(WARMING, y);
+        shade.off[HEAT][0] = last.off(HEAT, y);
+        shade.off[GROWTH][0] = lift(last, y);
+    }
+
+    /** Two states of the dome at a pressure, half way from the dew line to an entropy and 500 J/kg below that; false where there are none. */
+    private boolean besideDew(double p, double jet) {
+        if (!source.atPressureEntropy(p, jet, low) || low.phase() != Phase.TWO_PHASE) {
+            return false;
+        }
+        double deep = low.enthalpy();
+        double wetness = 1 - low.quality();
+        if (!source.atPressureEnthalpy(p, deep - BESIDE, at)) {
+            return false;
+        }
+        double drying = (low.quality() - at.quality()) / BESIDE;
+        double way = drying > 0 ? Math.min(enthalpy - deep, 0.5 * wetness / drying) : 0;
+        // Far down, where little vapour is left, the dew line is nearer than the slope there says.
+        for (int i = 0; i < 5; i++) {
+            if (!source.atPressureEnthalpy(p, deep + way, at)) {
+                return false;
+            }
+            if (at.phase() == Phase.TWO_PHASE) {
+                return source.atPressureEnthalpy(p, at.enthalpy() - BESIDE, low) && low.phase() == Phase.TWO_PHASE;
+            }
+            way *= 0.5;
+        }
+        return false;
+    }
+
+    /** Values on the line that give the two states beside it again. */
+    private boolean toTheLine(int j, double p) {
+        double way = enthalpy - at.enthalpy();
+        double warming = (at.temperature() - low.temperature()) / BESIDE;
+        double mean = 0.5 * (at.temperature() + low.temperature());
+        double heatHere = BESIDE / ((at.entropy() - low.entropy()) * mean);
+        double growth = (1 / at.density() - 1 / low.density()) / BESIDE;
+        double drying = (at.quality() - low.quality()) / BESIDE;
+        double t = at.temperature() + warming * way;
+        if (j < 3) {
+            shade.off[QUALITY_SLOPE][j] = drying;
+            shade.off[WARMING][j] = warming;
+            shade.off[HEAT][j] = heatHere;
+            shade.off[GROWTH][j] = p * growth;
+        }
+        shade.term[VOLUME][j] = p * (1 / at.density() + growth * way);
+        shade.term[ENTROPY][j] = at.entropy() + Math.log(t / at.temperature()) / (warming * heatHere);
+        shade.term[TEMPERATURE][j] = t;
+        shade.term[SOUND][j] = at.soundSpeed() * at.soundSpeed();
+        shade.term[QUALITY][j] = at.quality() + drying * way;
+        return warming > 0 && heatHere > 0;
+    }
+
+    /** A piece, or below its points what it goes on as. */
+    private Piece stretch(int k, double p) {
+        return piece[k].shaded && p < shadeTop ? shade : piece[k];
+    }
+
     /** Turns the value at point j into Newton's divided difference. */
     private static void difference(double[] node, double[] term, int j) {
         double d = term[j];
@@ -656,17 +805,17 @@ final class LineStates implements StateSource {
         // A corner lies elsewhere off the line: beyond it the neighbour's volume may be the one that counts.
         boolean looksUp = k > 0 && near(piece[k - 1], piece[k], p);
         if (looksUp) {
-            evaluate(piece[k - 1], p, dh, s);
+            evaluate(stretch(k - 1, p), p, dh, s);
         }
         double other = volume;
-        evaluate(piece[k], p, dh, s);
+        evaluate(stretch(k, p), p, dh, s);
         int chosen = k;
         if (looksUp && !(piece[k].larger * (volume - other) > 0)) {
             chosen = upwards(k - 1, p, dh, s);
         } else if (k < count - 1 && !piece[k].liquid && near(piece[k + 1], piece[k + 1], p)) {
             chosen = downwards(k, p, dh, s);
         }
-        write(piece[chosen], p, dh, s, out);
+        write(stretch(chosen, p), p, dh, s, out);
     }
 
     /** The piece whose stretch of the line a pressure lies in. */
@@ -729,12 +878,12 @@ final class LineStates implements StateSource {
     /** The piece that counts, at or before one that does against its successor; it is the last to be evaluated. */
     private int upwards(int from, double p, double dh, double s) {
         int chosen = from;
-        evaluate(piece[chosen], p, dh, s);
+        evaluate(stretch(chosen, p), p, dh, s);
         while (chosen > 0 && near(piece[chosen - 1], piece[chosen], p)) {
             double here = volume;
-            evaluate(piece[chosen - 1], p, dh, s);
+            evaluate(stretch(chosen - 1, p), p, dh, s);
             if (piece[chosen].larger * (here - volume) > 0) {
-                evaluate(piece[chosen], p, dh, s);
+                evaluate(stretch(chosen, p), p, dh, s);
                 break;
             }
             chosen--;
@@ -747,9 +896,9 @@ final class LineStates implements StateSource {
         int chosen = from;
         while (chosen < count - 1 && near(piece[chosen + 1], piece[chosen + 1], p)) {
             double here = volume;
-            evaluate(piece[chosen + 1], p, dh, s);
+            evaluate(stretch(chosen + 1, p), p, dh, s);
             if (!(piece[chosen + 1].larger * (volume - here) > 0)) {
-                evaluate(piece[chosen], p, dh, s);
+                evaluate(stretch(chosen, p), p, dh, s);
                 break;
             }
             chosen++;
@@ -757,9 +906,15 @@ final class LineStates implements StateSource {
         return chosen;
     }
 
-    /** Whether a pressure is so near the corner of a piece with the one before that the other one is looked at. */
-    private static boolean near(Piece other, Piece lower, double p) {
-        return lower.larger != 0 && (other.liquid || Math.abs(QuickLog.of(p / lower.from)) < NEIGHBOUR);
+    /**
+     * Whether a pressure is so near the corner of a piece with the one before that the other one is looked at. The dome beside a line that has
+     * dried is always looked at: a jet of a dry chamber condenses however far below that corner the chamber is.
+     */
+    private boolean near(Piece other, Piece lower, double p) {
+        return lower.larger != 0
+                && (other.liquid
+                        || (other.shaded && p < lower.from)
+                        || Math.abs(QuickLog.of(p / lower.from)) < NEIGHBOUR);
     }
 
     private void evaluate(Piece here, double p, double dh, double s) {
