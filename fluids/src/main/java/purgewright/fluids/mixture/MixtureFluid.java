@@ -476,7 +476,8 @@ final class MixtureFluid implements Fluid {
         double cp = Double.NaN;
         double cv = Double.NaN;
         if (mostlyGas) {
-            // Of the phase that names the state, to a trace; the sound speed of the dome, a fifth lower, would begin before the dome.
+            // Of the phase that names the state, to a trace; the sound speed of the dome, a fifth lower, would begin
+            // before the dome.
             double y = sums.inverseVolume;
             double stiffness = sums.gasPressureByY * y * y;
             double lift = t * sums.gasPressureByT * sums.gasPressureByT;

@@ -1,7 +1,9 @@
 package purgewright.sealflow.network;
 
 import java.util.Arrays;
+import java.util.EnumSet;
 import java.util.List;
+import java.util.Set;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyException;
 
@@ -89,6 +91,7 @@ final class Alternation {
     private final boolean[] alone;
 
     private final boolean[] bounded;
+    private final Set<Aid> wanted = EnumSet.noneOf(Aid.class);
     /** Searches of this turn that ended without a point they looked for. */
     private int exhausted;
     /** What the pressures settle. */
@@ -169,6 +172,9 @@ final class Alternation {
                 return Descent.ended(x);
             }
             descent.iterations++;
+            if (partlyOpen(x)) {
+                wanted.add(Aid.OPENINGS_HELD);
+            }
             linear.differentiateStates(x);
             double[] whole = wholeStep(x, shares);
             if (whole != null && way.aid() == Aid.CAVITIES_ALONE && settleAlone(x, trial)) {
@@ -390,6 +396,7 @@ final class Alternation {
                 if (h != within) {
                     given[u] = (within - without) / share;
                     bounded[u] = true;
+                    wanted.add(Aid.CAVITIES_ALONE);
                     more = true;
                 }
             }
@@ -718,6 +725,21 @@ final class Alternation {
         }
     }
 
+    /** What this way has met that an aid is for; without it the aid would go the same way again. */
+    Set<Aid> wanted() {
+        return wanted;
+    }
+
+    private boolean partlyOpen(Iterate x) {
+        for (int l = 0; l < net.links; l++) {
+            double opening = net.flowing[l] && x.conductance[l] != null ? x.opening(l) : 0;
+            if (opening > 0 && opening < 1) {
+                return true;
+            }
+        }
+        return false;
+    }
+
     private boolean inMoles() {
         return settled == Linearized.Held.MOLES;
     }
@@ -841,6 +863,9 @@ final class Alternation {
             double here = x.flow[l].massFlow();
             double drop = Math.log(x.endFrom[l].pressure() / x.endTo[l].pressure());
             int size = Math.abs(drop) < 100 * PRESSURE_STEP ? 1 : 0;
+            if (size == 1) {
+                wanted.add(Aid.ENDS_APART);
+            }
             int atFrom = size == 1 && way.aid() == Aid.ENDS_APART && drop < 0 ? 2 : size;
             int atTo = size == 1 && way.aid() == Aid.ENDS_APART && drop >= 0 ? 2 : size;
             FluidState movedFrom = shift(x, a, SLOPE_STEPS[atFrom], near[atFrom], by[atFrom]);

@@ -1,11 +1,13 @@
 package purgewright.sealflow.network;
 
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.function.BiFunction;
 import java.util.function.Function;
 import purgewright.fluids.FluidState;
@@ -192,6 +194,9 @@ public final class NetworkSolver {
         private final Linearized linear;
         private final List<Double> history = new ArrayList<>();
         private final Descent descent;
+        /** What the ways gone so far have met that an aid of the alternation is for. */
+        private final Set<Aid> wanted = EnumSet.noneOf(Aid.class);
+
         private Method answeredBy = Method.NONE;
         private Iterate answer;
         /** What the heating rung could tell about its failure; null when nothing. */
@@ -389,14 +394,18 @@ public final class NetworkSolver {
         private Descent.End alternating(List<Alternation.Way> ways) {
             Descent.End end = Descent.End.STALLED;
             for (Alternation.Way way : ways) {
+                if (way.aid() != Aid.NONE && !wanted.contains(way.aid())) {
+                    continue;
+                }
                 Iterate x = start(null);
+                Alternation turns = new Alternation(net, linear, descent, history, way);
                 try {
-                    end = new Alternation(net, linear, descent, history, way)
-                            .run(x, 10 * net.settings.maximumIterations());
+                    end = turns.run(x, 10 * net.settings.maximumIterations());
                 } catch (PropertyException e) {
                     descent.refusal = Words.of(e);
                     end = Descent.End.STALLED;
                 }
+                wanted.addAll(turns.wanted());
                 if (end == Descent.End.HELD || end == Descent.End.CANCELLED) {
                     break;
                 }
