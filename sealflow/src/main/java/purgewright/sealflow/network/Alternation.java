@@ -543,29 +543,20 @@ final class Alternation {
      * @param surplus by unknown cavity, what its boundaries add to its slopes; the one that stays gets as much as its slopes hold
      */
     private void anchor(Iterate x, double[] surplus) {
-        int[] part = new int[net.cavities];
-        for (int i = 0; i < part.length; i++) {
-            part[i] = net.fixed[i] ? -1 : i;
+        // Each cavity's way towards the first of its part; those that reach a boundary are all of one part.
+        int[] towards = new int[net.cavities + 1];
+        for (int i = 0; i < towards.length; i++) {
+            towards[i] = net.cavities > i && net.fixed[i] ? net.cavities : i;
         }
-        boolean joined = true;
-        while (joined) {
-            joined = false;
-            for (int l = 0; l < net.links; l++) {
-                int a = part[net.from[l]];
-                int b = part[net.to[l]];
-                if (!net.flowing[l] || a == b || shut(x, l)) {
-                    continue;
-                }
-                joined = true;
-                int kept = Math.min(a, b);
-                int gone = Math.max(a, b);
-                for (int i = 0; i < part.length; i++) {
-                    part[i] = part[i] == gone ? kept : part[i];
-                }
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l] && !shut(x, l)) {
+                int a = first(towards, net.from[l]);
+                int b = first(towards, net.to[l]);
+                towards[Math.min(a, b)] = Math.max(a, b);
             }
         }
         for (int i : net.cavityOf) {
-            if (part[i] == i) {
+            if (towards[i] == i) {
                 double hold = 0;
                 for (int l = 0; l < net.links; l++) {
                     if (net.flowing[l] && (net.from[l] == i || net.to[l] == i)) {
@@ -575,6 +566,15 @@ final class Alternation {
                 surplus[net.unknown[i]] += hold;
             }
         }
+    }
+
+    private static int first(int[] towards, int i) {
+        int at = i;
+        while (towards[at] != at) {
+            towards[at] = towards[towards[at]];
+            at = towards[at];
+        }
+        return at;
     }
 
     /** Nothing flows through a link, nor would it for a hair of pressure. */

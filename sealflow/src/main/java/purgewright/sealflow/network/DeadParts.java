@@ -20,9 +20,12 @@ final class DeadParts {
     private final boolean[] alone;
 
     private final boolean[] dead;
+    /** Flowing links of each cavity. */
+    private final int[][] linksOf;
 
     DeadParts(Network net) {
         this.net = net;
+        linksOf = linksOf(net);
         alone = new boolean[net.links];
         dead = new boolean[net.cavities];
         for (int l = 0; l < net.links; l++) {
@@ -37,6 +40,27 @@ final class DeadParts {
         }
     }
 
+    private static int[][] linksOf(Network net) {
+        int[] count = new int[net.cavities];
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l]) {
+                count[net.from[l]]++;
+                count[net.to[l]]++;
+            }
+        }
+        int[][] links = new int[net.cavities][];
+        for (int i = 0; i < net.cavities; i++) {
+            links[i] = new int[count[i]];
+        }
+        for (int l = 0; l < net.links; l++) {
+            if (net.flowing[l]) {
+                links[net.from[l]][--count[net.from[l]]] = l;
+                links[net.to[l]][--count[net.to[l]]] = l;
+            }
+        }
+        return links;
+    }
+
     /** Cavities that a given pressure reaches without one link. */
     private boolean[] fed(int without) {
         boolean[] reached = net.fixed.clone();
@@ -48,8 +72,8 @@ final class DeadParts {
         }
         while (!queue.isEmpty()) {
             int i = queue.poll();
-            for (int l = 0; l < net.links; l++) {
-                if (net.flowing[l] && l != without) {
+            for (int l : linksOf[i]) {
+                if (l != without) {
                     visit(l, i, reached, queue);
                 }
             }
@@ -58,8 +82,8 @@ final class DeadParts {
     }
 
     private void visit(int l, int i, boolean[] reached, Deque<Integer> queue) {
-        int other = net.from[l] == i ? net.to[l] : net.to[l] == i ? net.from[l] : -1;
-        if (other >= 0 && !reached[other]) {
+        int other = net.from[l] == i ? net.to[l] : net.from[l];
+        if (!reached[other]) {
             reached[other] = true;
             queue.add(other);
         }
@@ -101,8 +125,8 @@ final class DeadParts {
         while (!queue.isEmpty()) {
             int i = queue.poll();
             done[i] = true;
-            for (int l = 0; l < net.links; l++) {
-                if (net.flowing[l] && !alone[l]) {
+            for (int l : linksOf[i]) {
+                if (!alone[l]) {
                     visit(l, i, mine, queue);
                 }
             }
