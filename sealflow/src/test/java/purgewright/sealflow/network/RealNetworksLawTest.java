@@ -64,9 +64,9 @@ class RealNetworksLawTest {
         int first = Integer.getInteger("networkSeed", 0);
         boolean gases = Boolean.getBoolean("gases");
         Tally tally = run(first, first + count, gases, Boolean.getBoolean("noSpin"));
-        // Less than the aim of 99.9 %.
+        // The aim of 99.9 % for gases; less for all fluids.
         assertThat(tally.solved).as(tally.toString()).isGreaterThanOrEqualTo((int)
-                Math.ceil((gases ? 0.99 : 0.95) * (tally.solved + tally.failed.size())));
+                Math.ceil((gases ? 0.999 : 0.95) * (tally.solved + tally.failed.size())));
     }
 
     private static final class Tally {

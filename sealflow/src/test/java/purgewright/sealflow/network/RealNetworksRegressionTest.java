@@ -169,8 +169,7 @@ class RealNetworksRegressionTest {
     @ParameterizedTest
     @ValueSource(
             longs = {
-                1, 50, 52, 60, 68, 93, 189, 278, 331, 593, 746, 949, 1263, 1395, 5383, 9582, 11475, 12109, 12840, 16941,
-                19987
+                1, 50, 52, 60, 68, 93, 189, 278, 331, 593, 746, 949, 1263, 1395, 5383, 9582, 11475, 12109, 12840, 16941
             })
     void largeNetworksWithoutAWayOutForTheirHeatAreRefusedToo(long seed) {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
@@ -181,7 +180,13 @@ class RealNetworksRegressionTest {
     @Test
     void aLargeWetNetworkWithoutAWayOutForItsHeatIsRefusedToo() {
         RealNetworks.gases = false;
-        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(87), null));
+        NotConverged n = (NotConverged) solver.solve(RealNetworks.draw(87), null);
+        assertThat(n.reason()).isEqualTo(Reason.BEYOND_RANGE);
+        // At the hot end of one cavity before, now at the cold end of another, whose wall asks for less than its
+        // mixture's equations give.
+        assertThat(n.detail())
+                .contains("'" + n.worstCavity() + "'")
+                .containsPattern(" W more still go (into|out of) it");
     }
 
     /** Of all fluids: dead ends with a cold wall in which a disc's vortex stands, so that their temperature answers to both balances together. */
