@@ -159,7 +159,8 @@ final class Alternation {
                 return Descent.End.CANCELLED;
             }
             x.refreshLagged();
-            if (!settlePressures(x, trial, Math.max(1e-8, Math.min(LOOSEST, 1e-3 * before)))) {
+            double closeness = Math.max(1e-8, Math.min(LOOSEST, 1e-3 * before));
+            if (!settlePressures(x, trial, closeness)) {
                 return Descent.End.STALLED;
             }
             x.refreshLagged();
@@ -178,7 +179,7 @@ final class Alternation {
             linear.differentiateStates(x);
             double[] whole = wholeStep(x, shares);
             if (whole != null && way.aid() == Aid.CAVITIES_ALONE && settleAlone(x, trial)) {
-                if (!settlePressures(x, trial, Math.max(1e-8, Math.min(LOOSEST, 1e-3 * before)))) {
+                if (!settlePressures(x, trial, closeness)) {
                     return Descent.End.STALLED;
                 }
                 x.refreshLagged();
@@ -355,7 +356,7 @@ final class Alternation {
      * state, and the neighbours would be moved by what is not there.
      */
     private double[] stepOfStates(Iterate x, double[] damping) {
-        boolean moles = settled == Linearized.Held.MOLES;
+        boolean moles = inMoles();
         double[] y = new double[net.streams];
         double[] given = new double[damping.length];
         for (int u = 0; u < given.length; u++) {
@@ -421,7 +422,7 @@ final class Alternation {
     }
 
     private boolean attemptStates(Iterate x, Iterate trial, double[] step) {
-        return Descent.attempt(net, linear.size(), x, trial, step, 1, settled == Linearized.Held.MOLES);
+        return Descent.attempt(net, linear.size(), x, trial, step, 1, inMoles());
     }
 
     /** The last digits: each share whole, and what is left of the masses taken through the slopes. */
@@ -636,7 +637,7 @@ final class Alternation {
             double bulk = 0;
             double[] left = leftOver(x, settled);
             for (int i : net.cavityOf) {
-                double mass = Math.abs(left[i]) * (settled == Linearized.Held.MOLES ? x.molarMass[i] : 1);
+                double mass = Math.abs(left[i]) * (inMoles() ? x.molarMass[i] : 1);
                 worst = Math.max(worst, mass / Math.max(x.through[i], 1e-9 * x.largestFlow + 1e-30));
                 bulk = Math.max(bulk, mass);
             }

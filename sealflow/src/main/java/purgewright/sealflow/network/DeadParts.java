@@ -20,12 +20,11 @@ final class DeadParts {
     private final boolean[] alone;
 
     private final boolean[] dead;
-    /** Flowing links of each cavity. */
-    private final int[][] linksOf;
+    private final int[][] linksAt;
 
     DeadParts(Network net) {
         this.net = net;
-        linksOf = linksOf(net);
+        linksAt = net.linksAt();
         alone = new boolean[net.links];
         dead = new boolean[net.cavities];
         for (int l = 0; l < net.links; l++) {
@@ -40,27 +39,6 @@ final class DeadParts {
         }
     }
 
-    private static int[][] linksOf(Network net) {
-        int[] count = new int[net.cavities];
-        for (int l = 0; l < net.links; l++) {
-            if (net.flowing[l]) {
-                count[net.from[l]]++;
-                count[net.to[l]]++;
-            }
-        }
-        int[][] links = new int[net.cavities][];
-        for (int i = 0; i < net.cavities; i++) {
-            links[i] = new int[count[i]];
-        }
-        for (int l = 0; l < net.links; l++) {
-            if (net.flowing[l]) {
-                links[net.from[l]][--count[net.from[l]]] = l;
-                links[net.to[l]][--count[net.to[l]]] = l;
-            }
-        }
-        return links;
-    }
-
     /** Cavities that a given pressure reaches without one link. */
     private boolean[] fed(int without) {
         boolean[] reached = net.fixed.clone();
@@ -72,8 +50,8 @@ final class DeadParts {
         }
         while (!queue.isEmpty()) {
             int i = queue.poll();
-            for (int l : linksOf[i]) {
-                if (l != without) {
+            for (int l : linksAt[i]) {
+                if (net.flowing[l] && l != without) {
                     visit(l, i, reached, queue);
                 }
             }
@@ -125,8 +103,8 @@ final class DeadParts {
         while (!queue.isEmpty()) {
             int i = queue.poll();
             done[i] = true;
-            for (int l : linksOf[i]) {
-                if (!alone[l]) {
+            for (int l : linksAt[i]) {
+                if (net.flowing[l] && !alone[l]) {
                     visit(l, i, mine, queue);
                 }
             }

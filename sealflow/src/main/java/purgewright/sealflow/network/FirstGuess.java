@@ -51,12 +51,18 @@ final class FirstGuess {
         for (int sweep = 0; sweep < SWEEPS; sweep++) {
             try {
                 x.evaluate();
-                good = new Iterate(net);
-                good.adopt(x);
+                if (good == null) {
+                    good = new Iterate(net);
+                }
+                good.copyFrom(x);
             } catch (PropertyException e) {
                 // Where a disc turns a liquid, the conductances can ask for pressures beyond any; the sweep before had
                 // states. If there was none, Newton's first trial says so in words.
-                return good == null ? x : good;
+                if (good == null) {
+                    return x;
+                }
+                good.evaluate();
+                return good;
             }
             if (sweep == SWEEPS - 1) {
                 break;

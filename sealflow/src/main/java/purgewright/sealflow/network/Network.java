@@ -442,7 +442,8 @@ final class Network {
         return order.stream().mapToInt(Integer::intValue).toArray();
     }
 
-    private int[][] linksAt() {
+    /** Links of each cavity, flowing or not. */
+    int[][] linksAt() {
         List<List<Integer>> at = new ArrayList<>();
         for (int i = 0; i < cavities; i++) {
             at.add(new ArrayList<>());
