@@ -508,7 +508,7 @@ final class Iterate {
     void reconcile(double[] changes) {
         for (int i : net.cavityOf) {
             if (state[i] == null) {
-                state[i] = fluid[i].atPressureEnthalpy(pressure[i], enthalpy[i]);
+                find(i);
             }
             followState(i);
             stale[i] = false;

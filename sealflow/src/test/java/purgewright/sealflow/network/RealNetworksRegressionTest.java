@@ -175,18 +175,15 @@ class RealNetworksRegressionTest {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
     }
 
-    /** Of all fluids; a line's flow of an almost pure wet liquid was no number beside the flow that was known. */
+    /**
+     * Of all fluids; a line's flow of an almost pure wet liquid was no number beside the flow that was known. Later it was refused with a wrong
+     * proof: a cavity that had stood at the cold end of its range once was called held there, at 356 K in the middle of its dome.
+     */
     @Tag("long")
     @Test
     void aLargeWetNetworkWithoutAWayOutForItsHeatIsRefusedToo() {
         RealNetworks.gases = false;
-        NotConverged n = (NotConverged) solver.solve(RealNetworks.draw(87), null);
-        assertThat(n.reason()).isEqualTo(Reason.BEYOND_RANGE);
-        // At the hot end of one cavity before, now at the cold end of another, whose wall asks for less than its
-        // mixture's equations give.
-        assertThat(n.detail())
-                .contains("'" + n.worstCavity() + "'")
-                .containsPattern(" W more still go (into|out of) it");
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(87), null));
     }
 
     /** Of all fluids: dead ends with a cold wall in which a disc's vortex stands, so that their temperature answers to both balances together. */
