@@ -572,6 +572,10 @@ final class MixtureFluid implements Fluid {
         Nearby near = nearOrNull == null ? null : Nearby.atPressureEnthalpy(pressure, enthalpy, nearOrNull);
         RealComponent alone = alone();
         if (alone != null) {
+            FluidState hotter = hotter(alone, pressure, enthalpy, false, near);
+            if (hotter != null) {
+                return hotter;
+            }
             try {
                 FluidState state = alone.atPressureEnthalpy(pressure, enthalpy - alone.datumShift(), near);
                 if (alone.covers(state.temperature())) {
@@ -598,6 +602,10 @@ final class MixtureFluid implements Fluid {
         Nearby near = nearOrNull == null ? null : Nearby.atPressureEntropy(pressure, entropy, nearOrNull);
         RealComponent alone = alone();
         if (alone != null) {
+            FluidState hotter = hotter(alone, pressure, entropy, true, near);
+            if (hotter != null) {
+                return hotter;
+            }
             try {
                 FluidState state = alone.atPressureEntropy(pressure, entropy, near);
                 if (alone.covers(state.temperature())) {
@@ -610,6 +618,20 @@ final class MixtureFluid implements Fluid {
             }
         }
         return find(pressure, entropy, true, near);
+    }
+
+    /**
+     * The state that {@link #find} would come to from a guess beyond the hottest temperature of a single component's equation, if it lies there
+     * itself: the equation, which could only fail, is not asked. Null otherwise.
+     */
+    private FluidState hotter(RealComponent alone, double p, double target, boolean entropic, Nearby near) {
+        if (near == null || !alone.hotter(near.temperature()) || !(near.temperature() < Component.HOTTEST)) {
+            return null;
+        }
+        Sums sums = Sums.OF_THREAD.get();
+        sums.guessedY = near.density();
+        FluidState state = settled(p, target, entropic, near.temperature(), sums);
+        return state != null && alone.hotter(state.temperature()) ? state : null;
     }
 
     /** First Newton on T and y together from a good guess, then the bracketed way; the bracketed one never depends on the guess. */

@@ -170,6 +170,11 @@ final class RealComponent extends Component {
         return temperature >= triple && temperature <= maximum;
     }
 
+    /** Does a temperature (K) lie above all that the fluid's own equation covers, by more than rounding? */
+    boolean hotter(double temperature) {
+        return temperature > maximum * (1 + 1e-8);
+    }
+
     @Override
     Map<String, Double> species() {
         return Map.of(name(), 1.0);
