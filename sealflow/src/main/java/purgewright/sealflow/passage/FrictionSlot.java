@@ -537,7 +537,7 @@ public record FrictionSlot(
                 // On into the dome from its edge, with the exponent there.
                 double v = Math.exp(-logEdge / exponent) / rho0;
                 drop = p0 / rho0 * expansion(logEdge, exponent)
-                        + path.edge() * v * expansion(logR - logEdge, path.wetExponent());
+                        + path.edge() * v * wetExpansion(logR - logEdge, path.wetExponent());
             }
             double u2 = 2 * drop / (1 + inletLoss);
             inlet = p0 * (1 - q * q);
@@ -546,7 +546,7 @@ public record FrictionSlot(
             double fall = 2 * q * q * p0;
             double ideal = logR >= logEdge
                     ? QuickLog.exp(-logR / exponent) / rho0
-                    : QuickLog.exp(-logEdge / exponent - (logR - logEdge) / path.wetExponent()) / rho0;
+                    : QuickLog.exp(-logEdge / exponent) * wetVolume(logR - logEdge, path.wetExponent()) / rho0;
             double u2ByQ = 2 * fall * ideal / (1 + inletLoss);
             fluxByQ = 0.5 * u2ByQ / u2 - (path.inletByVelocity2 * u2ByQ - path.inletByPressure * fall) / v;
             return Math.sqrt(u2) / v;
@@ -560,6 +560,20 @@ public record FrictionSlot(
                 return -logRatio;
             }
             return Math.abs(z) > 0.01 ? (1 - QuickLog.exp(z)) / a : -Math.expm1(z) / a;
+        }
+
+        /**
+         * As {@link #expansion} in the dome, where that exponent is met at its edge only. Of a liquid that flashes it is some hundredths there, and by
+         * its power v would grow beyond all measure; v linear in 1/p with that slope is near what it does (J. C. Leung's omega [from memory]). Both
+         * are the same at 1, from which on the power stands.
+         */
+        static double wetExpansion(double logRatio, double n) {
+            return n >= 1 ? expansion(logRatio, n) : -logRatio / n - (1 - 1 / n) * Math.expm1(logRatio);
+        }
+
+        /** The volume that goes with it, over that at the edge. */
+        private static double wetVolume(double logRatio, double n) {
+            return n >= 1 ? QuickLog.exp(-logRatio / n) : 1 + Math.expm1(-logRatio) / n;
         }
 
         /** Excess of the driving integral over what friction needs, over p0 rho0; falls with q, where p1 = p0 (1 - q^2). */
