@@ -83,6 +83,8 @@ final class LineStates implements StateSource {
     private double enthalpy;
     /** Whether temperature stays as enthalpy changes at a pressure in the dome. */
     private boolean pure;
+    /** Whether it may be of several pieces. */
+    private boolean chains;
     /** Pressure that the pieces in ln p count from. */
     private double top;
 
@@ -222,13 +224,14 @@ final class LineStates implements StateSource {
         }
     }
 
-    /** Begins the part in the dome alone, of a mixture, from a state there down to a pressure. */
+    /** Begins the part from a state in the dome down to a pressure, in pieces where it dries on the way. */
     boolean setWet(FluidState from, StateBuffer edge, double lowest) {
         begin(from);
+        chains = true;
         top = edge.pressure();
         first.set(edge);
         try {
-            return !pure && through(lowest);
+            return through(lowest);
         } catch (PropertyException e) {
             return false;
         }
@@ -326,6 +329,7 @@ final class LineStates implements StateSource {
         enthalpy = from.enthalpy();
         source.from(from);
         pure = from.fluid() instanceof PureFluid;
+        chains = !pure;
         count = 0;
     }
 
@@ -432,7 +436,7 @@ final class LineStates implements StateSource {
     private boolean through(double lowest) {
         double end = Math.log(Math.min(lowest, 0.98 * top) / top);
         int before = count;
-        if (pure) {
+        if (!chains) {
             boolean whole = fit(first, 0, end);
             piece[before].from = top;
             piece[before].larger = 1;
@@ -467,7 +471,7 @@ final class LineStates implements StateSource {
                 return false;
             }
             note(j, y);
-            if (at.phase() != here.phase || (pure && at.phase() != Phase.TWO_PHASE)) {
+            if (at.phase() != here.phase || (!chains && at.phase() != Phase.TWO_PHASE)) {
                 return false;
             }
             double pv = p / at.density();
@@ -484,7 +488,7 @@ final class LineStates implements StateSource {
                 here.liquid = false;
                 here.high = high;
                 here.low = end;
-                here.warms = !pure;
+                here.warms = !pure || here.phase != Phase.TWO_PHASE;
                 here.shaded = false;
                 here.middle = half;
                 if (here.phase == Phase.TWO_PHASE) {

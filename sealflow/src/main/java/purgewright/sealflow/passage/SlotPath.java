@@ -13,7 +13,7 @@ import purgewright.fluids.phase.StateBuffer;
  * v0 the volume at h0 and {@code a = dv/dh at p = -(dv0/dp + v^2/w^2)/v} from the line itself (dh = T ds + v dp and the sound speed). p v0
  * (for a liquid, v0) is a polynomial in p through Chebyshev-Lobatto points, four if the last term is below 1e-6, else seven. Through the
  * dome p v0 is a polynomial in ln p through five such points if the last term is below 1e-6 of the least value, else nine or seventeen, and where that
- * will not do, a mixture's in pieces (a component that is used up on the way), else a monotone cubic. A liquid's path takes the larger of the liquid's (below the dome's
+ * will not do, in pieces (a mixture's component that is used up on the way, a path that leaves the dome again), else a monotone cubic. A liquid's path takes the larger of the liquid's (below the dome's
  * edge, straight on) and the dome's volume, so the flash point moves with the kinetic energy. The viscosity is that at h0: what the velocity
  * cools is left out of it.
  *
@@ -76,6 +76,10 @@ final class SlotPath {
     private final StateBuffer buffer = new StateBuffer();
     private final StateBuffer first = new StateBuffer();
     private final StateBuffer low = new StateBuffer();
+    /** A state of the path in the dome, where one has been met. */
+    private final StateBuffer within = new StateBuffer();
+
+    private boolean met;
     /** Of the dome: the first points of its polynomial, or all of its table. */
     private final StateBuffer[] states = new StateBuffer[DOME_GRID.length];
     /** Which of them what varies slowly goes through. */
@@ -112,7 +116,7 @@ final class SlotPath {
     private int points;
 
     private double[] tableSlope;
-    /** Pieces of a mixture's dome, and whether they hold. */
+    /** Pieces of the dome, and whether they hold. */
     private final LineStates line = new LineStates();
 
     private boolean chained;
@@ -177,7 +181,7 @@ final class SlotPath {
                 frozen(dp);
                 return;
             }
-            dome(up.pressure(), true);
+            dome(up.pressure());
             if (flashing == Throttle.Flashing.FROZEN && points > 0) {
                 frozen = 1 - Jet.generation(up.quality());
                 double molar = source.from(up).molarMass();
@@ -191,22 +195,10 @@ final class SlotPath {
             frozen(dp);
             return;
         }
-        if (low.phase() == Phase.TWO_PHASE) {
-            if (dense && flashing == Throttle.Flashing.FROZEN) {
-                frozen(dp);
-                return;
-            }
-            domeEdge.find(first, low, source.from(up), false, up.enthalpy());
-            StateBuffer before = domeEdge.edge;
-            liquidBefore = dense;
-            gasBefore = !dense;
-            boolean apart = before.pressure() * (1 + LEAST_SPAN) <= up.pressure();
-            if (!apart && !known(before.pressure() * (1 + LEAST_SPAN), up.enthalpy(), first)) {
-                frozen(dp);
-            } else if (!polynomial(first, before, 0, false) && !polynomial(first, before, 1, false)) {
-                polynomial(first, before, 2, true);
-            }
-            dome(before.pressure(), true);
+        met = low.phase() == Phase.TWO_PHASE;
+        if (met) {
+            within.set(low);
+            crossing(dp, flashing);
             return;
         }
         if (dp < HAIR * up.pressure()) {
@@ -214,9 +206,28 @@ final class SlotPath {
             frozen(dp);
             return;
         }
-        if (!polynomial(first, low, 0, false) && !polynomial(first, low, 1, false)) {
-            dome(up.pressure(), false);
+        if (!polynomial(first, low, 0, false) && !polynomial(first, low, 1, false) && (met || !dense(up.pressure()))) {
+            crossing(dp, flashing);
         }
+    }
+
+    /** A path that meets the dome on its way, in the state {@link #within}, and ends in it or, as that of hot kerosene, beyond it. */
+    private void crossing(double dp, Throttle.Flashing flashing) {
+        if (dense && flashing == Throttle.Flashing.FROZEN) {
+            frozen(dp);
+            return;
+        }
+        domeEdge.find(first, within, source.from(up), false, up.enthalpy());
+        StateBuffer before = domeEdge.edge;
+        liquidBefore = dense;
+        gasBefore = !dense;
+        boolean apart = before.pressure() * (1 + LEAST_SPAN) <= up.pressure();
+        if (!apart && !known(before.pressure() * (1 + LEAST_SPAN), up.enthalpy(), first)) {
+            frozen(dp);
+        } else if (!polynomial(first, before, 0, false) && !polynomial(first, before, 1, false)) {
+            polynomial(first, before, 2, true);
+        }
+        dome(before.pressure());
     }
 
     double lowest() {
@@ -239,7 +250,7 @@ final class SlotPath {
         return (dense && !noChokeBefore()) || gasBefore || tableSlope != null || chained;
     }
 
-    /** True for a mixture's path with corners inside the dome. */
+    /** True for a path with corners inside the dome, or at its lower end. */
     boolean inPieces() {
         return chained;
     }
@@ -335,7 +346,7 @@ final class SlotPath {
                 } catch (PropertyException e) {
                     return false;
                 }
-                if (buffer.phase() == Phase.TWO_PHASE && !liquidBefore && !gasBefore) {
+                if (meets(buffer) && !liquidBefore && !gasBefore) {
                     return false;
                 }
                 node[j] = p;
@@ -420,21 +431,42 @@ final class SlotPath {
         derivative = dy;
     }
 
-    /**
-     * Through the dome, or through gas so dense that no polynomial in p will do: by a polynomial in ln p, else by a table.
-     *
-     * @param through true for the dome
-     */
-    private void dome(double from, boolean through) {
+    /** Through the dome by a polynomial in ln p, or in pieces, else by a table. */
+    private void dome(double from) {
         edge = from;
         wet = true;
         double end = Math.log(lowest / from);
-        if (!(end < -1e-7) || !(curve(end, through) || (through && chain(end)))) {
+        if (!(end < -1e-7) || !(curve(end, true) || chain(end))) {
             tabulate(from, end);
         }
     }
 
-    /** A mixture's dome in pieces, where a component is used up on the way. */
+    /** The same through gas so dense that no polynomial in p will do; false where that meets the dome. */
+    private boolean dense(double from) {
+        edge = from;
+        wet = true;
+        double end = Math.log(lowest / from);
+        if (!(end < -1e-7) || !curve(end, false)) {
+            if (met) {
+                wet = false;
+                return false;
+            }
+            tabulate(from, end);
+        }
+        return true;
+    }
+
+    /** Whether a state is in the dome; the first that is is kept. */
+    private boolean meets(StateBuffer at) {
+        boolean here = at.phase() == Phase.TWO_PHASE;
+        if (here && !met) {
+            met = true;
+            within.set(at);
+        }
+        return here;
+    }
+
+    /** The dome in pieces, where a mixture's component is used up on the way, or the path leaves the dome again. */
     private boolean chain(double end) {
         // From just inside, or the wet state upstream itself.
         if (!domeState(0, states[0]) || !line.setWet(up, states[0], lowest)) {
@@ -481,7 +513,7 @@ final class SlotPath {
         for (int j = 0; j < most; j++) {
             y[j] = j == 0 ? 0 : j == 1 ? end : 0.5 * end * (1 - PLACE[j]);
             StateBuffer at = j < SLOW ? states[j] : buffer;
-            if (!domeState(y[j], at) || (j > 0 && (at.phase() == Phase.TWO_PHASE) != through)) {
+            if (!domeState(y[j], at) || (j > 0 && meets(at) != through)) {
                 return false;
             }
             if (j == 0) {

@@ -285,6 +285,45 @@ class FrictionSlotTest {
         }
     }
 
+    /** Hot kerosene, whose dew line leans over: its path ends as gas. */
+    @Test
+    void ofALiquidThatFlashesAndDriesAgain() {
+        double[][] starts = {{1.7655e6, 640.5, 6.8e5}, {1.2e6, 600, 1.5e5}, {4e6, 620, 3e5}};
+        for (double[] start : starts) {
+            FluidState up = ENGINE.pure("n-dodecane").atPressureTemperature(start[0], start[1]);
+            for (FrictionSlot s :
+                    new FrictionSlot[] {FrictionSlot.still(5.9e-4, 7.7e-3, 0.5), FrictionSlot.still(2e-5, 5e-2, 0.5)}) {
+                FrictionSlot.Result r = s.solve(up, start[2], EVEN);
+                assertThat(driven(s, up, r, 60)).as(start[0] + " Pa").isCloseTo(1, within(1e-2));
+            }
+        }
+    }
+
+    /**
+     * A hot liquid is 0.05 stiff by its exponent where it has just begun to flash. By that power its volume grew beyond all measure farther down, and with
+     * it what its inlet seemed to pass: 1e12 kg/(m2 s), if a search came there.
+     */
+    @Test
+    void farBelowTheDomesEdgeNoMoreFlowsThanTheLiquidCould() {
+        SplittableRandom random = new SplittableRandom(7);
+        for (String name : new String[] {"n-dodecane", "water", "ethanol"}) {
+            PureFluid fluid = ENGINE.pure(name);
+            for (int i = 0; i < 200; i++) {
+                double p = fluid.criticalPressure() * Math.pow(10, random.nextDouble() - 0.5);
+                FluidState up = fluid.atPressureTemperature(
+                        p, fluid.criticalTemperature() * (0.78 + 0.12 * random.nextDouble()));
+                double down = p * 0.01 * Math.pow(12, random.nextDouble());
+                FrictionSlot s = FrictionSlot.still(
+                        1e-5 * Math.pow(30, random.nextDouble()), 1e-3 * Math.pow(30, random.nextDouble()), 0.5);
+                if (Throttle.dense(up)) {
+                    assertThat(s.solve(up, down, EVEN).flux())
+                            .as("%s %g %g", name, p, down)
+                            .isBetween(0.0, Math.sqrt(2 * up.density() * (p - down)));
+                }
+            }
+        }
+    }
+
     @Test
     void aLiquidAtItsBoilingPointPassesWhatOneALittleAboveDoes() {
         for (String name : new String[] {"oxygen", "parahydrogen", "methane"}) {

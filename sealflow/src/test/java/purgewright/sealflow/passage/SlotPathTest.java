@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
@@ -52,6 +53,7 @@ class SlotPathTest {
         all.add(new Way("dense nitrogen", real("nitrogen", 6e6, 150), 2e6, 2e-3, 5e-2));
         all.add(new Way("gas that condenses", real("nitrogen", 5e6, 140), 1e5, 2e-3, 5e-2));
         all.add(new Way("dense to wet", real("nitrogen", 5e6, 130), 1e5, 1e-2, 0.05));
+        all.add(new Way("flashes and dries", real("n-dodecane", 1.75e6, 640.45), 4e5, 2e-3, 0.08));
         return all;
     }
 
@@ -211,9 +213,10 @@ class SlotPathTest {
         for (Way way : ways()) {
             path.set(way.up, way.low, EVEN);
             boolean wetStart = way.up.phase() == Phase.TWO_PHASE;
-            boolean wetEnd = known(way, way.low, 0).phase() == Phase.TWO_PHASE;
+            boolean meets = Arrays.stream(pressures(way))
+                    .anyMatch(p -> known(way, p, 0).phase().equals(Phase.TWO_PHASE));
             boolean dense = Throttle.dense(way.up);
-            boolean crosses = wetEnd && !wetStart;
+            boolean crosses = meets && !wetStart;
             assertThat(Double.isNaN(path.edge())).as(way.name).isEqualTo(!crosses);
             assertThat(path.sharpEdge()).as(way.name).isEqualTo(crosses && !dense);
             assertThat(Double.isNaN(path.wetExponent())).as(way.name).isEqualTo(!crosses);
@@ -359,6 +362,31 @@ class SlotPathTest {
                 assertThat(flux / last).as("%d", i).isCloseTo(1, within(5e-4));
             }
             last = flux;
+        }
+    }
+
+    /**
+     * Hot kerosene flashes on its way and dries again, for its dew line leans over. While its path was told by a table from the liquid to the gas, the
+     * flux through a ring had corners, was up to 6 % low and jumped by 1.5 % (1.766 MPa); seed 115 of all fluids was not solved for that.
+     */
+    @Test
+    void theFluxOfALiquidThatFlashesAndDriesAgainDoesNotJump() {
+        FrictionSlot slot = FrictionSlot.still(5.9e-4, 7.738e-3, 0.5);
+        double enthalpy = real("n-dodecane", 1.7655e6, 640.512).enthalpy();
+        Fluid fluid = ENGINE.pure("n-dodecane");
+        double last = Double.NaN;
+        double rise = Double.NaN;
+        for (int i = 0; i <= 120; i++) {
+            FrictionSlot.Result r = slot.solve(fluid.atPressureEnthalpy(1.7e6 + 1e3 * i, enthalpy), 6.8e5, EVEN);
+            // It chokes where it flashes.
+            assertThat(r.choked()).isTrue();
+            assertThat(r.exitPressure()).isCloseTo(1.411e6, within(2e3));
+            double next = r.flux() - last;
+            if (i > 1) {
+                assertThat(next).as("%d", i).isPositive().isCloseTo(rise, within(0.02 * rise));
+            }
+            rise = next;
+            last = r.flux();
         }
     }
 

@@ -95,10 +95,10 @@ class SlotSearchRegressionTest {
         budget(
                 "nitrogen that condenses",
                 draws(30, true, r -> ENGINE.pure("nitrogen").atPressureTemperature(5e6, 136 + 6 * r.nextDouble())),
-                2891);
+                2850);
         budget(
                 "dense nitrogen",
                 draws(30, true, r -> ENGINE.pure("nitrogen").atPressureTemperature(4e6, 124 + 4 * r.nextDouble())),
-                4447);
+                4733);
     }
 }
