@@ -35,6 +35,7 @@ final class MixtureFluid implements Fluid {
     /** Two liquids above this mass share each are a solution, of which nothing is known here. */
     private static final double SOLUTION = 0.01;
 
+    private static final double DRIER = 1e-9; // share of its dew's density by which a vapour is not saturated
     private static final double SETTLED = 2e-12; // residuals of a solve, relative
     private static final double UNSETTLED = 1e-10; // those that no solve may leave
 
@@ -94,7 +95,7 @@ final class MixtureFluid implements Fluid {
 
         double entropyByP;
         double cv; // of the parts as they are, nothing evaporating
-        /** Slopes of pressure from the gases, nothing evaporating; a saturated vapour counts as a perfect gas. */
+        /** Slopes of pressure from the gases, nothing evaporating. */
         double gasPressureByT;
 
         double gasPressureByY;
@@ -195,7 +196,6 @@ final class MixtureFluid implements Fluid {
         sums.inverseVolume = y;
         sums.volume = gasVolume;
         sums.volumeByY = -gasVolume * gasVolume;
-        double vapourPressure = 0;
         Point point = sums.point;
         for (int k = 0; k < components.length; k++) {
             double w = shares[k];
@@ -213,8 +213,6 @@ final class MixtureFluid implements Fluid {
                 double asVapour = Math.min(w, vapour.density * gasVolume);
                 addLiquid(w - asVapour, t, liquid, sums);
                 sums.pressure += vapour.saturationPressure;
-                sums.gasPressureByT += vapour.saturationPressure / t;
-                vapourPressure += vapour.saturationPressure;
                 sums.enthalpy += asVapour * vapour.enthalpy;
                 sums.entropy += asVapour * vapour.entropy;
                 sums.gasMass += asVapour;
@@ -235,7 +233,6 @@ final class MixtureFluid implements Fluid {
             }
             sums.pressure += point.pressure;
             sums.pressureByT += point.pressureByTemperature;
-            sums.gasPressureByT += point.pressureByTemperature;
             sums.pressureByY += w * point.pressureByDensity;
             sums.enthalpy += w * point.enthalpy;
             sums.enthalpyByT += w * (point.cv + point.pressureByTemperature / density);
@@ -247,7 +244,6 @@ final class MixtureFluid implements Fluid {
             sums.gasMass += w;
             sums.extrapolated |= point.extrapolated;
         }
-        sums.gasPressureByY = sums.pressureByY + vapourPressure * gasVolume;
     }
 
     private static void clear(Sums sums) {
@@ -266,8 +262,6 @@ final class MixtureFluid implements Fluid {
         sums.volumeByP = 0;
         sums.entropyByP = 0;
         sums.cv = 0;
-        sums.gasPressureByT = 0;
-        sums.gasPressureByY = 0;
         sums.gasMass = 0;
         sums.saturated = false;
         sums.extrapolated = false;
@@ -479,6 +473,7 @@ final class MixtureFluid implements Fluid {
             // Of the phase that names the state, to a trace; the sound speed of the dome, a fifth lower, would begin
             // before the dome.
             double y = sums.inverseVolume;
+            gasSlopes(t, y, sums);
             double stiffness = sums.gasPressureByY * y * y;
             double lift = t * sums.gasPressureByT * sums.gasPressureByT;
             cv = sums.cv;
@@ -498,6 +493,25 @@ final class MixtureFluid implements Fluid {
                 mostlyGas ? 1 : sums.gasMass,
                 mostlyGas ? gasPhase(t, p) : Phase.TWO_PHASE,
                 sums.extrapolated);
+    }
+
+    /** Slopes and heat capacity of the gases of a state that is gas but for a trace: each at its density, or just drier than its own dew. */
+    private void gasSlopes(double t, double y, Sums sums) {
+        Point point = sums.point;
+        sums.gasPressureByT = 0;
+        sums.gasPressureByY = 0;
+        sums.cv = 0;
+        for (int k = 0; k < components.length; k++) {
+            double w = shares[k];
+            components[k].gas(t, w * y, point);
+            if (point.saturated) {
+                components[k].saturatedVapour(t, sums.vapour);
+                components[k].gas(t, sums.vapour.density * (1 - DRIER), point);
+            }
+            sums.gasPressureByT += point.pressureByTemperature;
+            sums.gasPressureByY += w * point.pressureByDensity;
+            sums.cv += w * point.cv;
+        }
     }
 
     /**

@@ -105,6 +105,29 @@ class MixtureStatesTest {
         }
     }
 
+    /** Dense vapour, too: counted as a perfect gas its sound speed was a fifth off, which jumped at the dew line. */
+    @Test
+    void aTraceOfLiquidLeavesADenseVapourWhatItIs() {
+        Fluid fluid = engine.mixer(List.of(
+                        new StreamDefinition.Single("parahydrogen", "parahydrogen"),
+                        new StreamDefinition.Single("helium", "helium")))
+                .mix(new double[] {0.99, 0.01});
+        double p = 1.1e6;
+        double cold = 25;
+        double warm = 33;
+        while (warm - cold > 1e-8) {
+            double t = (cold + warm) / 2;
+            boolean wet = fluid.atPressureTemperature(p, t).phase() == Phase.TWO_PHASE;
+            cold = wet ? t : cold;
+            warm = wet ? warm : t;
+        }
+        FluidState traced = fluid.atPressureTemperature(p, warm);
+        FluidState dry = fluid.atPressureTemperature(p, warm + 1e-4);
+        assertThat(traced.soundSpeed() / dry.soundSpeed()).isCloseTo(1, within(1e-3));
+        assertThat(traced.cv() / dry.cv()).isCloseTo(1, within(1e-2));
+        assertThat(traced.cp() / dry.cp()).isCloseTo(1, within(1e-2));
+    }
+
     /** What holds whatever the phases: dg = v dp - s dT, dh = T ds at constant pressure, w^2 = dp/drho at constant entropy. */
     @ParameterizedTest
     @ValueSource(strings = {"oxygen in helium", "wet helium", "drive gas in nitrogen", "three", "methane in oxygen"})
