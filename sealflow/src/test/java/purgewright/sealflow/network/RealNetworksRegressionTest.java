@@ -215,7 +215,27 @@ class RealNetworksRegressionTest {
         assertThat(n.detail()).contains("a single passage ties 'cavity 11'", "most of it in 'passage 14'");
     }
 
-    /** Of all fluids; two dozen seconds. */
+    /**
+     * Of all fluids: cavities that a wall holds at 300 K, in which a disc's vortex asks for vapour beside the liquid, so that the wall sets their
+     * pressure; in 369 a check valve shuts one of them off.
+     */
+    @ParameterizedTest
+    @ValueSource(longs = {369})
+    void heatWithoutAWayOutIsRefusedBesideCavitiesThatAWallHolds(long seed) {
+        RealNetworks.gases = false;
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
+    }
+
+    /** The same of more cavities, in 5 to 20 s. */
+    @Tag("long")
+    @ParameterizedTest
+    @ValueSource(longs = {300, 344})
+    void heatWithoutAWayOutIsRefusedBesideManyCavitiesThatAWallHolds(long seed) {
+        RealNetworks.gases = false;
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
+    }
+
+    /** Of all fluids; a dozen seconds. */
     @Tag("long")
     @Test
     void threeColdCavitiesOneOfThemFullOfLiquidAreSettledByThemselves() {
