@@ -5,6 +5,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
 import purgewright.fluids.FluidState;
+import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
 
 /**
@@ -117,6 +118,11 @@ final class Alternation {
          * when both pressures move together, which it does not.
          */
         ENDS_APART,
+        /**
+         * A cavity whose wall leads to the outside is settled by itself from the start ({@link SingleCavity}): the wall sets its temperature, where
+         * it boils its temperature sets its pressure, and what it holds is left to the balance of its mass.
+         */
+        WALLED_ALONE,
         /** A cavity whose heat once asks for more than any state is settled by itself from then on ({@link SingleCavity}). */
         CAVITIES_ALONE,
         /**
@@ -141,6 +147,12 @@ final class Alternation {
         scalar = new BlockMatrix(net.cavityOf.length, 1, a, b);
         alone = new boolean[net.cavityOf.length];
         bounded = new boolean[net.cavityOf.length];
+        for (int w = 0; way.aid() == Aid.WALLED_ALONE && w < net.wallAt.length; w++) {
+            int u = net.unknown[net.wallAt[w]];
+            if (u >= 0 && net.wallOther[w] < 0) {
+                alone[u] = true;
+            }
+        }
         fromSlope = new double[net.links];
         toSlope = new double[net.links];
     }
@@ -178,7 +190,7 @@ final class Alternation {
             }
             linear.differentiateStates(x);
             double[] whole = wholeStep(x, shares);
-            if (whole != null && way.aid() == Aid.CAVITIES_ALONE && settleAlone(x, trial)) {
+            if (whole != null && settleAlone(x, trial)) {
                 if (!settlePressures(x, trial, closeness)) {
                     return Descent.End.STALLED;
                 }
@@ -337,6 +349,28 @@ final class Alternation {
             before = null;
             return Math.min(FURTHEST, 1 / (1 - Math.sqrt(turn.now / turn.then)));
         }
+    }
+
+    /** True where a wall to the outside is cold enough for some of what its cavity holds to be liquid. */
+    static boolean anyWallCondenses(Iterate x) {
+        Network net = x.net;
+        for (int w = 0; w < net.wallAt.length; w++) {
+            int i = net.wallAt[w];
+            if (net.unknown[i] < 0 || net.wallOther[w] >= 0) {
+                continue;
+            }
+            try {
+                Phase phase = x.fluid[i]
+                        .atPressureTemperature(x.pressure[i], net.wallTemperature[w])
+                        .phase();
+                if (phase == Phase.LIQUID || phase == Phase.TWO_PHASE) {
+                    return true;
+                }
+            } catch (PropertyException e) {
+                // It would be solid, or beyond what its equations give: nothing that a cavity could be settled at.
+            }
+        }
+        return false;
     }
 
     /** All the way to balance at the flows as they are; null when the matrix is singular. */
@@ -745,21 +779,21 @@ final class Alternation {
         return settled == Linearized.Held.MOLES;
     }
 
-    /** Settles by themselves the cavities that the last step would have taken out of their fluid's range, and those that were so before. */
+    /**
+     * Settles by themselves the cavities that are to be; true where that moved any. Where cavities are settled alone as an aid, those that the last
+     * step would have taken out of their fluid's range are so from now on.
+     */
     private boolean settleAlone(Iterate x, Iterate trial) {
-        boolean any = false;
+        boolean moved = false;
         for (int u = 0; u < alone.length; u++) {
-            alone[u] |= bounded[u];
-        }
-        for (int u = 0; u < alone.length; u++) {
+            alone[u] |= way.aid() == Aid.CAVITIES_ALONE && bounded[u];
             if (alone[u]) {
                 int i = net.cavityOf[u];
-                new SingleCavity(net, i, y -> leftOver(y, settled)[i] * (inMoles() ? y.molarMass[i] : 1))
+                moved |= new SingleCavity(net, i, y -> leftOver(y, settled)[i] * (inMoles() ? y.molarMass[i] : 1))
                         .settle(x, trial);
-                any = true;
             }
         }
-        return any;
+        return moved;
     }
 
     private double imbalance(Iterate x) {

@@ -59,9 +59,11 @@ public final class NetworkSolver {
 
     private static final int NEAR_ITERATIONS = 20;
 
-    /** The quick way first, then the patient one. */
-    private static final List<Alternation.Way> WAYS =
-            List.of(new Alternation.Way(1.5, false, Aid.NONE), new Alternation.Way(1.1, true, Aid.NONE));
+    /** The quick ways first, then the patient one. */
+    private static final List<Alternation.Way> WAYS = List.of(
+            new Alternation.Way(1.5, false, Aid.WALLED_ALONE),
+            new Alternation.Way(1.5, false, Aid.NONE),
+            new Alternation.Way(1.1, true, Aid.NONE));
 
     /** What is tried where nothing else arrives. */
     private static final List<Alternation.Way> LAST_WAYS = List.of(
@@ -394,10 +396,13 @@ public final class NetworkSolver {
         private Descent.End alternating(List<Alternation.Way> ways) {
             Descent.End end = Descent.End.STALLED;
             for (Alternation.Way way : ways) {
+                Iterate x = start(null);
+                if (way.aid() == Aid.WALLED_ALONE && Alternation.anyWallCondenses(x)) {
+                    wanted.add(Aid.WALLED_ALONE);
+                }
                 if (way.aid() != Aid.NONE && !wanted.contains(way.aid())) {
                     continue;
                 }
-                Iterate x = start(null);
                 Alternation turns = new Alternation(net, linear, descent, history, way);
                 try {
                     end = turns.run(x, 10 * net.settings.maximumIterations());

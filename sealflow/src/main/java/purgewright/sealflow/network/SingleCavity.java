@@ -38,14 +38,17 @@ final class SingleCavity {
         this.leftOver = leftOver;
     }
 
-    /** Goes on from {@code x}, which must be evaluated, and leaves it so. */
-    void settle(Iterate x, Iterate trial) {
+    /** Goes on from {@code x}, which must be evaluated, and leaves it so; false where there was nothing to do. */
+    boolean settle(Iterate x, Iterate trial) {
+        if (x.held(i) || Math.abs(x.energy[i]) <= x.wallRounding[i]) {
+            return false;
+        }
         closeMass(x, trial);
-        double goal = CLOSER * Math.abs(x.energy[i]);
+        double goal = Math.max(CLOSER * Math.abs(x.energy[i]), x.wallRounding[i]);
         Bracket around = new Bracket(FIRST_STRIDE);
         for (int n = 0; n < MOST && !x.held(i) && Math.abs(x.energy[i]) > goal; n++) {
             if (Thread.currentThread().isInterrupted()) {
-                return;
+                return true;
             }
             around.add(x.enthalpy[i], x.energy[i]);
             if (around.narrow(1e-13 * Math.abs(x.enthalpy[i]))) {
@@ -59,6 +62,7 @@ final class SingleCavity {
                 around.refuse(next);
             }
         }
+        return true;
     }
 
     /** One pressure to where its own balance closes, all but the digits that are left to the pressures together. */
