@@ -215,6 +215,21 @@ class RealNetworksRegressionTest {
         assertThat(n.detail()).contains("a single passage ties 'cavity 11'", "most of it in 'passage 14'");
     }
 
+    /** Of all fluids; a brush's flow of dodecane near its critical point jumped by 29 % between 699.8 and 700.5 K, about where it balances. */
+    @Test
+    void aChokedFlowNearACriticalPointIsFoundWithoutAJump() {
+        RealNetworks.gases = false;
+        NetworkSolverTest.converged(solver.solve(RealNetworks.draw(200), null));
+    }
+
+    /** Of all fluids; four seconds. The same jump was met on its way, and a state that no rung left. */
+    @Tag("long")
+    @Test
+    void anotherWithChokedDodecaneIsRefused() {
+        RealNetworks.gases = false;
+        isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(251), null));
+    }
+
     /** Of all fluids; two dozen seconds. */
     @Tag("long")
     @Test
