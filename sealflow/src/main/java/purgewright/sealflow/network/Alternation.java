@@ -178,10 +178,7 @@ final class Alternation {
             }
             linear.differentiateStates(x);
             double[] whole = wholeStep(x, shares);
-            if (whole != null && way.aid() == Aid.CAVITIES_ALONE && settleAlone(x, trial)) {
-                if (!settlePressures(x, trial, closeness)) {
-                    return Descent.End.STALLED;
-                }
+            if (whole != null && way.aid() == Aid.CAVITIES_ALONE && settleAlone(x, trial, closeness)) {
                 x.refreshLagged();
                 linear.setScales(x);
                 linear.differentiateStates(x);
@@ -745,21 +742,40 @@ final class Alternation {
         return settled == Linearized.Held.MOLES;
     }
 
-    /** Settles by themselves the cavities that the last step would have taken out of their fluid's range, and those that were so before. */
-    private boolean settleAlone(Iterate x, Iterate trial) {
+    /**
+     * Settles by themselves the cavities that the last step would have taken out of their fluid's range, and those that were so before; then all
+     * pressures. Where that leaves one as far from balance as it was, its flow is set by others: what it holds moves their pressures together
+     * with its own, and against pressures that are held its heat jumps where the flow through a wide passage turns. It is then settled with
+     * all pressures following.
+     */
+    private boolean settleAlone(Iterate x, Iterate trial, double closeness) {
         boolean any = false;
         for (int u = 0; u < alone.length; u++) {
             alone[u] |= bounded[u];
+            any |= alone[u];
         }
+        if (!any) {
+            return false;
+        }
+        double[] before = x.energy.clone();
         for (int u = 0; u < alone.length; u++) {
             if (alone[u]) {
-                int i = net.cavityOf[u];
-                new SingleCavity(net, i, y -> leftOver(y, settled)[i] * (inMoles() ? y.molarMass[i] : 1))
-                        .settle(x, trial);
-                any = true;
+                single(net.cavityOf[u]).settle(x, trial);
             }
         }
-        return any;
+        settlePressures(x, trial, closeness);
+        for (int u = 0; u < alone.length; u++) {
+            int i = net.cavityOf[u];
+            double enough = Math.max(net.settings.massTolerance() * x.largestEnergyFlow, 0.5 * Math.abs(before[i]));
+            if (alone[u] && !x.held(i) && Math.abs(x.energy[i]) > Math.max(x.wallRounding[i], enough)) {
+                single(i).settle(x, trial, (y, z) -> settlePressures(y, z, closeness));
+            }
+        }
+        return true;
+    }
+
+    private SingleCavity single(int i) {
+        return new SingleCavity(net, i, y -> leftOver(y, settled)[i] * (inMoles() ? y.molarMass[i] : 1));
     }
 
     private double imbalance(Iterate x) {
@@ -792,6 +808,7 @@ final class Alternation {
         double atHigh = Double.NaN;
         double share = first;
         boolean reached = false;
+        int side = 0;
         for (int n = 0; n < SEARCHES; n++) {
             if (!Descent.attempt(net, linear.size(), x, trial, step, share)) {
                 high = share;
@@ -816,10 +833,15 @@ final class Alternation {
                 if (Math.abs(here) <= 0.5 * slope || (here > 0 && share == first && n == 0)) {
                     return true;
                 }
+                // An end that stays is taken for less, so that the other moves too (Illinois).
                 if (here > 0) {
+                    atHigh *= side > 0 ? 0.5 : 1;
+                    side = 1;
                     low = share;
                     atLow = here;
                 } else {
+                    atLow *= side < 0 ? 0.5 : 1;
+                    side = -1;
                     high = share;
                     atHigh = here;
                 }

@@ -173,9 +173,8 @@ final class Jet {
             double machSlope = perfectSlope;
             double way = Math.log(p / before);
             if (Math.abs(way) > LEAST_WAY) {
-                // By what the last step found. Near a critical point the Mach number changes twice as fast as by that
-                // of a perfect gas,
-                // and steps went to and fro without end.
+                // By what the last step found: near a critical point the Mach number changes twice as fast as a perfect
+                // gas's, and steps went to and fro without end.
                 double found = (mach2 - machBefore) / (0.5 * way * (perfectSlope + slopeBefore));
                 machSlope *= Math.max(1 / MOST_UNLIKE, Math.min(MOST_UNLIKE, found));
             }
