@@ -190,10 +190,7 @@ final class Alternation {
             }
             linear.differentiateStates(x);
             double[] whole = wholeStep(x, shares);
-            if (whole != null && settleAlone(x, trial)) {
-                if (!settlePressures(x, trial, closeness)) {
-                    return Descent.End.STALLED;
-                }
+            if (whole != null && settleAlone(x, trial, closeness)) {
                 x.refreshLagged();
                 linear.setScales(x);
                 linear.differentiateStates(x);
@@ -780,20 +777,39 @@ final class Alternation {
     }
 
     /**
-     * Settles by themselves the cavities that are to be; true where that moved any. Where cavities are settled alone as an aid, those that the last
-     * step would have taken out of their fluid's range are so from now on.
+     * Settles by themselves the cavities that are to be, then all pressures; true where that moved any. Where cavities are settled alone as an aid,
+     * those that the last step would have taken out of their fluid's range are so from now on. Where one is left as far from balance as it was, its
+     * flow is set by others: what it holds moves their pressures together with its own, and against pressures that are held its heat jumps where the
+     * flow through a wide passage turns. It is then settled with all pressures following.
      */
-    private boolean settleAlone(Iterate x, Iterate trial) {
+    private boolean settleAlone(Iterate x, Iterate trial, double closeness) {
+        double[] before = x.energy.clone();
         boolean moved = false;
         for (int u = 0; u < alone.length; u++) {
             alone[u] |= way.aid() == Aid.CAVITIES_ALONE && bounded[u];
             if (alone[u]) {
-                int i = net.cavityOf[u];
-                moved |= new SingleCavity(net, i, y -> leftOver(y, settled)[i] * (inMoles() ? y.molarMass[i] : 1))
-                        .settle(x, trial);
+                moved |= single(net.cavityOf[u]).settle(x, trial);
             }
         }
-        return moved;
+        if (!moved) {
+            return false;
+        }
+        settlePressures(x, trial, closeness);
+        for (int u = 0; u < alone.length; u++) {
+            int i = net.cavityOf[u];
+            double enough = Math.max(net.settings.massTolerance() * x.largestEnergyFlow, 0.5 * Math.abs(before[i]));
+            if (way.aid() == Aid.CAVITIES_ALONE
+                    && alone[u]
+                    && !x.held(i)
+                    && Math.abs(x.energy[i]) > Math.max(x.wallRounding[i], enough)) {
+                single(i).settle(x, trial, (y, z) -> settlePressures(y, z, closeness));
+            }
+        }
+        return true;
+    }
+
+    private SingleCavity single(int i) {
+        return new SingleCavity(net, i, y -> leftOver(y, settled)[i] * (inMoles() ? y.molarMass[i] : 1));
     }
 
     private double imbalance(Iterate x) {
@@ -826,6 +842,7 @@ final class Alternation {
         double atHigh = Double.NaN;
         double share = first;
         boolean reached = false;
+        int side = 0;
         for (int n = 0; n < SEARCHES; n++) {
             if (!Descent.attempt(net, linear.size(), x, trial, step, share)) {
                 high = share;
@@ -850,10 +867,15 @@ final class Alternation {
                 if (Math.abs(here) <= 0.5 * slope || (here > 0 && share == first && n == 0)) {
                     return true;
                 }
+                // An end that stays is taken for less, so that the other moves too (Illinois).
                 if (here > 0) {
+                    atHigh *= side > 0 ? 0.5 : 1;
+                    side = 1;
                     low = share;
                     atLow = here;
                 } else {
+                    atLow *= side < 0 ? 0.5 : 1;
+                    side = -1;
                     high = share;
                     atHigh = here;
                 }

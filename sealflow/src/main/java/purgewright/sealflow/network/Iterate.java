@@ -415,17 +415,19 @@ final class Iterate {
         return out != null ? out.state() : atRadius(i, link, s);
     }
 
+    /** True where a vortex stands between what a cavity holds and the end of a link in it. */
+    boolean turns(int i, int link) {
+        double r = net.radius[link];
+        double reference = net.cavity[i].radius();
+        return swirl[i] != 0 && !Double.isNaN(r) && !Double.isNaN(reference) && r != reference;
+    }
+
     /** State at a passage's own radius: the vortex moves the pressure, the enthalpy stays. */
     private FluidState atRadius(int i, int link, FluidState s) {
-        double r = net.radius[link];
-        if (swirl[i] == 0 || Double.isNaN(r)) {
+        if (!turns(i, link)) {
             return s;
         }
-        double reference = net.cavity[i].radius();
-        if (Double.isNaN(reference) || r == reference) {
-            return s;
-        }
-        double p = ForcedVortex.pressure(s, swirl[i], reference, r);
+        double p = ForcedVortex.pressure(s, swirl[i], net.cavity[i].radius(), net.radius[link]);
         return s.fluid().atPressureEnthalpy(p, s.enthalpy(), s);
     }
 

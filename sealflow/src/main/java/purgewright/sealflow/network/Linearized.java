@@ -375,7 +375,8 @@ final class Linearized {
             for (int side = 0; side < 2; side++) {
                 int u = net.unknown[side == 0 ? net.from[l] : net.to[l]];
                 boolean upstream = (x.massFlow[l] >= 0) == (side == 0);
-                int felt = upstream ? size : x.flow[l].choked() ? 0 : 1;
+                int downstream = x.turns(side == 0 ? net.from[l] : net.to[l], l) ? size : 1;
+                int felt = upstream ? size : x.flow[l].choked() ? 0 : downstream;
                 for (int v = 0; v < size; v++) {
                     double d = u < 0 ? 0 : share * step[u * size + v];
                     expected += flowSlope[l][side * size + v] * d;
@@ -603,6 +604,41 @@ final class Linearized {
         if (mirrored) {
             slope[forward ? size : 0] = -slope[forward ? 0 : size];
             turnHeat(here, heat, forward ? size : 0, slope[forward ? size : 0]);
+        }
+        followVortex(x, l, forward);
+    }
+
+    /**
+     * Where a disc's vortex stands between the downstream cavity and the passage, what the cavity holds moves the pressure at the passage's end, and
+     * the flow by as much as that pressure does.
+     */
+    private void followVortex(Iterate x, int l, boolean forward) {
+        int side = forward ? 1 : 0;
+        int i = forward ? net.to[l] : net.from[l];
+        FluidState end = forward ? x.endTo[l] : x.endFrom[l];
+        int at = side * size;
+        if (!x.turns(i, l) || net.unknown[i] < 0 || flowSlope[l][at] == 0) {
+            return;
+        }
+        double own = endSlope(x, i, l, end, 0);
+        for (int v = 1; v < size && own > 0; v++) {
+            double share = endSlope(x, i, l, end, v) / own;
+            flowSlope[l][at + v] = share * flowSlope[l][at];
+            heatSlope[l][at + v] = share * heatSlope[l][at];
+            heatSlope[l][at + 2 * size + v] = share * heatSlope[l][at + 2 * size];
+        }
+    }
+
+    /** What unknown v of a cavity makes of the logarithm of the pressure at a link's end in it. */
+    private double endSlope(Iterate x, int i, int l, FluidState end, int v) {
+        if (perturbed[i][v] == null || (v >= 2 && silent(x.fraction[i][v - 2], activeFraction))) {
+            return 0;
+        }
+        try {
+            FluidState moved = x.endState(i, l, perturbed[i][v], fractions(x, i, v));
+            return Math.log(moved.pressure() / end.pressure()) / steps[i][v];
+        } catch (PropertyException e) {
+            return 0;
         }
     }
 

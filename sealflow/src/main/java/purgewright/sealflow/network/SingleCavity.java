@@ -1,5 +1,6 @@
 package purgewright.sealflow.network;
 
+import java.util.function.BiConsumer;
 import java.util.function.ToDoubleFunction;
 import purgewright.fluids.PropertyException;
 
@@ -40,10 +41,19 @@ final class SingleCavity {
 
     /** Goes on from {@code x}, which must be evaluated, and leaves it so; false where there was nothing to do. */
     boolean settle(Iterate x, Iterate trial) {
+        return settle(x, trial, this::closeMass);
+    }
+
+    /**
+     * As the other, but for each enthalpy closes what is given here.
+     *
+     * @param masses closes masses by pressures, from an iterate, with another to try with
+     */
+    boolean settle(Iterate x, Iterate trial, BiConsumer<Iterate, Iterate> masses) {
         if (x.held(i) || Math.abs(x.energy[i]) <= x.wallRounding[i]) {
             return false;
         }
-        closeMass(x, trial);
+        masses.accept(x, trial);
         double goal = Math.max(CLOSER * Math.abs(x.energy[i]), x.wallRounding[i]);
         Bracket around = new Bracket(FIRST_STRIDE);
         for (int n = 0; n < MOST && !x.held(i) && Math.abs(x.energy[i]) > goal; n++) {
@@ -57,7 +67,7 @@ final class SingleCavity {
             double next = around.next();
             if (place(x, trial, next)) {
                 x.adopt(trial);
-                closeMass(x, trial);
+                masses.accept(x, trial);
             } else {
                 around.refuse(next);
             }

@@ -19,6 +19,12 @@ final class Jet {
     /** How near 1 the squared Mach number must be for the choke to follow from a state without a further one: within 1e-8 of the flux. */
     private static final double NEARLY_SONIC = 5e-3;
 
+    /** How many times faster or slower than a perfect gas's a squared Mach number may change with ln p, for the next guess at the choke. */
+    private static final double MOST_UNLIKE = 5;
+
+    /** Way in ln p below which two states do not tell how fast it changes. */
+    private static final double LEAST_WAY = 1e-5;
+
     /** How often the way of a liquid's expansion is halved at most. */
     private static final int HALVINGS = 6;
 
@@ -135,6 +141,9 @@ final class Jet {
         double lowest = down;
         double highest = p0;
         double failed = 0;
+        double before = Double.NaN;
+        double machBefore = 0;
+        double slopeBefore = 0;
         for (int i = 0; i < 40; i++) {
             if (!expand(p)) {
                 if (p > 0.98 * p0 || i > 30) {
@@ -160,7 +169,18 @@ final class Jet {
                 return;
             }
             double n = density * sound2 / p;
-            double machSlope = -(2 + mach2 * (n - 1)) / n;
+            double perfectSlope = -(2 + mach2 * (n - 1)) / n;
+            double machSlope = perfectSlope;
+            double way = Math.log(p / before);
+            if (Math.abs(way) > LEAST_WAY) {
+                // By what the last step found: near a critical point the Mach number changes twice as fast as a perfect
+                // gas's, and steps went to and fro without end.
+                double found = (mach2 - machBefore) / (0.5 * way * (perfectSlope + slopeBefore));
+                machSlope *= Math.max(1 / MOST_UNLIKE, Math.min(MOST_UNLIKE, found));
+            }
+            before = p;
+            machBefore = mach2;
+            slopeBefore = perfectSlope;
             double step = -(mach2 - 1) / machSlope;
             boolean settled = Math.abs(mach2 - 1) < NEARLY_SONIC || (failed > 0 && p < 1.001 * failed);
             if (settled) {
