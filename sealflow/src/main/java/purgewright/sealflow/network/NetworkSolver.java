@@ -59,10 +59,10 @@ public final class NetworkSolver {
 
     private static final int NEAR_ITERATIONS = 20;
 
-    /** The quick ways first, then the patient one. */
+    /** The quick way first, then cavities with a cold wall by themselves, then the patient one. */
     private static final List<Alternation.Way> WAYS = List.of(
-            new Alternation.Way(1.5, false, Aid.WALLED_ALONE),
             new Alternation.Way(1.5, false, Aid.NONE),
+            new Alternation.Way(1.5, false, Aid.WALLED_ALONE),
             new Alternation.Way(1.1, true, Aid.NONE));
 
     /** What is tried where nothing else arrives. */

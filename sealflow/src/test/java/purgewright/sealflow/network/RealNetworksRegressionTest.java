@@ -262,17 +262,6 @@ class RealNetworksRegressionTest {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(251), null));
     }
 
-    /**
-     * Of all fluids; a dozen seconds. Liquid and gas change places in a cavity with a disc's vortex between two wide passages; Newton left out that
-     * what the cavity holds moves the pressure at their ends, also where they flow into it.
-     */
-    @Tag("long")
-    @Test
-    void whatACavityHoldsMovesTheFlowIntoItThroughItsVortex() {
-        RealNetworks.gases = false;
-        NetworkSolverTest.converged(solver.solve(RealNetworks.draw(136), null));
-    }
-
     /** Of all fluids; a dozen seconds. */
     @Tag("long")
     @Test
