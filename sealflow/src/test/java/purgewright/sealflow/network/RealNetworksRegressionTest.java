@@ -37,6 +37,12 @@ class RealNetworksRegressionTest {
         assertThat(c.cavities()).isNotEmpty();
     }
 
+    /** Refused as beyond the range before Newton knew what a vortex does to the flow into its cavity: there is a state inside the range. */
+    @Test
+    void aNetworkThatIsBalancedInsideTheRangeIsNotRefused() {
+        NetworkSolverTest.converged(solver.solve(RealNetworks.draw(68), null));
+    }
+
     /** A network whose pressures are tied so closely that Newton ends on the rounding of the laws; one of wet mixtures at a hair's drop. */
     @ParameterizedTest
     @ValueSource(longs = {30, 84})
@@ -168,8 +174,7 @@ class RealNetworksRegressionTest {
     @Tag("long")
     @ParameterizedTest
     @ValueSource(
-            longs = {
-                1, 50, 52, 60, 68, 93, 189, 278, 331, 593, 746, 949, 1263, 1395, 5383, 9582, 11475, 12109, 12840, 16941
+            longs = {1, 50, 52, 60, 93, 189, 278, 331, 593, 746, 949, 1263, 1395, 5383, 9582, 11475, 12109, 12840, 16941
             })
     void largeNetworksWithoutAWayOutForTheirHeatAreRefusedToo(long seed) {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
