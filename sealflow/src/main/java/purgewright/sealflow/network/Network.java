@@ -26,6 +26,9 @@ import purgewright.sealflow.passage.PassageType;
 
 /** A case turned into arrays: cavities and open passages by number, passages built, dead ends and loose parts found. */
 final class Network {
+    /** Where no boundary gives an end below, Pa (invented): as low as a run over time may go. */
+    private static final double LEAST_PRESSURE = 1e-3;
+
     /** A case that cannot be solved whatever the iteration: reason and plain words. */
     static final class Refusal extends RuntimeException {
         private static final long serialVersionUID = 1L;
@@ -68,7 +71,10 @@ final class Network {
     /** True where the swirl is to be taken from the through-flow. */
     final boolean[] swirlFromFlow;
 
-    /** Pressures outside these are no solution and are not tried, Pa: the boundaries' hull, widened where something spins. */
+    /**
+     * Pressures outside these are no solution and are not tried, Pa: the boundaries' hull, widened where something spins. There no share of a
+     * boundary's pressure is an end below: inside a vortex a cavity may hold next to nothing but the vapour of what its cold wall condenses.
+     */
     final double lowestPressure;
 
     final double highestPressure;
@@ -260,7 +266,7 @@ final class Network {
         }
         coldestBoundary = cold;
         boolean spins = Arrays.stream(swirl).anyMatch(w -> w != 0);
-        lowestPressure = dynamic ? 1e-3 : low / (spins ? 1000 : 2);
+        lowestPressure = dynamic || spins ? LEAST_PRESSURE : low / 2;
         highestPressure = dynamic ? 1e10 : high * (spins ? 1000 : 2);
 
         leash = new int[cavities];
