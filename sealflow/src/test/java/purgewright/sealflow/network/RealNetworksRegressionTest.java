@@ -243,10 +243,10 @@ class RealNetworksRegressionTest {
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
     }
 
-    /** The same of more cavities, in 5 to 20 s. */
+    /** The same of more cavities, in 5 to 20 s; in 599 a film's 10 kW go with the last digits of one's pressure. */
     @Tag("long")
     @ParameterizedTest
-    @ValueSource(longs = {300, 344})
+    @ValueSource(longs = {300, 344, 599})
     void heatWithoutAWayOutIsRefusedBesideManyCavitiesThatAWallHolds(long seed) {
         RealNetworks.gases = false;
         isBeyondRange((NotConverged) solver.solve(RealNetworks.draw(seed), null));
