@@ -51,6 +51,14 @@ public interface Fluid {
         out.set(atPressureEnthalpy(pressure, enthalpy, near));
     }
 
+    /**
+     * As {@link #atPressureEnthalpy(double, double, FluidState, StateBuffer)}, from where the state is thought to be: through the dome a state
+     * known says nothing about its neighbours, while a line through several does.
+     */
+    default void atPressureEnthalpyFrom(Nearby start, double pressure, double enthalpy, StateBuffer out) {
+        out.set(atPressureEnthalpy(pressure, enthalpy));
+    }
+
     /** As {@link #atPressureEntropy(double, double, FluidState)}, into a buffer. */
     default void atPressureEntropy(double pressure, double entropy, FluidState near, StateBuffer out) {
         out.set(atPressureEntropy(pressure, entropy, near));

@@ -9,6 +9,7 @@ import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.PropertyException.Key;
 import purgewright.fluids.PureFluid;
+import purgewright.fluids.phase.StateBuffer;
 
 /**
  * Components in one volume, each at its own partial density.
@@ -38,6 +39,16 @@ final class MixtureFluid implements Fluid {
     private static final double DRIER = 1e-9; // share of its dew's density by which a vapour is not saturated
     private static final double SETTLED = 2e-12; // residuals of a solve, relative
     private static final double UNSETTLED = 1e-10; // those that no solve may leave
+
+    /** Share of y that Newton's last step may be where y serves transport and phases: what is left is some 1e-14. */
+    private static final double LAST_STEP = 1e-8;
+
+    /** How far beside a wet state another is looked for at its own temperature: a share of the pressure, and J/kg. */
+    private static final double BESIDE_PRESSURE = 1e-3;
+
+    private static final double BESIDE_ENTHALPY = 2000;
+    /** How far from its start a state may be found, as a share of the temperature. */
+    private static final double BESIDE_TEMPERATURE = 0.01;
 
     private final Streams streams; // for names of species; may be null in a component's own test
     private final Component[] components;
@@ -94,12 +105,15 @@ final class MixtureFluid implements Fluid {
         double volumeByP;
 
         double entropyByP;
-        double cv; // of the parts as they are, nothing evaporating
+        double cv; // of gases and liquids as they are; of no use where anything is saturated
         /** Slopes of pressure from the gases, nothing evaporating. */
         double gasPressureByT;
 
         double gasPressureByY;
         double inverseVolume; // of the gas, kg/m3
+        /** Of the last wet state that Newton's method found, at constant pressure, m3/J. */
+        double volumeByEnthalpy;
+
         double gasMass;
         /** What {@link #wetMiss} keeps of each component at one temperature. */
         private double[] edges = new double[0];
@@ -216,7 +230,6 @@ final class MixtureFluid implements Fluid {
                 sums.enthalpy += asVapour * vapour.enthalpy;
                 sums.entropy += asVapour * vapour.entropy;
                 sums.gasMass += asVapour;
-                sums.cv += asVapour * (components[k].idealHeatCapacity(t) - components[k].gasConstant());
                 double enthalpyStep = vapour.enthalpy - liquid.enthalpy;
                 double entropyStep = vapour.entropy - liquid.entropy;
                 double byT = vapour.densityByTemperature * gasVolume;
@@ -315,6 +328,11 @@ final class MixtureFluid implements Fluid {
      * @param guess a first y, or NaN
      */
     double inverseVolume(double t, double p, double guess, Sums sums) {
+        return inverseVolume(t, p, guess, 4e-15, sums);
+    }
+
+    /** @param enough last step, as a share of y */
+    private double inverseVolume(double t, double p, double guess, double enough, Sums sums) {
         if (allCondensable(t) && p >= vapourPressures(t)) {
             return Double.POSITIVE_INFINITY;
         }
@@ -348,7 +366,7 @@ final class MixtureFluid implements Fluid {
             if (!(next > low && next < high)) {
                 next = high == Double.POSITIVE_INFINITY ? 2 * y : low == 0 ? high / 4 : (low + high) / 2;
             }
-            if (Math.abs(next - y) <= 4e-15 * y || high - low <= 1e-15 * low) {
+            if (Math.abs(next - y) <= enough * y || high - low <= 1e-15 * low) {
                 return next;
             }
             y = next;
@@ -583,8 +601,16 @@ final class MixtureFluid implements Fluid {
     @Override
     public FluidState atPressureEnthalpy(double pressure, double enthalpy, FluidState nearOrNull) {
         check(pressure, "enthalpy", enthalpy);
-        Nearby near = nearOrNull == null ? null : Nearby.atPressureEnthalpy(pressure, enthalpy, nearOrNull);
         RealComponent alone = alone();
+        if (alone == null && nearOrNull != null && nearOrNull.phase() == Phase.TWO_PHASE) {
+            // A wet state says where its nearest neighbours are, and nothing else.
+            double up = pressure / nearOrNull.pressure();
+            boolean near =
+                    Math.abs(up - 1) < BESIDE_PRESSURE && Math.abs(enthalpy - nearOrNull.enthalpy()) < BESIDE_ENTHALPY;
+            return from(
+                    near ? new Nearby(nearOrNull.temperature(), nearOrNull.density() * up) : null, pressure, enthalpy);
+        }
+        Nearby near = nearOrNull == null ? null : Nearby.atPressureEnthalpy(pressure, enthalpy, nearOrNull);
         if (alone != null) {
             FluidState hotter = hotter(alone, pressure, enthalpy, false, near);
             if (hotter != null) {
@@ -603,6 +629,49 @@ final class MixtureFluid implements Fluid {
             }
         }
         return find(pressure, enthalpy, false, near);
+    }
+
+    @Override
+    public void atPressureEnthalpyFrom(Nearby start, double pressure, double enthalpy, StateBuffer out) {
+        check(pressure, "enthalpy", enthalpy);
+        Sums sums = Sums.OF_THREAD.get();
+        sums.volumeByEnthalpy = Double.NaN;
+        FluidState state =
+                alone() == null ? from(start, pressure, enthalpy) : atPressureEnthalpy(pressure, enthalpy, null);
+        out.set(state, sums.volumeByEnthalpy);
+    }
+
+    /**
+     * By Newton from a start that is next to the state, else from nothing: about a component's critical temperature the sums can have a wet state
+     * and a hotter, dry one, and from nothing it is always the same one.
+     */
+    private FluidState from(Nearby start, double pressure, double enthalpy) {
+        if (start != null && start.density() > 0) {
+            Sums sums = Sums.OF_THREAD.get();
+            double t = start.temperature();
+            sums.guessedY = inverseVolume(t, start.density(), sums);
+            FluidState state = settled(pressure, enthalpy, false, t, sums);
+            if (state != null && Math.abs(state.temperature() - t) < BESIDE_TEMPERATURE * t) {
+                return state;
+            }
+            sums.volumeByEnthalpy = Double.NaN;
+        }
+        return find(pressure, enthalpy, false, null);
+    }
+
+    /** Inverse gas volume at a temperature and a density of the whole, the liquids as they are where they boil. */
+    private double inverseVolume(double t, double density, Sums sums) {
+        double free = 1 / density;
+        double gas = 1;
+        for (int k = 0; k < components.length; k++) {
+            if (components[k].condensable(t)
+                    && components[k].edges(t, false, sums.liquid, sums.vapour)
+                    && shares[k] * density > sums.vapour.density) {
+                free -= shares[k] / sums.liquid.density;
+                gas -= sums.vapour.density / sums.liquid.density;
+            }
+        }
+        return free > 0 ? gas / free : density;
     }
 
     @Override
@@ -888,10 +957,13 @@ final class MixtureFluid implements Fluid {
                 double gY = entropic ? sums.entropyByY : sums.enthalpyByY;
                 double heat = Math.abs(gT);
                 double relative = Math.max(Math.abs(missP) / p, Math.abs(missT) / (heat * t));
+                double determinant = pT * gY - pY * gT;
                 if (relative <= SETTLED || (relative <= UNSETTLED && relative >= before)) {
+                    sums.volumeByEnthalpy = entropic || !sums.saturated
+                            ? Double.NaN
+                            : (sums.volumeByY * pT - sums.volumeByT * pY) / determinant;
                     return state(t, p, sums);
                 }
-                double determinant = pT * gY - pY * gT;
                 double dt = (missP * gY - pY * missT) / determinant;
                 double dy = (pT * missT - missP * gT) / determinant;
                 if (!(Math.abs(dt) < Double.POSITIVE_INFINITY && Math.abs(dy) < Double.POSITIVE_INFINITY)) {
@@ -1139,7 +1211,7 @@ final class MixtureFluid implements Fluid {
         }
         boolean free = allCondensable(t) && Math.abs(vapourPressures(t) - state.pressure()) <= 1e-7 * state.pressure();
         if (!free) {
-            return inverseVolume(t, state.pressure(), Double.NaN, sums);
+            return inverseVolume(t, state.pressure(), state.density(), LAST_STEP, sums);
         }
         // Boiling: the volume is linear in the gas volume.
         double full = boiledVolume(t);
@@ -1149,7 +1221,7 @@ final class MixtureFluid implements Fluid {
         double wet = sums.volume;
         double share = (1 / state.density() - wet) / (dry - wet);
         if (share > 1) {
-            return inverseVolume(t, state.pressure(), Double.NaN, sums);
+            return inverseVolume(t, state.pressure(), state.density(), LAST_STEP, sums);
         }
         return share <= 0 ? Double.POSITIVE_INFINITY : 1 / (share * full);
     }

@@ -398,6 +398,10 @@ final class RealComponent extends Component {
             point.extrapolated = temperature > embedded.publishedMaximumTemperature();
             return;
         }
+        if (temperature < triple) {
+            coldSaturated(temperature, point);
+            return;
+        }
         double dt = STEP * temperature;
         plainVapour(temperature + (temperature + dt < criticalTemperature ? dt : -dt), point);
         if (temperature + dt >= criticalTemperature) {
@@ -412,6 +416,27 @@ final class RealComponent extends Component {
         point.densityByTemperature = (density - point.density) / dt;
         point.enthalpyByTemperature = (enthalpy - point.enthalpy) / dt;
         point.entropyByTemperature = (entropy - point.entropy) / dt;
+    }
+
+    /** The vapour on the continued line, and its slopes along it: of ln rho = b(T) - 2 B(T) rho/(R T). */
+    private void coldSaturated(double temperature, Point point) {
+        double r = gasConstant();
+        double density = coldVapourDensity(temperature);
+        coldVapour(temperature, density, point);
+        point.saturated = true;
+        point.saturationPressure = point.pressure;
+        double rise = temperature - triple;
+        // d(g/T)/dT = -h/T^2, of the liquid and of the ideal vapour at a held density (whose u stands for h).
+        double liquid = liquidEnthalpy + liquidCp * rise;
+        double ideal = vapourIdealEnthalpy + coldCp * rise - r * temperature;
+        double baseByT = (ideal - liquid) / (r * temperature * temperature);
+        double virial = virialEnergy - temperature * virialEntropy;
+        double bend = 2 * density * virial / (r * temperature);
+        double byT = density * (baseByT + 2 * density * virialEnergy / (r * temperature * temperature)) / (1 + bend);
+        point.densityByTemperature = byT;
+        point.saturationSlope = point.pressureByTemperature + point.pressureByDensity * byT;
+        point.enthalpyByTemperature = coldCp - density * virialEntropy + byT * (virialEnergy + virial);
+        point.entropyByTemperature = (coldCp - r) / temperature + byT * (virialEntropy - r / density);
     }
 
     /** Without slopes. */

@@ -39,6 +39,8 @@ public final class SaturationLine {
      * off so fast that nothing is lost to rounding.
      */
     private static final class Pieces {
+        private static final int CELLS = 256;
+
         final double[] from;
         final double[] middle;
         final double[] perHalf;
@@ -49,6 +51,10 @@ public final class SaturationLine {
         final double[] slopes;
 
         final int functions;
+        /** By cell of equal width, the piece in which it begins: most cells lie within one. */
+        private final int[] first = new int[CELLS];
+
+        private final double cellsPerUnit;
 
         Pieces(double[][][] rows) {
             functions = rows.length;
@@ -84,6 +90,20 @@ public final class SaturationLine {
                     }
                 }
             }
+            double[] last = rows[0][n - 1];
+            cellsPerUnit = CELLS / (Math.max(last[1], last[2]) - from[0]);
+            for (int c = 0; c < CELLS; c++) {
+                // A hair below its own beginning: x may fall into a cell by rounding.
+                first[c] = below(from[0] + (c - 1e-6) / cellsPerUnit);
+            }
+        }
+
+        private int below(double x) {
+            int piece = 0;
+            while (piece + 1 < from.length && x >= from[piece + 1]) {
+                piece++;
+            }
+            return piece;
         }
 
         /** From Chebyshev coefficients to powers, by T_k = 2 u T_(k-1) - T_(k-2). */
@@ -112,17 +132,12 @@ public final class SaturationLine {
         }
 
         int piece(double x) {
-            int low = 0;
-            int high = from.length - 1;
-            while (low < high) {
-                int mid = (low + high + 1) >>> 1;
-                if (x < from[mid]) {
-                    high = mid - 1;
-                } else {
-                    low = mid;
-                }
+            int cell = (int) ((x - from[0]) * cellsPerUnit);
+            int piece = first[cell < 0 ? 0 : Math.min(cell, CELLS - 1)];
+            while (piece + 1 < from.length && x >= from[piece + 1]) {
+                piece++;
             }
-            return low;
+            return piece;
         }
 
         double place(int piece, double x) {

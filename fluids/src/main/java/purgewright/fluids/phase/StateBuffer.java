@@ -18,6 +18,7 @@ public final class StateBuffer {
     double cv;
     double soundSpeed;
     double pressureByTemperature;
+    double volumeByEnthalpy;
     double quality;
     Phase phase;
     boolean extrapolated;
@@ -67,6 +68,11 @@ public final class StateBuffer {
         return pressureByTemperature;
     }
 
+    /** Slope of the specific volume with enthalpy at constant pressure, m3/J; NaN where the search did not come by it. */
+    public double volumeByEnthalpy() {
+        return volumeByEnthalpy;
+    }
+
     /** Vapour's share of the mass, 0 liquid to 1 gas or supercritical. */
     public double quality() {
         return quality;
@@ -82,7 +88,13 @@ public final class StateBuffer {
         return extrapolated;
     }
 
-    /** Takes over a state; the slope of pressure with temperature is not known then. */
+    /** Takes over a state and the slope of its volume with enthalpy, m3/J; NaN where that is not known. */
+    public void set(FluidState state, double slope) {
+        set(state);
+        volumeByEnthalpy = slope;
+    }
+
+    /** Takes over a state; the slopes are not known then. */
     public void set(FluidState state) {
         set(
                 state.pressure(),
@@ -113,9 +125,10 @@ public final class StateBuffer {
                 state.phase,
                 state.extrapolated);
         pressureByTemperature = state.pressureByTemperature;
+        volumeByEnthalpy = state.volumeByEnthalpy;
     }
 
-    /** Takes over a state's values; the slope of pressure with temperature is not known then. */
+    /** Takes over a state's values; the slopes are not known then. */
     public void set(
             double newPressure,
             double newTemperature,
@@ -137,6 +150,7 @@ public final class StateBuffer {
         cv = newCv;
         soundSpeed = newSoundSpeed;
         pressureByTemperature = Double.NaN;
+        volumeByEnthalpy = Double.NaN;
         quality = newQuality;
         phase = newPhase;
         extrapolated = isExtrapolated;

@@ -1,6 +1,7 @@
 package purgewright.sealflow.passage;
 
 import purgewright.fluids.FluidState;
+import purgewright.fluids.Nearby;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
 import purgewright.fluids.PureFluid;
@@ -112,6 +113,8 @@ final class SlotPath {
     private boolean wet;
     private final double[] x = new double[Math.max(PLACE.length, DOME_GRID.length)];
     private final double[] curve = new double[Math.max(PLACE.length, DOME_GRID.length)];
+    /** As the curve, of the temperature: where a mixture's next state is looked for. */
+    private final double[] temperature = new double[PLACE.length];
     /** Points of the dome's polynomial or table; 0 where there is none. */
     private int points;
 
@@ -508,12 +511,16 @@ final class SlotPath {
         int most = PLACE.length;
         double[] y = x;
         double[] q = curve;
+        boolean mixed = !(up.fluid() instanceof PureFluid);
         double least = Double.POSITIVE_INFINITY;
         double scale = 1;
         for (int j = 0; j < most; j++) {
             y[j] = j == 0 ? 0 : j == 1 ? end : 0.5 * end * (1 - PLACE[j]);
             StateBuffer at = j < SLOW ? states[j] : buffer;
-            if (!domeState(y[j], at) || (j > 0 && meets(at) != through)) {
+            double p = edge * Math.exp(y[j]);
+            boolean found =
+                    mixed && (j > 0 || wetFromStart()) ? known(p, up.enthalpy(), start(p, j), at) : domeState(y[j], at);
+            if (!found || (j > 0 && meets(at) != through)) {
                 return false;
             }
             if (j == 0) {
@@ -523,14 +530,12 @@ final class SlotPath {
                 place[j] = y[j];
                 some[j] = j;
             }
-            double here = edge * Math.exp(y[j]) / at.density();
+            double here = p / at.density();
             least = Math.min(least, here);
-            // Newton's divided differences, one node more.
-            double d = here;
-            for (int k = 0; k < j; k++) {
-                d = (d - q[k]) / (y[j] - y[k]);
+            double d = divided(q, j, here);
+            if (mixed) {
+                divided(temperature, j, at.temperature());
             }
-            q[j] = d;
             scale *= j == 0 ? 1 : -0.25 * end;
             boolean enough = 2 * Math.abs(d) * scale < FIT * least;
             if ((j == 4 || j == 8 || j == 16) && enough) {
@@ -540,6 +545,33 @@ final class SlotPath {
             }
         }
         return false;
+    }
+
+    /** Where a mixture's state is looked for: at node {@code j} by those before it, null where they say nothing. */
+    private Nearby start(double p, int j) {
+        if (j == 0) {
+            return new Nearby(up.temperature(), up.density());
+        }
+        return j == 1 ? null : new Nearby(along(temperature, j), p / along(curve, j));
+    }
+
+    /** Newton's divided differences, one node more: the highest of them. */
+    private double divided(double[] differences, int j, double value) {
+        double d = value;
+        for (int k = 0; k < j; k++) {
+            d = (d - differences[k]) / (x[j] - x[k]);
+        }
+        differences[j] = d;
+        return d;
+    }
+
+    /** At node {@code j}, by those before it. */
+    private double along(double[] differences, int j) {
+        double value = differences[j - 1];
+        for (int k = j - 2; k >= 0; k--) {
+            value = value * (x[j] - x[k]) + differences[k];
+        }
+        return value;
     }
 
     /** p a and ln mu through five states. */
@@ -555,10 +587,13 @@ final class SlotPath {
     }
 
     /**
-     * A mixture's dv/dh is not quite what the line of constant enthalpy tells, for its temperature follows the enthalpy: by states a little
-     * beside the line at both ends and in the middle, as in {@link LineStates}.
+     * A mixture's dv/dh is not quite what the line of constant enthalpy tells, for its temperature follows the enthalpy: as its search came by
+     * it, or by states a little beside the line at both ends and in the middle, as in {@link LineStates}.
      */
     private void growth() {
+        if (grown()) {
+            return;
+        }
         double[] factor = new double[3];
         for (int j = 0; j < 3; j++) {
             StateBuffer at = states[some[j]];
@@ -574,6 +609,19 @@ final class SlotPath {
             double y = place[j] - place[0];
             shift[j] *= factor[0] + y * (first + (place[j] - place[2]) * bend);
         }
+    }
+
+    private boolean grown() {
+        for (int j = 0; j < SLOW; j++) {
+            StateBuffer at = states[some[j]];
+            if (at.phase() != Phase.TWO_PHASE || !(at.volumeByEnthalpy() > 0)) {
+                return false;
+            }
+        }
+        for (int j = 0; j < SLOW; j++) {
+            shift[j] = states[some[j]].pressure() * states[some[j]].volumeByEnthalpy();
+        }
+        return true;
     }
 
     private void viscosities() {
@@ -721,9 +769,10 @@ final class SlotPath {
     /** dv/dh at constant pressure by a one-sided difference towards lower enthalpy, or towards higher where there is no such state. */
     private double byDifference(StateBuffer at, double step) {
         boolean wet = at.phase() == Phase.TWO_PHASE;
-        boolean known = known(at.pressure(), at.enthalpy() - step, buffer);
+        Nearby here = new Nearby(at.temperature(), at.density());
+        boolean known = known(at.pressure(), at.enthalpy() - step, here, buffer);
         if (!known || (buffer.phase() == Phase.TWO_PHASE) != wet) {
-            if (known(at.pressure(), at.enthalpy() + step, low)) {
+            if (known(at.pressure(), at.enthalpy() + step, here, low)) {
                 return byDifference(at, low);
             }
         }
@@ -737,6 +786,19 @@ final class SlotPath {
     private boolean known(double pressure, double enthalpy, StateBuffer out) {
         try {
             up.fluid().atPressureEnthalpy(pressure, enthalpy, up, out);
+            return true;
+        } catch (PropertyException e) {
+            return false;
+        }
+    }
+
+    /** A mixture's state is looked for where it is thought to be (or from nothing if that is null); a pure fluid's needs no search. */
+    private boolean known(double pressure, double enthalpy, Nearby start, StateBuffer out) {
+        if (up.fluid() instanceof PureFluid) {
+            return known(pressure, enthalpy, out);
+        }
+        try {
+            up.fluid().atPressureEnthalpyFrom(start, pressure, enthalpy, out);
             return true;
         } catch (PropertyException e) {
             return false;
