@@ -518,8 +518,8 @@ final class SlotPath {
             y[j] = j == 0 ? 0 : j == 1 ? end : 0.5 * end * (1 - PLACE[j]);
             StateBuffer at = j < SLOW ? states[j] : buffer;
             double p = edge * Math.exp(y[j]);
-            boolean found =
-                    mixed && (j > 0 || wetFromStart()) ? known(p, up.enthalpy(), start(p, j), at) : domeState(y[j], at);
+            boolean searched = mixed && (j > 0 || wetFromStart());
+            boolean found = searched ? known(p, up.enthalpy(), start(p, j), at) : domeState(y[j], at);
             if (!found || (j > 0 && meets(at) != through)) {
                 return false;
             }
