@@ -26,7 +26,7 @@ import purgewright.fluids.PropertyException;
  * they are. What diffuses adds up to no moles, but to a mass that no pressure can hold back; balances of mass would draw the pressure of a cavity
  * to nothing that a light gas leaves for a heavy one. Once the mixtures are settled both are closed.
  */
-final class Alternation {
+final class Alternation implements Way {
     private static final double PRESSURE_STEP = 2e-6;
     /** For a passage whose ends differ by less than a hundred of the other: its law bends within a hundred thousandth. */
     private static final double FINE_STEP = 3e-8;
@@ -48,8 +48,8 @@ final class Alternation {
     /** How far beyond the end of its range a step of a cavity's enthalpy ends, J/kg. */
     private static final double BEYOND = 1;
 
-    /** Turns without a new least change after which the way is given up. */
-    private static final int PATIENCE = 100;
+    /** Turns without a new least change after which the way is given up; so many because small shares take some hundred to grow. Invented. */
+    private static final int PATIENCE = 400;
 
     /** Change below which a way that still comes nearer may go on for as long again. */
     private static final double NEAR = 1e-3;
@@ -69,6 +69,9 @@ final class Alternation {
     private static final double FURTHEST = 20;
 
     private static final double LEAST_SHARE = 1e-4;
+    /** Power of its growth by which a share grows faster from turn to turn while its cavity goes on in one direction. Invented. */
+    private static final double REGAIN = 1.1;
+
     private static final double LEAST_FLOOR = 1e-9;
     private static final double MOST_FLOOR = 1;
     private static final double FIRST_GROWTH = 1.5;
@@ -81,7 +84,7 @@ final class Alternation {
     private static final double LEAST_SLOPE = 1e-9;
 
     private final Network net;
-    private final Way way;
+    private final Manner way;
     private final Linearized linear;
     private final Descent descent;
     private final List<Double> history;
@@ -92,11 +95,28 @@ final class Alternation {
     private final boolean[] alone;
 
     private final boolean[] bounded;
+    /** Those of the first whose flow is set by others. */
+    private final boolean[] together;
+
     private final Set<Aid> wanted = EnumSet.noneOf(Aid.class);
     /** Searches of this turn that ended without a point they looked for. */
     private int exhausted;
     /** What the pressures settle. */
     private Linearized.Held settled = Linearized.Held.MASSES;
+
+    private final Iterate x;
+    private final Iterate trial;
+    private final Shares shares;
+    private final Drift drift;
+    private final int limit;
+    /** Turns gone. */
+    private int n;
+    /** What the last turn asked for, and the least that one did. */
+    private double before = Double.POSITIVE_INFINITY;
+
+    private double least = Double.POSITIVE_INFINITY;
+    private int leastAt;
+    private double polishBelow = 0.02;
 
     /**
      * How to go.
@@ -107,7 +127,7 @@ final class Alternation {
      *     what flows through it would swing otherwise, while others go there in one step
      * @param aid what is done besides
      */
-    record Way(double regrowth, boolean holdsWalls, Aid aid) {}
+    record Manner(double regrowth, boolean holdsWalls, Aid aid) {}
 
     /** What helps where the plain ways lead nowhere. */
     enum Aid {
@@ -132,12 +152,16 @@ final class Alternation {
         OPENINGS_HELD
     }
 
-    Alternation(Network net, Linearized linear, Descent descent, List<Double> history, Way way) {
+    Alternation(
+            Network net, Linearized linear, Descent descent, List<Double> history, Manner way, Iterate x, int limit) {
         this.net = net;
         this.way = way;
         this.linear = linear;
         this.descent = descent;
         this.history = history;
+        this.x = x;
+        this.limit = limit;
+        trial = new Iterate(net);
         int[] a = new int[net.links];
         int[] b = new int[net.links];
         for (int l = 0; l < net.links; l++) {
@@ -147,6 +171,7 @@ final class Alternation {
         scalar = new BlockMatrix(net.cavityOf.length, 1, a, b);
         alone = new boolean[net.cavityOf.length];
         bounded = new boolean[net.cavityOf.length];
+        together = new boolean[net.cavityOf.length];
         for (int w = 0; way.aid() == Aid.WALLED_ALONE && w < net.wallAt.length; w++) {
             int u = net.unknown[net.wallAt[w]];
             if (u >= 0 && net.wallOther[w] < 0) {
@@ -155,20 +180,23 @@ final class Alternation {
         }
         fromSlope = new double[net.links];
         toSlope = new double[net.links];
+        shares = new Shares(net.cavityOf.length, linear.size(), way.regrowth());
+        drift = new Drift(linear.size());
     }
 
-    /** From {@code x}, which must be evaluated; {@code x} ends as the last iterate. */
-    Descent.End run(Iterate x, int limit) {
-        Iterate trial = new Iterate(net);
-        Shares shares = new Shares(net.cavityOf.length, linear.size(), way.regrowth());
-        Drift drift = new Drift(linear.size());
-        double before = Double.POSITIVE_INFINITY;
-        double least = Double.POSITIVE_INFINITY;
-        int leastAt = 0;
-        double polishBelow = 0.02;
-        for (int n = 0; n < limit || (least < NEAR && n < 2 * limit); n++) {
+    @Override
+    public Iterate at() {
+        return x;
+    }
+
+    @Override
+    public Descent.End go(long until) {
+        for (; n < limit || (least < NEAR && n < 2 * limit); n++) {
             if (Thread.currentThread().isInterrupted()) {
                 return Descent.End.CANCELLED;
+            }
+            if (net.work >= until) {
+                return Descent.End.PAUSED;
             }
             x.refreshLagged();
             double closeness = Math.max(1e-8, Math.min(LOOSEST, 1e-3 * before));
@@ -225,16 +253,19 @@ final class Alternation {
                 return Descent.End.STALLED;
             }
             double kept = 1;
+            double[] gone = null;
             double ahead = drift.ahead(whole);
             boolean moved = ahead > 1 && attemptAhead(x, trial, shares.damping(1), ahead);
             for (int tries = 0; tries < 6 && !moved; tries++) {
                 double[] step = stepOfStates(x, shares.damping(kept));
                 moved = step != null && attemptStates(x, trial, step);
+                gone = step;
                 kept *= 0.3;
             }
             if (!moved) {
                 return Descent.End.STALLED;
             }
+            shares.went(gone);
             x.adopt(trial);
         }
         return descent.closedToPromise(x) ? Descent.ended(x) : Descent.End.LIMIT;
@@ -274,6 +305,10 @@ final class Alternation {
         private final double[] share;
         private final double[] growth;
         private double[] before;
+        /** What was gone in the last turn and in the one before. */
+        private double[] taken;
+
+        private double[] earlier;
         /** Share of its through-flow by which each cavity keeps what it holds: where next to nothing flows, that is all that determines it. */
         private double floor = LEAST_FLOOR;
 
@@ -290,14 +325,26 @@ final class Alternation {
         void learn(double[] step) {
             for (int u = 0; before != null && u < share.length; u++) {
                 Turn turn = Turn.of(step, before, size, u, u + 1);
-                if (turn.along <= 0) {
+                Turn went = taken != null && earlier != null ? Turn.of(taken, earlier, size, u, u + 1) : Turn.NONE;
+                if (turn.along <= 0 || went.along < 0) {
                     share[u] = Math.max(LEAST_SHARE, 0.5 * share[u]);
                     growth[u] = Math.max(regrowth, Math.sqrt(growth[u]));
                 } else if (turn.now < 2 * turn.then) {
                     share[u] = Math.min(1, growth[u] * share[u]);
+                    growth[u] = Math.min(FIRST_GROWTH, Math.pow(growth[u], REGAIN));
                 }
             }
             before = step;
+        }
+
+        /**
+         * What a turn came to. Where its neighbours, asked to go far, go little of it, a cavity can be asked to go one way in each turn and be led the other.
+         *
+         * @param step what was gone, by cavity and unknown; null where it was many steps at once
+         */
+        void went(double[] step) {
+            earlier = taken;
+            taken = step;
         }
 
         /** What holds them back when they go all the way. */
@@ -743,7 +790,7 @@ final class Alternation {
                         break;
                     }
                     trial.copyFrom(x);
-                    trial.set(i, next, x.enthalpy[i], x.fraction[i]);
+                    trial.setPressure(i, next, x);
                     try {
                         trial.evaluate();
                     } catch (PropertyException e) {
@@ -780,32 +827,32 @@ final class Alternation {
      * Settles by themselves the cavities that are to be, then all pressures; true where that moved any. Where cavities are settled alone as an aid,
      * those that the last step would have taken out of their fluid's range are so from now on. Where one is left as far from balance as it was, its
      * flow is set by others: what it holds moves their pressures together with its own, and against pressures that are held its heat jumps where the
-     * flow through a wide passage turns. It is then settled with all pressures following.
+     * flow through a wide passage turns. It is settled with all pressures following, then and from then on.
      */
     private boolean settleAlone(Iterate x, Iterate trial, double closeness) {
         double[] before = x.energy.clone();
         boolean moved = false;
         for (int u = 0; u < alone.length; u++) {
             alone[u] |= way.aid() == Aid.CAVITIES_ALONE && bounded[u];
-            if (alone[u]) {
+            if (alone[u] && !together[u]) {
                 moved |= single(net.cavityOf[u]).settle(x, trial);
             }
         }
-        if (!moved) {
-            return false;
+        if (moved) {
+            settlePressures(x, trial, closeness);
         }
-        settlePressures(x, trial, closeness);
         for (int u = 0; u < alone.length; u++) {
             int i = net.cavityOf[u];
             double enough = Math.max(net.settings.massTolerance() * x.largestEnergyFlow, 0.5 * Math.abs(before[i]));
-            if (way.aid() == Aid.CAVITIES_ALONE
-                    && alone[u]
-                    && !x.held(i)
-                    && Math.abs(x.energy[i]) > Math.max(x.wallRounding[i], enough)) {
-                single(i).settle(x, trial, (y, z) -> settlePressures(y, z, closeness));
+            together[u] |=
+                    moved && alone[u] && !x.held(i) && Math.abs(x.energy[i]) > Math.max(x.wallRounding[i], enough);
+        }
+        for (int u = 0; u < alone.length; u++) {
+            if (together[u]) {
+                moved |= single(net.cavityOf[u]).settle(x, trial, (y, z) -> settlePressures(y, z, closeness));
             }
         }
-        return true;
+        return moved;
     }
 
     private SingleCavity single(int i) {
@@ -929,9 +976,8 @@ final class Alternation {
             FluidState movedTo = shift(x, b, SLOPE_STEPS[atTo], near[atTo], by[atTo]);
             if (movedFrom != null && !(x.flow[l].choked() && here < 0)) {
                 try {
-                    double there = net.passage[l]
-                            .flow(x.endState(a, l, movedFrom), x.endTo[l])
-                            .massFlow();
+                    double there =
+                            net.flow(l, x.endState(a, l, movedFrom), x.endTo[l]).massFlow();
                     fromSlope[l] = atLeast(least, (there - here) / by[atFrom][a], here);
                 } catch (PropertyException e) {
                     fromSlope[l] = Math.max(least, Math.abs(here));
@@ -939,9 +985,8 @@ final class Alternation {
             }
             if (movedTo != null && !(x.flow[l].choked() && here > 0)) {
                 try {
-                    double there = net.passage[l]
-                            .flow(x.endFrom[l], x.endState(b, l, movedTo))
-                            .massFlow();
+                    double there =
+                            net.flow(l, x.endFrom[l], x.endState(b, l, movedTo)).massFlow();
                     toSlope[l] = atLeast(least, (here - there) / by[atTo][b], here);
                 } catch (PropertyException e) {
                     toSlope[l] = Math.max(least, Math.abs(here));

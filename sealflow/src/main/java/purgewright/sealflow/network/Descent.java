@@ -11,6 +11,8 @@ final class Descent {
         /** All balances are closed, but with a cavity held at the end of its fluid's range. */
         HELD,
         STALLED,
+        /** Not ended: it may go on from where it is. */
+        PAUSED,
         LIMIT,
         CANCELLED
     }
@@ -349,55 +351,80 @@ final class Descent {
         return false;
     }
 
+    /** Implicit pseudo-time steps from {@code x}, which must be evaluated; {@code x} ends as the last iterate. */
+    End pseudoTransient(Iterate x, int limit) {
+        return new PseudoTransient(x, limit).go(Long.MAX_VALUE);
+    }
+
     /**
      * Implicit pseudo-time steps: each cavity holds a share {@code damping} of its own through-flow, which is taken down as the
      * residual falls.
      */
-    End pseudoTransient(Iterate x, int limit) {
-        Iterate trial = new Iterate(net);
-        double damping = 1;
-        for (int n = 0; n < limit; n++) {
-            if (Thread.currentThread().isInterrupted()) {
-                return End.CANCELLED;
-            }
-            x.refreshLagged();
-            linear.setScales(x);
-            double norm = linear.norm(x);
-            history.add(norm);
-            if (closed(x)) {
-                return ended(x);
-            }
-            if (n >= 6 && treading(norm) && closedToPromise(x)) {
-                return ended(x);
-            }
-            iterations++;
-            linear.differentiate(x);
-            boolean accepted = false;
-            for (int tries = 0; tries < 12 && !accepted; tries++) {
-                double[] step = linear.solve(x, damping);
-                if (step != null) {
-                    double share = Math.min(1, 0.7 / largest(step));
-                    // A pseudo-time step may raise the residual for a while, but not without limit.
-                    accepted = attempt(x, trial, step, share)
-                            && linear.length(linear.step(trial)) < 1.5 * linear.length(step);
+    final class PseudoTransient implements Way {
+        private final Iterate x;
+        private final Iterate trial = new Iterate(net);
+        private final int limit;
+        private double damping = 1;
+        private int n;
+
+        PseudoTransient(Iterate x, int limit) {
+            this.x = x;
+            this.limit = limit;
+        }
+
+        @Override
+        public Iterate at() {
+            return x;
+        }
+
+        @Override
+        public End go(long until) {
+            for (int here = 0; n < limit; n++, here++) {
+                if (Thread.currentThread().isInterrupted()) {
+                    return End.CANCELLED;
+                }
+                if (net.work >= until) {
+                    return End.PAUSED;
+                }
+                x.refreshLagged();
+                linear.setScales(x);
+                double norm = linear.norm(x);
+                history.add(norm);
+                if (closed(x)) {
+                    return ended(x);
+                }
+                if (here >= 6 && treading(norm) && closedToPromise(x)) {
+                    return ended(x);
+                }
+                iterations++;
+                linear.differentiate(x);
+                boolean accepted = false;
+                for (int tries = 0; tries < 12 && !accepted; tries++) {
+                    double[] step = linear.solve(x, damping);
+                    if (step != null) {
+                        double share = Math.min(1, 0.7 / largest(step));
+                        // A pseudo-time step may raise the residual for a while, but not without limit.
+                        accepted = attempt(x, trial, step, share)
+                                && linear.length(linear.step(trial)) < 1.5 * linear.length(step);
+                    }
+                    if (!accepted) {
+                        damping = Math.max(damping, 1e-4) * 4;
+                    }
                 }
                 if (!accepted) {
-                    damping = Math.max(damping, 1e-4) * 4;
+                    return reconciled(x, trial) ? ended(x) : End.STALLED;
+                }
+                double there = linear.norm(trial);
+                x.adopt(trial);
+                if (damping == 0 && there > 0.5 * norm && there < 1e-6 && reconciled(x, trial)) {
+                    return ended(x);
+                }
+                damping = Math.max(damping * Math.min(2, Math.max(0.1, 0.6 * there / norm)), 0);
+                if (damping < 1e-7) {
+                    damping = 0;
                 }
             }
-            if (!accepted) {
-                return reconciled(x, trial) ? ended(x) : End.STALLED;
-            }
-            double there = linear.norm(trial);
-            x.adopt(trial);
-            if (damping == 0 && there > 0.5 * norm && there < 1e-6 && reconciled(x, trial)) {
-                return ended(x);
-            }
-            damping = Math.max(damping * Math.min(2, Math.max(0.1, 0.6 * there / norm)), 0);
-            if (damping < 1e-7) {
-                damping = 0;
-            }
+            return closedToPromise(x) ? ended(x) : End.LIMIT;
         }
-        return closedToPromise(x) ? ended(x) : End.LIMIT;
     }
 }

@@ -233,6 +233,15 @@ final class Iterate {
         }
     }
 
+    /** Another pressure for a free cavity of {@code x}, which this is a copy of; where that is held at the end of its range, it stays there. */
+    void setPressure(int i, double p, Iterate x) {
+        if (x.held(i)) {
+            setAtLimit(i, p, x.fraction[i], x.atLimit[i]);
+        } else {
+            set(i, p, x.enthalpy[i], x.fraction[i]);
+        }
+    }
+
     /**
      * A share of a step of a cavity's mixture and enthalpy, taken in mole fractions and enthalpy by mole: mixtures of gases are linear in those.
      *
@@ -460,7 +469,7 @@ final class Iterate {
                         endTo[l] = leaving[2 * l + 1] != null ? leaving[2 * l + 1].state() : atRadius(b, l, state[b]);
                     }
                     at = pressure[a] >= pressure[b] ? a : b;
-                    PassageFlow there = net.passage[l].flow(endFrom[l], endTo[l]);
+                    PassageFlow there = net.flow(l, endFrom[l], endTo[l]);
                     if (!Double.isFinite(there.massFlow()) || !Double.isFinite(there.heat())) {
                         throw noFlow(l);
                     }

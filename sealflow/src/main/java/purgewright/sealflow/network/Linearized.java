@@ -207,7 +207,7 @@ final class Linearized {
      * @param given steps of enthalpy that are given in place of the energy balance, J/kg by unknown cavity, NaN where none is
      * @return null when the matrix is singular
      */
-    double[] stepOfStates(Iterate x, Held held, double[] damping, Alternation.Way way, double[] given) {
+    double[] stepOfStates(Iterate x, Held held, double[] damping, Alternation.Manner way, double[] given) {
         this.held = held;
         heldOpenings = way.aid() == Alternation.Aid.OPENINGS_HELD;
         try {
@@ -591,8 +591,7 @@ final class Linearized {
                 }
                 try {
                     FluidState end = x.endState(i, l, moved, fractions(x, i, v));
-                    PassageFlow there =
-                            side == 0 ? net.passage[l].flow(end, x.endTo[l]) : net.passage[l].flow(x.endFrom[l], end);
+                    PassageFlow there = side == 0 ? net.flow(l, end, x.endTo[l]) : net.flow(l, x.endFrom[l], end);
                     slope[side * size + v] = (there.massFlow() - here.massFlow()) / by;
                     heat[side * size + v] = (there.heatAtFrom() - here.heatAtFrom()) / by;
                     heat[(2 + side) * size + v] = (there.heatAtTo() - here.heatAtTo()) / by;
@@ -1021,8 +1020,7 @@ final class Linearized {
         }
         double chordSlope;
         try {
-            chordSlope = net.passage[l]
-                            .flow(moved(x.endFrom[l], atFrom), moved(x.endTo[l], atTo))
+            chordSlope = net.flow(l, moved(x.endFrom[l], atFrom), moved(x.endTo[l], atTo))
                             .massFlow()
                     / change;
         } catch (PropertyException e) {

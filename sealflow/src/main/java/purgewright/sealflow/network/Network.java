@@ -22,6 +22,7 @@ import purgewright.sealflow.model.Rotor;
 import purgewright.sealflow.network.SolveResult.Reason;
 import purgewright.sealflow.passage.Conditions;
 import purgewright.sealflow.passage.Passage;
+import purgewright.sealflow.passage.PassageFlow;
 import purgewright.sealflow.passage.PassageType;
 
 /** A case turned into arrays: cavities and open passages by number, passages built, dead ends and loose parts found. */
@@ -108,6 +109,9 @@ final class Network {
 
     /** Share of the heat of friction and windage that is put in; below 1 only on the way there. */
     double heatShare = 1;
+
+    /** Flows through passages worked out so far: what a search has cost, the same on any machine. */
+    long work;
 
     /** Walls: cavity, other cavity or -1, conductance, far temperature. */
     final int[] wallAt;
@@ -578,5 +582,11 @@ final class Network {
                                 + "' to a cavity of given pressure, so that its pressure is undetermined");
             }
         }
+    }
+
+    /** What flows through a link between two states, and counts it. */
+    PassageFlow flow(int l, FluidState atFrom, FluidState atTo) {
+        work++;
+        return passage[l].flow(atFrom, atTo);
     }
 }

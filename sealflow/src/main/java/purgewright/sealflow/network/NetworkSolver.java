@@ -10,6 +10,7 @@ import java.util.Objects;
 import java.util.Set;
 import java.util.function.BiFunction;
 import java.util.function.Function;
+import java.util.function.Supplier;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.PropertyException;
@@ -34,18 +35,19 @@ import purgewright.sealflow.rotating.ForcedVortex;
 /**
  * Steady pressures, enthalpies and mixtures of a case's free cavities. Immutable; threads may share it.
  *
- * <p>The ladder, simple to robust, each rung's answer checked by {@link Closure}, which knows only the result:
+ * <p>Newton with line search from the guess given, then from a first guess of the network's own. Where neither arrives, ways of other kinds have
+ * their turns, each for some work and then again for more:
  *
- * <ol>
- *   <li>Newton with line search from the guess given, then from a first guess of the network's own;
- *   <li>the same with each cavity holding back (a pseudo-transient);
+ * <ul>
+ *   <li>pressures and states in turn ({@link Alternation}): the quick way, the patient one and those with an aid ({@link Alternation.Aid}) that
+ *       what was met so far asks for;
+ *   <li>Newton with each cavity holding back (a pseudo-transient);
  *   <li>without the heat of friction and windage first, which is then put in step by step: where little flows, that heat decides
  *       the temperature, and a guess that does not know it is far off;
- *   <li>the boundary pressures moved from their common mean to their values, each step solved from the last.
- * </ol>
+ *   <li>last, the boundary pressures moved from their common mean to their values, each step solved from the last.
+ * </ul>
  *
- * <p>Pressures and states in turn ({@link Alternation}) stand between the first two; where nothing but the last is left they are gone through once
- * more, with each of their aids ({@link Alternation.Aid}).
+ * <p>Each answer is checked by {@link Closure}, which knows only the result.
  *
  * <p>A solve ends early, as {@code CANCELLED}, when its thread is interrupted; the flag stays set.
  */
@@ -59,19 +61,11 @@ public final class NetworkSolver {
 
     private static final int NEAR_ITERATIONS = 20;
 
-    /** The quick way first, then cavities with a cold wall by themselves, then the patient one. */
-    private static final List<Alternation.Way> WAYS = List.of(
-            new Alternation.Way(1.5, false, Aid.NONE),
-            new Alternation.Way(1.5, false, Aid.WALLED_ALONE),
-            new Alternation.Way(1.1, true, Aid.NONE));
+    /** What a way may cost in the first round, in flows through every passage; twice as much in the next, and so on. Invented. */
+    private static final long FIRST_WORK = 500;
 
-    /** What is tried where nothing else arrives. */
-    private static final List<Alternation.Way> LAST_WAYS = List.of(
-            new Alternation.Way(1.5, false, Aid.ENDS_APART),
-            new Alternation.Way(1.1, true, Aid.ENDS_APART),
-            new Alternation.Way(1.1, true, Aid.CAVITIES_ALONE),
-            new Alternation.Way(1.5, false, Aid.OPENINGS_HELD),
-            new Alternation.Way(1.1, true, Aid.OPENINGS_HELD));
+    /** How many rounds there are; what has not arrived after as many has cost 32,000. Invented. */
+    private static final int ROUNDS = 7;
 
     private final SolverSettings settings;
     private final Function<String, PassageType> types;
@@ -201,6 +195,15 @@ public final class NetworkSolver {
 
         private Method answeredBy = Method.NONE;
         private Iterate answer;
+        /** The network's own first guess, evaluated; null until it is asked for. */
+        private Iterate own;
+        /** How many ways have ended at the end of a range; what the first of them proves and its kind, null when none. */
+        private int ends;
+
+        private NotConverged held;
+        private Method heldBy;
+        /** Why the first way failed; null when none has. */
+        private NotConverged first;
         /** What the heating rung could tell about its failure; null when nothing. */
         private NotConverged warmest;
 
@@ -215,43 +218,139 @@ public final class NetworkSolver {
          * as the first, while a pseudo-transient goes through, for the price of one more stalled Newton.
          */
         SolveResult climbFrom(List<Converged> guesses) {
-            List<Rung> rungs = new ArrayList<>();
-            List<Method> names = new ArrayList<>();
+            List<Entrant> entrants = new ArrayList<>();
             for (Converged guess : guesses) {
-                rungs.add(() -> descent.newton(start(guess), NEAR_ITERATIONS, guess.memory()));
-                names.add(Method.NEWTON);
+                entrants.add(
+                        once(Method.NEWTON, 0, () -> descent.newton(start(guess), NEAR_ITERATIONS, guess.memory())));
             }
-            rungs.add(1, () -> descent.pseudoTransient(start(guesses.get(0)), net.settings.maximumIterations()));
-            names.add(1, Method.PSEUDO_TRANSIENT);
-            return climb(rungs, names);
+            entrants.add(
+                    1,
+                    once(
+                            Method.PSEUDO_TRANSIENT,
+                            0,
+                            () -> descent.pseudoTransient(start(guesses.get(0)), net.settings.maximumIterations())));
+            return climb(entrants, false);
         }
 
         SolveResult climb(Converged guess) {
             // A guess from a neighbouring case may lie on the wrong side of a valve; the network's own guess does not.
-            List<Rung> rungs = new ArrayList<>();
-            List<Method> names = new ArrayList<>();
+            List<Entrant> entrants = new ArrayList<>();
             if (guess != null) {
-                rungs.add(() -> newton(guess));
-                names.add(Method.NEWTON);
+                entrants.add(once(Method.NEWTON, 0, () -> newton(guess)));
             }
-            rungs.addAll(List.of(
-                    () -> newton(null),
-                    () -> alternating(WAYS),
-                    () -> pseudoTransient(null),
-                    this::heating,
-                    () -> alternating(LAST_WAYS),
-                    this::homotopy));
-            names.addAll(List.of(
-                    Method.NEWTON,
-                    Method.ALTERNATION,
+            entrants.add(once(Method.NEWTON, 0, () -> newton(null)));
+            entrants.add(turns(0, 1, 1.5, false, Aid.NONE));
+            entrants.add(new Entrant(
                     Method.PSEUDO_TRANSIENT,
-                    Method.HEATING,
-                    Method.ALTERNATION,
-                    Method.HOMOTOPY));
-            return climb(rungs, names);
+                    Aid.NONE,
+                    1,
+                    1,
+                    () -> descent.new PseudoTransient(start(null), 4 * net.settings.maximumIterations())));
+            entrants.add(turns(0, 2, 1.5, false, Aid.WALLED_ALONE));
+            entrants.add(turns(0, 1, 1.1, true, Aid.NONE));
+            entrants.add(once(Method.HEATING, 2, this::heating));
+            entrants.add(turns(3, 0.125, 1.5, false, Aid.ENDS_APART));
+            entrants.add(turns(3, 0.125, 1.1, true, Aid.ENDS_APART));
+            entrants.add(turns(1, 1, 1.1, true, Aid.CAVITIES_ALONE));
+            entrants.add(turns(3, 0.125, 1.5, false, Aid.OPENINGS_HELD));
+            entrants.add(turns(3, 0.125, 1.1, true, Aid.OPENINGS_HELD));
+            entrants.add(once(Method.HOMOTOPY, ROUNDS - 1, this::homotopy));
+            return climb(entrants, true);
         }
 
-        private SolveResult climb(List<Rung> rungs, List<Method> names) {
+        private Entrant once(Method method, int round, Supplier<Descent.End> rung) {
+            return new Entrant(method, Aid.NONE, round, 1, () -> new Way() {
+                @Override
+                public Descent.End go(long until) {
+                    return rung.get();
+                }
+
+                @Override
+                public Iterate at() {
+                    return answer;
+                }
+            });
+        }
+
+        private Entrant turns(int round, double share, double regrowth, boolean holdsWalls, Aid aid) {
+            Alternation.Manner manner = new Alternation.Manner(regrowth, holdsWalls, aid);
+            return new Entrant(
+                    Method.ALTERNATION,
+                    aid,
+                    round,
+                    share,
+                    () -> new Alternation(
+                            net, linear, descent, history, manner, start(null), 10 * net.settings.maximumIterations()));
+        }
+
+        /** A way that takes part in the search, and what it has cost. */
+        private final class Entrant {
+            private final Method method;
+            private final Aid aid;
+            private final int round;
+            private final double share;
+            private final Supplier<Way> begin;
+            private Way way;
+            private boolean over;
+            private long spent;
+
+            /**
+             * @param round the first round in which it has its turn
+             * @param share how much it may cost beside the others: more where a flow costs it little, less where it costs much or is seldom the first
+             */
+            Entrant(Method method, Aid aid, int round, double share, Supplier<Way> begin) {
+                this.method = method;
+                this.aid = aid;
+                this.round = round;
+                this.share = share;
+                this.begin = begin;
+            }
+
+            boolean takesPart(int now) {
+                return !over
+                        && now >= round
+                        && (aid == Aid.NONE || wanted.contains(aid))
+                        && (method != Method.HOMOTOPY || warmest == null);
+            }
+
+            /** What it may cost yet once a way of some kind has met the end of a range: nothing where it is of that kind, or a way with an aid. */
+            long hearing(Method heldBy) {
+                boolean plain = method == Method.ALTERNATION && aid == Aid.NONE;
+                boolean other = method == Method.PSEUDO_TRANSIENT || method == Method.HEATING || plain;
+                return over || method == heldBy || !other ? 0 : plain ? FIRST_WORK * net.links : Long.MAX_VALUE >> 1;
+            }
+
+            /** Goes on until it has cost so much in all. */
+            Descent.End go(long allowance) {
+                long start = net.work - spent;
+                Descent.End end;
+                try {
+                    if (way == null) {
+                        way = begin.get();
+                    }
+                    end = way.go(start + allowance);
+                    answer = way.at();
+                } catch (PropertyException e) {
+                    descent.refusal = Words.of(e);
+                    end = Descent.End.STALLED;
+                }
+                spent = net.work - start;
+                over = end != Descent.End.PAUSED;
+                if (way instanceof Alternation alternation) {
+                    wanted.addAll(alternation.wanted());
+                }
+                return end;
+            }
+        }
+
+        /**
+         * All ways, each for so much work, then again for more: which one arrives, and after how long, differs from network to network by a hundred
+         * times, and none need wait for the end of one that leads nowhere. The first that arrives answers.
+         *
+         * <p>Whatever balances everything inside the range is preferred to the end of a range: once a way has met one, those of other kinds are
+         * heard, and the end of the range stands where none of them arrives inside.
+         */
+        private SolveResult climb(List<Entrant> entrants, boolean wholeLadder) {
             if (net.cavityOf.length == 0) {
                 Iterate x = new Iterate(net);
                 try {
@@ -262,71 +361,75 @@ public final class NetworkSolver {
                 }
                 return accept(x, Method.NEWTON);
             }
-            boolean wholeLadder = names.contains(Method.HEATING);
-            NotConverged first = null;
-            NotConverged held = null;
-            for (int r = 0; r < rungs.size(); r++) {
-                if (held != null && wholeLadder && r > names.indexOf(Method.HEATING)) {
-                    // The dearest rungs have never yet led out of a range that three others did not leave.
-                    return held;
-                }
-                if (warmest != null && held == null && names.get(r) == Method.HOMOTOPY) {
-                    return warmest;
-                }
-                answer = null;
-                Descent.End end;
-                try {
-                    end = rungs.get(r).run();
-                } catch (PropertyException e) {
-                    descent.refusal = Words.of(e);
-                    end = Descent.End.STALLED;
-                }
-                if (end == Descent.End.CANCELLED) {
-                    return failed(null, answer, Reason.CANCELLED, "the solve was cancelled");
-                }
-                if (end == Descent.End.HELD) {
-                    // Whatever balances everything inside the range is preferred; two ways that both end here are
-                    // enough.
-                    if (held != null || r == rungs.size() - 1 || !net.settings.fallbacks()) {
-                        return held != null ? held : beyondRange(answer);
+            SolveResult found = null;
+            for (int round = 0; round < ROUNDS && ends == 0 && found == null; round++) {
+                long allowance = (FIRST_WORK * net.links) << round;
+                for (Entrant e : entrants) {
+                    if (found == null && ends < (wholeLadder ? 1 : 2) && e.takesPart(round)) {
+                        found = turn(e, (long) (allowance * e.share), wholeLadder);
                     }
+                }
+            }
+            for (Entrant e : entrants) {
+                long hearing = found == null && wholeLadder && ends == 1 ? e.hearing(heldBy) : 0;
+                if (hearing > 0) {
+                    found = turn(e, hearing, true);
+                }
+            }
+            if (found == null) {
+                found = held != null ? held : warmest != null ? warmest : withHistory(first);
+            }
+            return found;
+        }
+
+        /** One way's turn; null where the search has to go on. */
+        private SolveResult turn(Entrant e, long allowance, boolean wholeLadder) {
+            Descent.End end = e.go(allowance);
+            if (end == Descent.End.PAUSED) {
+                return null;
+            }
+            if (end == Descent.End.CANCELLED) {
+                return failed(null, answer, Reason.CANCELLED, "the solve was cancelled");
+            }
+            if (end == Descent.End.HELD) {
+                ends++;
+                if (held == null) {
                     held = beyondRange(answer);
-                    continue;
+                    heldBy = e.method;
                 }
-                if (end == Descent.End.CLOSED) {
-                    SolveResult result = accept(answer, names.get(r));
-                    if (result instanceof Converged) {
-                        return result;
-                    }
-                    first = first == null ? (NotConverged) result : first;
-                } else if (first == null) {
-                    first = explain(answer, end);
-                }
-                if (!net.settings.fallbacks()) {
-                    return first;
-                }
-                NotConverged dead = held == null && wholeLadder ? deadPart(answer) : null;
-                if (dead != null) {
-                    return dead;
-                }
+                return net.settings.fallbacks() ? null : held;
             }
-            if (held != null) {
-                return held;
+            if (end == Descent.End.CLOSED) {
+                SolveResult result = accept(answer, e.method);
+                if (result instanceof Converged) {
+                    return result;
+                }
+                first = first == null ? (NotConverged) result : first;
+            } else if (first == null) {
+                first = explain(answer, end);
             }
+            if (!net.settings.fallbacks()) {
+                return first;
+            }
+            return held == null && wholeLadder ? deadPart(answer) : null;
+        }
+
+        /** A failure with all that the search has gone through since. */
+        private NotConverged withHistory(NotConverged failure) {
             return new NotConverged(
                     new Convergence(
                             Method.NONE,
                             descent.iterations,
-                            first.convergence().massClosure(),
-                            first.convergence().energyClosure(),
-                            first.convergence().speciesClosure(),
+                            failure.convergence().massClosure(),
+                            failure.convergence().energyClosure(),
+                            failure.convergence().speciesClosure(),
                             List.copyOf(history),
-                            first.convergence().conditionEstimate(),
-                            first.convergence().choked()),
-                    first.worstCavity(),
-                    first.reason(),
-                    first.detail(),
-                    first.best());
+                            failure.convergence().conditionEstimate(),
+                            failure.convergence().choked()),
+                    failure.worstCavity(),
+                    failure.reason(),
+                    failure.detail(),
+                    failure.best());
         }
 
         /** One rung by itself, for tests of the ladder. */
@@ -341,22 +444,30 @@ public final class NetworkSolver {
                     : end == Descent.End.HELD ? beyondRange(answer) : explain(answer, end);
         }
 
-        private interface Rung {
-            Descent.End run();
-        }
-
         private Iterate start(Converged guess) {
             Iterate x = null;
             if (guess != null) {
                 x = warm(net, guess);
             }
             if (x == null) {
-                x = new FirstGuess(net).make();
-                answer = x;
-                x.evaluate();
+                x = new Iterate(net);
+                x.adopt(ownGuess());
             }
             answer = x;
             return x;
+        }
+
+        private Iterate ownGuess() {
+            if (own == null) {
+                Iterate x = new FirstGuess(net).make();
+                answer = x;
+                x.evaluate();
+                if (Alternation.anyWallCondenses(x)) {
+                    wanted.add(Aid.WALLED_ALONE);
+                }
+                own = x;
+            }
+            return own;
         }
 
         /** The states of another result, mapped by the names of cavities and streams; null when they do not fit. */
@@ -392,35 +503,6 @@ public final class NetworkSolver {
             return descent.newton(x, net.settings.maximumIterations(), memory);
         }
 
-        /** One way, and the next where that leads nowhere, or to balances that do not close when they are added up again. */
-        private Descent.End alternating(List<Alternation.Way> ways) {
-            Descent.End end = Descent.End.STALLED;
-            for (Alternation.Way way : ways) {
-                Iterate x = start(null);
-                if (way.aid() == Aid.WALLED_ALONE && Alternation.anyWallCondenses(x)) {
-                    wanted.add(Aid.WALLED_ALONE);
-                }
-                if (way.aid() != Aid.NONE && !wanted.contains(way.aid())) {
-                    continue;
-                }
-                Alternation turns = new Alternation(net, linear, descent, history, way);
-                try {
-                    end = turns.run(x, 10 * net.settings.maximumIterations());
-                } catch (PropertyException e) {
-                    descent.refusal = Words.of(e);
-                    end = Descent.End.STALLED;
-                }
-                wanted.addAll(turns.wanted());
-                if (end == Descent.End.HELD || end == Descent.End.CANCELLED) {
-                    break;
-                }
-                if (end == Descent.End.CLOSED && accept(x, Method.ALTERNATION) instanceof Converged) {
-                    break;
-                }
-            }
-            return end;
-        }
-
         private Descent.End pseudoTransient(Converged guess) {
             Iterate x = start(guess);
             return descent.pseudoTransient(x, 4 * net.settings.maximumIterations());
@@ -438,7 +520,9 @@ public final class NetworkSolver {
             Descent.End end;
             try {
                 net.heatShare = 0;
-                x = start(null);
+                x = new FirstGuess(net).make();
+                answer = x;
+                x.evaluate();
                 if (!heated(x)) {
                     return Descent.End.STALLED;
                 }

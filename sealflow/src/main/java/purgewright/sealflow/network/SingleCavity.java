@@ -64,10 +64,17 @@ final class SingleCavity {
         }
         masses.accept(x, trial);
         double goal = Math.max(CLOSER * Math.abs(x.energy[i]), x.wallRounding[i]);
-        Bracket around = new Bracket(FIRST_STRIDE);
+        double stride = Math.abs(x.energy[i]) / Math.max(x.through[i], Descent.NO_FLOW);
+        Bracket around = new Bracket(Math.min(FIRST_STRIDE, stride));
+        Iterate nearest = new Iterate(net);
+        double least = Double.POSITIVE_INFINITY;
         for (int n = 0; n < MOST && !x.held(i) && Math.abs(x.energy[i]) > goal; n++) {
             if (Thread.currentThread().isInterrupted()) {
                 return true;
+            }
+            if (Math.abs(x.energy[i]) < least) {
+                least = Math.abs(x.energy[i]);
+                nearest.copyFrom(x);
             }
             around.add(x.enthalpy[i], x.energy[i]);
             if (around.narrow((last(x) ? ROUNDING : 1e-13) * Math.abs(x.enthalpy[i]))) {
@@ -80,6 +87,10 @@ final class SingleCavity {
             } else {
                 around.refuse(next);
             }
+        }
+        // Where nothing closes it, as across a jump, it must not end further off than it was.
+        if (!x.held(i) && Math.abs(x.energy[i]) > least) {
+            x.adopt(nearest);
         }
         return true;
     }
@@ -105,7 +116,7 @@ final class SingleCavity {
                 return;
             }
             trial.copyFrom(x);
-            trial.set(i, p, x.enthalpy[i], x.fraction[i]);
+            trial.setPressure(i, p, x);
             try {
                 trial.evaluate();
                 x.adopt(trial);
