@@ -64,6 +64,17 @@ public interface Fluid {
         out.set(atPressureEntropy(pressure, entropy, near));
     }
 
+    /**
+     * As the other, from a start that is believed to lie next to the state; a fluid that finds its states without one goes by {@code near}.
+     *
+     * @param start where to look, null when nothing is known
+     * @param near a state to search from otherwise, or null
+     */
+    default void atPressureEntropyFrom(
+            Nearby start, double pressure, double entropy, FluidState near, StateBuffer out) {
+        atPressureEntropy(pressure, entropy, near, out);
+    }
+
     /** Dynamic viscosity, Pa s; homogeneous (McAdams: quality-weighted reciprocal) in the dome. */
     double viscosity(FluidState state);
 

@@ -608,7 +608,10 @@ final class MixtureFluid implements Fluid {
             boolean near =
                     Math.abs(up - 1) < BESIDE_PRESSURE && Math.abs(enthalpy - nearOrNull.enthalpy()) < BESIDE_ENTHALPY;
             return from(
-                    near ? new Nearby(nearOrNull.temperature(), nearOrNull.density() * up) : null, pressure, enthalpy);
+                    near ? new Nearby(nearOrNull.temperature(), nearOrNull.density() * up) : null,
+                    pressure,
+                    enthalpy,
+                    false);
         }
         Nearby near = nearOrNull == null ? null : Nearby.atPressureEnthalpy(pressure, enthalpy, nearOrNull);
         if (alone != null) {
@@ -637,26 +640,35 @@ final class MixtureFluid implements Fluid {
         Sums sums = Sums.OF_THREAD.get();
         sums.volumeByEnthalpy = Double.NaN;
         FluidState state =
-                alone() == null ? from(start, pressure, enthalpy) : atPressureEnthalpy(pressure, enthalpy, null);
+                alone() == null ? from(start, pressure, enthalpy, false) : atPressureEnthalpy(pressure, enthalpy, null);
         out.set(state, sums.volumeByEnthalpy);
+    }
+
+    @Override
+    public void atPressureEntropyFrom(Nearby start, double pressure, double entropy, FluidState near, StateBuffer out) {
+        check(pressure, "entropy", entropy);
+        out.set(
+                start != null && alone() == null
+                        ? from(start, pressure, entropy, true)
+                        : atPressureEntropy(pressure, entropy, near));
     }
 
     /**
      * By Newton from a start that is next to the state, else from nothing: about a component's critical temperature the sums can have a wet state
      * and a hotter, dry one, and from nothing it is always the same one.
      */
-    private FluidState from(Nearby start, double pressure, double enthalpy) {
+    private FluidState from(Nearby start, double pressure, double target, boolean entropic) {
         if (start != null && start.density() > 0) {
             Sums sums = Sums.OF_THREAD.get();
             double t = start.temperature();
             sums.guessedY = inverseVolume(t, start.density(), sums);
-            FluidState state = settled(pressure, enthalpy, false, t, sums);
+            FluidState state = settled(pressure, target, entropic, t, sums);
             if (state != null && Math.abs(state.temperature() - t) < BESIDE_TEMPERATURE * t) {
                 return state;
             }
             sums.volumeByEnthalpy = Double.NaN;
         }
-        return find(pressure, enthalpy, false, null);
+        return find(pressure, target, entropic, null);
     }
 
     /** Inverse gas volume at a temperature and a density of the whole, the liquids as they are where they boil. */
