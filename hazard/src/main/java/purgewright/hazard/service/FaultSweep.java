@@ -60,7 +60,7 @@ final class FaultSweep {
     private final ExecutorService pool;
 
     /**
-     * Iterations on a rung of the ladder: most faults take 8 to 14 from the state as stated, and one without a steady state would take a
+     * Iterations on a way of the search: most faults take 8 to 14 from the state as stated, and one without a steady state would take a
      * second at the usual sixty, as much as a hundred others.
      */
     private static final int ITERATIONS = 30;
@@ -269,7 +269,7 @@ final class FaultSweep {
     }
 
     /**
-     * A single gets the solver's whole ladder; a pair the ways from its two faults, which is what all pairs in a few seconds take. A pair
+     * A single gets the solver's whole search; a pair the ways from its two faults, which is what all pairs in a few seconds take. A pair
      * with a fault that has no solution even alone is not tried: it would cost as much as a hundred others and end the same way.
      */
     private SolveResult solve(Scenario scenario, Case failed, Converged base, Near near) {

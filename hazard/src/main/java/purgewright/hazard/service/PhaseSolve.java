@@ -73,7 +73,7 @@ final class PhaseSolve {
         return new PhaseSolve(engine, other, null, tables);
     }
 
-    /** The same with fewer iterations on each rung of the solver's ladder; on another solver than the network's, the same. */
+    /** The same with fewer iterations on each way of the solver's search; on another solver than the network's, the same. */
     PhaseSolve withIterations(int most) {
         if (network == null) {
             return this;

@@ -192,7 +192,7 @@ final class Descent {
             System.arraycopy(x.massFlow, 0, before, 0, before.length);
             last = step;
             x.adopt(trial);
-            // Crawling along a kink (a valve's, a turning flow's) is no progress; the next rung does better.
+            // Crawling along a kink (a valve's, a turning flow's) is no progress; another way does better.
             crawling = factor < 0.02 ? crawling + 1 : 0;
             if (crawling == 3) {
                 return End.STALLED;

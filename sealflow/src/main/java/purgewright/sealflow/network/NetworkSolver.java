@@ -125,7 +125,7 @@ public final class NetworkSolver {
         } catch (PropertyException e) {
             return refused("", Reason.PROPERTY_OUT_OF_RANGE, Words.of(e));
         }
-        return new Ladder(net).climb(guess);
+        return new Search(net).from(guess);
     }
 
     /**
@@ -145,7 +145,7 @@ public final class NetworkSolver {
         } catch (PropertyException e) {
             return refused("", Reason.PROPERTY_OUT_OF_RANGE, Words.of(e));
         }
-        return new Ladder(net).climbFrom(guesses);
+        return new Search(net).near(guesses);
     }
 
     /** The case as this solver sees it. */
@@ -184,8 +184,8 @@ public final class NetworkSolver {
                 Map.of());
     }
 
-    /** One climb; owned by one thread. */
-    static final class Ladder {
+    /** One search; owned by one thread. */
+    static final class Search {
         private final Network net;
         private final Linearized linear;
         private final List<Double> history = new ArrayList<>();
@@ -204,10 +204,10 @@ public final class NetworkSolver {
         private Method heldBy;
         /** Why the first way failed; null when none has. */
         private NotConverged first;
-        /** What the heating rung could tell about its failure; null when nothing. */
+        /** What the heating way could tell about its failure; null when nothing. */
         private NotConverged warmest;
 
-        Ladder(Network net) {
+        Search(Network net) {
             this.net = net;
             linear = new Linearized(net);
             descent = new Descent(net, linear, history);
@@ -217,7 +217,7 @@ public final class NetworkSolver {
          * Newton that has not arrived after 20 steps has met a kink on its way. In a sweep the other guesses lie on the same side of it
          * as the first, while a pseudo-transient goes through, for the price of one more stalled Newton.
          */
-        SolveResult climbFrom(List<Converged> guesses) {
+        SolveResult near(List<Converged> guesses) {
             List<Entrant> entrants = new ArrayList<>();
             for (Converged guess : guesses) {
                 entrants.add(
@@ -229,10 +229,10 @@ public final class NetworkSolver {
                             Method.PSEUDO_TRANSIENT,
                             0,
                             () -> descent.pseudoTransient(start(guesses.get(0)), net.settings.maximumIterations())));
-            return climb(entrants, false);
+            return search(entrants, false);
         }
 
-        SolveResult climb(Converged guess) {
+        SolveResult from(Converged guess) {
             // A guess from a neighbouring case may lie on the wrong side of a valve; the network's own guess does not.
             List<Entrant> entrants = new ArrayList<>();
             if (guess != null) {
@@ -255,14 +255,14 @@ public final class NetworkSolver {
             entrants.add(turns(3, 0.125, 1.5, false, Aid.OPENINGS_HELD));
             entrants.add(turns(3, 0.125, 1.1, true, Aid.OPENINGS_HELD));
             entrants.add(once(Method.HOMOTOPY, ROUNDS - 1, this::homotopy));
-            return climb(entrants, true);
+            return search(entrants, true);
         }
 
-        private Entrant once(Method method, int round, Supplier<Descent.End> rung) {
+        private Entrant once(Method method, int round, Supplier<Descent.End> whole) {
             return new Entrant(method, Aid.NONE, round, 1, () -> new Way() {
                 @Override
                 public Descent.End go(long until) {
-                    return rung.get();
+                    return whole.get();
                 }
 
                 @Override
@@ -350,7 +350,7 @@ public final class NetworkSolver {
          * <p>Whatever balances everything inside the range is preferred to the end of a range: once a way has met one, those of other kinds are
          * heard, and the end of the range stands where none of them arrives inside.
          */
-        private SolveResult climb(List<Entrant> entrants, boolean wholeLadder) {
+        private SolveResult search(List<Entrant> entrants, boolean fromNothing) {
             if (net.cavityOf.length == 0) {
                 Iterate x = new Iterate(net);
                 try {
@@ -365,13 +365,13 @@ public final class NetworkSolver {
             for (int round = 0; round < ROUNDS && ends == 0 && found == null; round++) {
                 long allowance = (FIRST_WORK * net.links) << round;
                 for (Entrant e : entrants) {
-                    if (found == null && ends < (wholeLadder ? 1 : 2) && e.takesPart(round)) {
-                        found = turn(e, (long) (allowance * e.share), wholeLadder);
+                    if (found == null && ends < (fromNothing ? 1 : 2) && e.takesPart(round)) {
+                        found = turn(e, (long) (allowance * e.share), fromNothing);
                     }
                 }
             }
             for (Entrant e : entrants) {
-                long hearing = found == null && wholeLadder && ends == 1 ? e.hearing(heldBy) : 0;
+                long hearing = found == null && fromNothing && ends == 1 ? e.hearing(heldBy) : 0;
                 if (hearing > 0) {
                     found = turn(e, hearing, true);
                 }
@@ -383,7 +383,7 @@ public final class NetworkSolver {
         }
 
         /** One way's turn; null where the search has to go on. */
-        private SolveResult turn(Entrant e, long allowance, boolean wholeLadder) {
+        private SolveResult turn(Entrant e, long allowance, boolean fromNothing) {
             Descent.End end = e.go(allowance);
             if (end == Descent.End.PAUSED) {
                 return null;
@@ -411,7 +411,7 @@ public final class NetworkSolver {
             if (!net.settings.fallbacks()) {
                 return first;
             }
-            return held == null && wholeLadder ? deadPart(answer) : null;
+            return held == null && fromNothing ? deadPart(answer) : null;
         }
 
         /** A failure with all that the search has gone through since. */
@@ -432,7 +432,7 @@ public final class NetworkSolver {
                     failure.best());
         }
 
-        /** One rung by itself, for tests of the ladder. */
+        /** One way by itself, for tests. */
         SolveResult only(Method method) {
             Descent.End end = method == Method.HEATING
                     ? heating()

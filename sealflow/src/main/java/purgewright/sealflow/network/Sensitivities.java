@@ -74,7 +74,7 @@ public final class Sensitivities {
         } catch (Network.Refusal e) {
             throw new IllegalArgumentException("the case cannot be solved: " + e.getMessage(), e);
         }
-        Iterate x = NetworkSolver.Ladder.warm(net, solved);
+        Iterate x = NetworkSolver.Search.warm(net, solved);
         if (x == null) {
             throw new IllegalArgumentException("the result does not belong to the case");
         }

@@ -64,7 +64,7 @@ public sealed interface SolveResult {
         CANCELLED
     }
 
-    /** Which rung of the ladder answered. */
+    /** Which kind of way answered. */
     enum Method {
         NEWTON,
         ALTERNATION,
@@ -78,7 +78,7 @@ public sealed interface SolveResult {
      * Closures are relative, recomputed from the result: mass to the largest flow, energy to the largest enthalpy flow, species to
      * the largest flow.
      *
-     * @param residualHistory norm of the scaled balances, one number an iteration, over all rungs of the ladder that were tried
+     * @param residualHistory norm of the scaled balances, one number an iteration, over all ways that were tried
      * @param conditionEstimate ratio of the largest to the smallest pivot of the last matrix, each unknown and balance in its own
      *     unit; large where some unknown is hardly determined; NaN where no matrix was needed
      * @param choked names of the passages that were choked at the end, in the order of the case

@@ -6,7 +6,7 @@ import purgewright.sealflow.passage.Conditions.Bound;
 /**
  * How a steady network is solved. Immutable.
  *
- * @param maximumIterations Newton iterations of one rung of the ladder
+ * @param maximumIterations Newton iterations of one way of the search
  * @param massTolerance a mass balance counts as closed when its residual is below this share of the largest flow
  * @param localTolerance and also below this share of the flow through the cavity itself
  * @param stirring beta in D_eff = D + beta U c for passages that state none
@@ -14,7 +14,7 @@ import purgewright.sealflow.passage.Conditions.Bound;
  * @param swirlFromThroughflow true to take a swirl that is not stated from the through-flow instead
  * @param bound end of each passage model's band, for passages not named in {@code bounds}
  * @param bounds end of the band by passage name
- * @param fallbacks false to stop after Newton, for tests of the ladder
+ * @param fallbacks false to stop after Newton, for tests of the ways
  */
 public record SolverSettings(
         int maximumIterations,
@@ -121,7 +121,7 @@ public record SolverSettings(
                 fallbacks);
     }
 
-    /** The same with or without the rungs after Newton. */
+    /** The same with or without the ways after Newton. */
     public SolverSettings withFallbacks(boolean value) {
         return new SolverSettings(
                 maximumIterations,

@@ -235,7 +235,7 @@ class NetworkSolverTest {
         double expected = converged(solve(model)).cavities().get("b").state().pressure();
         for (SolveResult.Method method :
                 new SolveResult.Method[] {SolveResult.Method.PSEUDO_TRANSIENT, SolveResult.Method.HOMOTOPY}) {
-            Converged c = converged(new NetworkSolver.Ladder(net).only(method));
+            Converged c = converged(new NetworkSolver.Search(net).only(method));
             assertThat(c.convergence().answeredBy()).isEqualTo(method);
             assertThat(c.cavities().get("b").state().pressure()).isCloseTo(expected, within(1e-6 * expected));
         }

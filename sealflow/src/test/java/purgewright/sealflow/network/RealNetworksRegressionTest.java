@@ -288,7 +288,7 @@ class RealNetworksRegressionTest {
         NetworkSolverTest.converged(solver.solve(RealNetworks.draw(200), null));
     }
 
-    /** Of all fluids; four seconds. The same jump was met on its way, and a state that no rung left. */
+    /** Of all fluids; four seconds. The same jump was met on its way, and a state that no way left. */
     @Tag("long")
     @Test
     void anotherWithChokedDodecaneIsRefused() {
