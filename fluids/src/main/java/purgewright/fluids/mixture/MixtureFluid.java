@@ -43,11 +43,11 @@ final class MixtureFluid implements Fluid {
     /** Share of y that Newton's last step may be where y serves transport and phases: what is left is some 1e-14. */
     private static final double LAST_STEP = 1e-8;
 
-    /** How far beside a wet state another is looked for at its own temperature: a share of the pressure, and J/kg. */
+    /** How far beside a wet state another is looked for at its own temperature: a share of the pressure, and J/kg. Invented; guards of a search. */
     private static final double BESIDE_PRESSURE = 1e-3;
 
     private static final double BESIDE_ENTHALPY = 2000;
-    /** How far from its start a state may be found, as a share of the temperature. */
+    /** How far from its start a state may be found, as a share of the temperature. Invented; a guard of a search. */
     private static final double BESIDE_TEMPERATURE = 0.01;
 
     private final Streams streams; // for names of species; may be null in a component's own test
@@ -661,7 +661,7 @@ final class MixtureFluid implements Fluid {
         if (start != null && start.density() > 0) {
             Sums sums = Sums.OF_THREAD.get();
             double t = start.temperature();
-            sums.guessedY = inverseVolume(t, start.density(), sums);
+            sums.guessedY = inverseVolumeAtDensity(t, start.density(), sums);
             FluidState state = settled(pressure, target, entropic, t, sums);
             if (state != null && Math.abs(state.temperature() - t) < BESIDE_TEMPERATURE * t) {
                 return state;
@@ -672,7 +672,7 @@ final class MixtureFluid implements Fluid {
     }
 
     /** Inverse gas volume at a temperature and a density of the whole, the liquids as they are where they boil. */
-    private double inverseVolume(double t, double density, Sums sums) {
+    private double inverseVolumeAtDensity(double t, double density, Sums sums) {
         double free = 1 / density;
         double gas = 1;
         for (int k = 0; k < components.length; k++) {

@@ -2,7 +2,6 @@ package purgewright.sealflow.network;
 
 import java.util.Arrays;
 import java.util.EnumSet;
-import java.util.List;
 import java.util.Set;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
@@ -84,10 +83,9 @@ final class Alternation implements Way {
     private static final double LEAST_SLOPE = 1e-9;
 
     private final Network net;
-    private final Manner way;
+    private final Manner manner;
     private final Linearized linear;
     private final Descent descent;
-    private final List<Double> history;
     private final BlockMatrix scalar;
     private final double[] fromSlope;
     private final double[] toSlope;
@@ -152,13 +150,11 @@ final class Alternation implements Way {
         OPENINGS_HELD
     }
 
-    Alternation(
-            Network net, Linearized linear, Descent descent, List<Double> history, Manner way, Iterate x, int limit) {
+    Alternation(Network net, Linearized linear, Descent descent, Manner manner, Iterate x, int limit) {
         this.net = net;
-        this.way = way;
+        this.manner = manner;
         this.linear = linear;
         this.descent = descent;
-        this.history = history;
         this.x = x;
         this.limit = limit;
         trial = new Iterate(net);
@@ -172,7 +168,7 @@ final class Alternation implements Way {
         alone = new boolean[net.cavityOf.length];
         bounded = new boolean[net.cavityOf.length];
         together = new boolean[net.cavityOf.length];
-        for (int w = 0; way.aid() == Aid.WALLED_ALONE && w < net.wallAt.length; w++) {
+        for (int w = 0; manner.aid() == Aid.WALLED_ALONE && w < net.wallAt.length; w++) {
             int u = net.unknown[net.wallAt[w]];
             if (u >= 0 && net.wallOther[w] < 0) {
                 alone[u] = true;
@@ -180,7 +176,7 @@ final class Alternation implements Way {
         }
         fromSlope = new double[net.links];
         toSlope = new double[net.links];
-        shares = new Shares(net.cavityOf.length, linear.size(), way.regrowth());
+        shares = new Shares(net.cavityOf.length, linear.size(), manner.regrowth());
         drift = new Drift(linear.size());
     }
 
@@ -203,9 +199,7 @@ final class Alternation implements Way {
             if (!settlePressures(x, trial, closeness)) {
                 return Descent.End.STALLED;
             }
-            x.refreshLagged();
-            linear.setScales(x);
-            history.add(linear.norm(x));
+            descent.measure(x);
             if (descent.closed(x)) {
                 return Descent.ended(x);
             }
@@ -441,7 +435,7 @@ final class Alternation implements Way {
             given[u] = alone[u] ? 0 : Double.NaN;
         }
         Arrays.fill(bounded, false);
-        double[] step = linear.stepOfStates(x, settled, damping, way, given);
+        double[] step = linear.stepOfStates(x, settled, damping, manner, given);
         for (int round = 1; step != null && round < BOUND_ROUNDS; round++) {
             boolean more = false;
             for (int u = 0; u < damping.length; u++) {
@@ -482,7 +476,7 @@ final class Alternation implements Way {
             if (!more) {
                 break;
             }
-            step = linear.stepOfStates(x, settled, damping, way, given);
+            step = linear.stepOfStates(x, settled, damping, manner, given);
         }
         return step;
     }
@@ -790,7 +784,7 @@ final class Alternation implements Way {
                         break;
                     }
                     trial.copyFrom(x);
-                    trial.setPressure(i, next, x);
+                    trial.setKeepingEnd(i, next, x.enthalpy[i], x.fraction[i], x);
                     try {
                         trial.evaluate();
                     } catch (PropertyException e) {
@@ -833,7 +827,7 @@ final class Alternation implements Way {
         double[] before = x.energy.clone();
         boolean moved = false;
         for (int u = 0; u < alone.length; u++) {
-            alone[u] |= way.aid() == Aid.CAVITIES_ALONE && bounded[u];
+            alone[u] |= manner.aid() == Aid.CAVITIES_ALONE && bounded[u];
             if (alone[u] && !together[u]) {
                 moved |= single(net.cavityOf[u]).settle(x, trial);
             }
@@ -970,8 +964,8 @@ final class Alternation implements Way {
             if (size == 1) {
                 wanted.add(Aid.ENDS_APART);
             }
-            int atFrom = size == 1 && way.aid() == Aid.ENDS_APART && drop < 0 ? 2 : size;
-            int atTo = size == 1 && way.aid() == Aid.ENDS_APART && drop >= 0 ? 2 : size;
+            int atFrom = size == 1 && manner.aid() == Aid.ENDS_APART && drop < 0 ? 2 : size;
+            int atTo = size == 1 && manner.aid() == Aid.ENDS_APART && drop >= 0 ? 2 : size;
             FluidState movedFrom = shift(x, a, SLOPE_STEPS[atFrom], near[atFrom], by[atFrom]);
             FluidState movedTo = shift(x, b, SLOPE_STEPS[atTo], near[atTo], by[atTo]);
             if (movedFrom != null && !(x.flow[l].choked() && here < 0)) {

@@ -128,6 +128,15 @@ final class Descent {
         return true;
     }
 
+    /** Norm of the balances, with what lags behind the iterate and the scales taken afresh; goes into the history. */
+    double measure(Iterate x) {
+        x.refreshLagged();
+        linear.setScales(x);
+        double norm = linear.norm(x);
+        history.add(norm);
+        return norm;
+    }
+
     /** Newton with line search from {@code x}, which must be evaluated; {@code x} ends as the best iterate. */
     End newton(Iterate x, int limit) {
         return newton(x, limit, null);
@@ -147,10 +156,7 @@ final class Descent {
             if (Thread.currentThread().isInterrupted()) {
                 return End.CANCELLED;
             }
-            x.refreshLagged();
-            linear.setScales(x);
-            double norm = linear.norm(x);
-            history.add(norm);
+            double norm = measure(x);
             if (closed(x)) {
                 return ended(x);
             }
@@ -309,11 +315,7 @@ final class Descent {
             if (!(p > net.lowestPressure && p < net.highestPressure) || !Double.isFinite(h)) {
                 return false;
             }
-            if (x.held(i)) {
-                trial.setAtLimit(i, p, y, x.atLimit[i]);
-            } else {
-                trial.set(i, p, h, y);
-            }
+            trial.setKeepingEnd(i, p, h, y, x);
         }
         return true;
     }
@@ -386,10 +388,7 @@ final class Descent {
                 if (net.work >= until) {
                     return End.PAUSED;
                 }
-                x.refreshLagged();
-                linear.setScales(x);
-                double norm = linear.norm(x);
-                history.add(norm);
+                double norm = measure(x);
                 if (closed(x)) {
                     return ended(x);
                 }

@@ -233,12 +233,12 @@ final class Iterate {
         }
     }
 
-    /** Another pressure for a free cavity of {@code x}, which this is a copy of; where that is held at the end of its range, it stays there. */
-    void setPressure(int i, double p, Iterate x) {
+    /** Another state for a free cavity of {@code x}, which this is a copy of; where that is held at the end of its range, it stays there. */
+    void setKeepingEnd(int i, double p, double h, double[] y, Iterate x) {
         if (x.held(i)) {
-            setAtLimit(i, p, x.fraction[i], x.atLimit[i]);
+            setAtLimit(i, p, y, x.atLimit[i]);
         } else {
-            set(i, p, x.enthalpy[i], x.fraction[i]);
+            set(i, p, h, y);
         }
     }
 

@@ -207,9 +207,9 @@ final class Linearized {
      * @param given steps of enthalpy that are given in place of the energy balance, J/kg by unknown cavity, NaN where none is
      * @return null when the matrix is singular
      */
-    double[] stepOfStates(Iterate x, Held held, double[] damping, Alternation.Manner way, double[] given) {
+    double[] stepOfStates(Iterate x, Held held, double[] damping, Alternation.Manner manner, double[] given) {
         this.held = held;
-        heldOpenings = way.aid() == Alternation.Aid.OPENINGS_HELD;
+        heldOpenings = manner.aid() == Alternation.Aid.OPENINGS_HELD;
         try {
             assemble(x, 0);
         } finally {
@@ -222,7 +222,7 @@ final class Linearized {
                 diagonal[v * size + v] -= damping[u];
             }
         }
-        for (int w = 0; way.holdsWalls() && w < net.wallAt.length; w++) {
+        for (int w = 0; manner.holdsWalls() && w < net.wallAt.length; w++) {
             int i = net.wallAt[w];
             int u = net.unknown[i];
             if (u >= 0 && net.wallOther[w] < 0) {

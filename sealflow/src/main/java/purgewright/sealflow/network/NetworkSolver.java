@@ -240,12 +240,7 @@ public final class NetworkSolver {
             }
             entrants.add(once(Method.NEWTON, 0, () -> newton(null)));
             entrants.add(turns(0, 1, 1.5, false, Aid.NONE));
-            entrants.add(new Entrant(
-                    Method.PSEUDO_TRANSIENT,
-                    Aid.NONE,
-                    1,
-                    1,
-                    () -> descent.new PseudoTransient(start(null), 4 * net.settings.maximumIterations())));
+            entrants.add(new Entrant(Method.PSEUDO_TRANSIENT, Aid.NONE, 1, 1, this::pseudoTransient));
             entrants.add(turns(0, 2, 1.5, false, Aid.WALLED_ALONE));
             entrants.add(turns(0, 1, 1.1, true, Aid.NONE));
             entrants.add(once(Method.HEATING, 2, this::heating));
@@ -280,7 +275,7 @@ public final class NetworkSolver {
                     round,
                     share,
                     () -> new Alternation(
-                            net, linear, descent, history, manner, start(null), 10 * net.settings.maximumIterations()));
+                            net, linear, descent, manner, start(null), 10 * net.settings.maximumIterations()));
         }
 
         /** A way that takes part in the search, and what it has cost. */
@@ -438,7 +433,9 @@ public final class NetworkSolver {
                     ? heating()
                     : method == Method.HOMOTOPY
                             ? homotopy()
-                            : method == Method.PSEUDO_TRANSIENT ? pseudoTransient(null) : newton(null);
+                            : method == Method.PSEUDO_TRANSIENT
+                                    ? pseudoTransient().go(Long.MAX_VALUE)
+                                    : newton(null);
             return end == Descent.End.CLOSED
                     ? accept(answer, method)
                     : end == Descent.End.HELD ? beyondRange(answer) : explain(answer, end);
@@ -503,9 +500,8 @@ public final class NetworkSolver {
             return descent.newton(x, net.settings.maximumIterations(), memory);
         }
 
-        private Descent.End pseudoTransient(Converged guess) {
-            Iterate x = start(guess);
-            return descent.pseudoTransient(x, 4 * net.settings.maximumIterations());
+        private Way pseudoTransient() {
+            return descent.new PseudoTransient(start(null), 4 * net.settings.maximumIterations());
         }
 
         /**

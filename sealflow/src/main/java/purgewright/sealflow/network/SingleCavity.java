@@ -116,7 +116,7 @@ final class SingleCavity {
                 return;
             }
             trial.copyFrom(x);
-            trial.setPressure(i, p, x);
+            trial.setKeepingEnd(i, p, x.enthalpy[i], x.fraction[i], x);
             try {
                 trial.evaluate();
                 x.adopt(trial);

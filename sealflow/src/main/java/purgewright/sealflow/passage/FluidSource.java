@@ -5,6 +5,7 @@ import purgewright.fluids.FluidState;
 import purgewright.fluids.Nearby;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PropertyException;
+import purgewright.fluids.PureFluid;
 import purgewright.fluids.phase.StateBuffer;
 
 /** States from a fluid itself, each searched from a state not far away: along an isentrope in the dome from those found on it before. */
@@ -14,6 +15,9 @@ final class FluidSource implements StateSource {
 
     private Fluid fluid;
     private FluidState near;
+    /** Whether states in the dome are searched for; a pure fluid reads them off its saturation line. */
+    private boolean searches;
+
     /** The last two wet states of one entropy, the later first; their number. */
     private final double[] logPressure = new double[2];
 
@@ -26,8 +30,9 @@ final class FluidSource implements StateSource {
     FluidSource from(FluidState state) {
         fluid = state.fluid();
         near = state;
+        searches = !(fluid instanceof PureFluid);
         known = 0;
-        if (state.phase() == Phase.TWO_PHASE) {
+        if (searches && state.phase() == Phase.TWO_PHASE) {
             entropy = state.entropy();
             remember(state.pressure(), state.temperature(), state.density());
         }
@@ -54,7 +59,7 @@ final class FluidSource implements StateSource {
         } catch (PropertyException e) {
             return false;
         }
-        if (out.phase() == Phase.TWO_PHASE) {
+        if (searches && out.phase() == Phase.TWO_PHASE) {
             entropy = s;
             remember(pressure, out.temperature(), out.density());
         }
