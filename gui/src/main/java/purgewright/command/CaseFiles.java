@@ -7,6 +7,7 @@ import java.util.List;
 import purgewright.fluids.unit.DidYouMean;
 import purgewright.hazard.service.CaseService;
 import purgewright.report.EmbeddedCase;
+import purgewright.report.WholeFile;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.DutyPhase;
@@ -35,8 +36,9 @@ final class CaseFiles {
         return CaseDocument.read(file);
     }
 
-    /** Refuses to write over the case itself. */
+    /** Refuses, before any work, a file that cannot be written, and to write over the case itself. */
     static void requireOther(Path file, Path written) throws IOException {
+        WholeFile.check(written);
         if (Files.exists(written) && Files.isSameFile(file, written)) {
             throw new InputProblem("FILE", "that would replace the case itself: " + written, "another file");
         }

@@ -5,6 +5,7 @@ import java.io.UncheckedIOException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.NoSuchFileException;
+import java.nio.file.NotDirectoryException;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -85,6 +86,9 @@ final class Failures {
     private static String file(IOException e) {
         if (e instanceof NoSuchFileException n) {
             return "no such file: " + n.getFile();
+        }
+        if (e instanceof NotDirectoryException d) {
+            return "no such folder: " + d.getFile();
         }
         if (e instanceof AccessDeniedException a) {
             return "no permission: " + a.getFile();

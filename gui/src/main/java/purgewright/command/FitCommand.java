@@ -18,6 +18,7 @@ import purgewright.hazard.service.FitResult;
 import purgewright.hazard.service.FitService;
 import purgewright.hazard.service.FitSettings;
 import purgewright.report.FitText;
+import purgewright.report.WholeFile;
 import purgewright.result.FitJson;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.DataTable;
@@ -113,6 +114,7 @@ final class FitCommand implements Callable<Integer> {
         CaseDocument document = CaseFiles.read(file);
         if (output != null) {
             OutputForm.of("-o", output, "json");
+            WholeFile.check(output);
         }
         if (output != null && Files.exists(output)) {
             throw new InputProblem(

@@ -197,13 +197,16 @@ final class FluidCommand implements Callable<Integer> {
                 () -> FluidText.state(row, origin, shared.unitSystem()));
     }
 
-    private void checkOptions() {
+    private void checkOptions() throws IOException {
         if (steps < 2 || steps > MOST_STEPS) {
             throw new InputProblem("OUT_OF_RANGE", "--steps is " + steps + ", it must be 2 to " + MOST_STEPS, "");
         }
         if (csv && shared.json) {
             throw new InputProblem(
                     "BAD_OPTIONS", "--csv and --json are two forms of the same answer", "give one of them");
+        }
+        if (output != null) {
+            WholeFile.check(output);
         }
         String file = output == null ? "" : output.toString().toLowerCase(Locale.ROOT);
         boolean picture = file.endsWith(".svg") || file.endsWith(".png");

@@ -121,6 +121,7 @@ final class MapCommand implements Callable<Integer> {
         CaseDocument document = CaseFiles.read(file);
         CaseFiles.requirePhases(document, phases);
         for (Path output : outputs) {
+            WholeFile.check(output);
             if (Files.exists(output) && Files.isSameFile(file, output)) {
                 throw new InputProblem("FILE", "the map would replace the case itself: " + output, "");
             }

@@ -112,6 +112,7 @@ final class ReportCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         Report.Form form = form(output.toString().toLowerCase(Locale.ROOT));
+        WholeFile.check(output);
         CaseDocument document = CaseFiles.read(file);
         CaseDocument old = against == null ? null : CaseFiles.read(against);
         if (Files.exists(output) && Files.isSameFile(file, output)) {

@@ -254,9 +254,14 @@ final class SpreadCommand implements Callable<Integer> {
     public Integer call() throws IOException {
         if (output != null) {
             OutputForm.of("-o", output, "json");
+            WholeFile.check(output);
         }
         if (csv != null) {
             OutputForm.of("--csv", csv, "csv");
+            WholeFile.check(csv);
+        }
+        if (figures != null) {
+            Files.createDirectories(figures);
         }
         if (replay != null) {
             return replayed();
@@ -432,7 +437,6 @@ final class SpreadCommand implements Callable<Integer> {
             whole(csv, SpreadCsv.sweep(result, Version.number()).getBytes(StandardCharsets.UTF_8));
         }
         if (figures != null) {
-            Files.createDirectories(figures);
             picture(SpreadPlots.sweep(result, 0, readout(), Theme.LIGHT, WIDTH, HEIGHT), "sweep");
         }
         String json = SpreadJson.sweep(result, Version.number()) + "\n";
@@ -536,7 +540,6 @@ final class SpreadCommand implements Callable<Integer> {
             whole(output, json.getBytes(StandardCharsets.UTF_8));
         }
         if (figures != null) {
-            Files.createDirectories(figures);
             pictures(result);
         }
         terminal.out().print(shared.json ? json : SpreadText.write(result, Version.number(), shared.unitSystem()));

@@ -7,7 +7,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
+import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.UUID;
@@ -41,18 +41,32 @@ public final class WholeFile implements AutoCloseable {
     }
 
     /**
-     * Starts a file.
+     * Refuses a file that cannot be written, and leaves everything as it is: asked before long work, so that no result is lost for want of
+     * a place.
      *
-     * @throws IOException that names the target: no such folder, a folder in its place, write-protected, no permission
+     * @throws IOException that names what is in the way: a folder that there is none of, a folder in the file's place, write-protected
      */
-    public static WholeFile begin(Path named) throws IOException {
+    public static void check(Path named) throws IOException {
         if (Files.isDirectory(named)) {
             throw new FileSystemException(named.toString(), null, "it is a folder");
         }
-        boolean exists = Files.exists(named);
-        if (exists && !Files.isWritable(named)) {
+        Path folder = named.getParent();
+        if (folder != null && !Files.isDirectory(folder)) {
+            throw new NotDirectoryException(folder.toString());
+        }
+        if (Files.exists(named) && !Files.isWritable(named)) {
             throw new AccessDeniedException(named.toString());
         }
+    }
+
+    /**
+     * Starts a file.
+     *
+     * @throws IOException that names what is in the way: see {@link #check}; no permission
+     */
+    public static WholeFile begin(Path named) throws IOException {
+        check(named);
+        boolean exists = Files.exists(named);
         if (exists && !Files.isRegularFile(named)) {
             return new WholeFile(named, null, Files.newOutputStream(named, StandardOpenOption.WRITE));
         }
@@ -64,10 +78,6 @@ public final class WholeFile implements AutoCloseable {
                     target,
                     temporary,
                     Files.newOutputStream(temporary, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE));
-        } catch (NoSuchFileException missing) {
-            NoSuchFileException plain = new NoSuchFileException(named.toString());
-            plain.initCause(missing);
-            throw plain;
         } catch (AccessDeniedException denied) {
             AccessDeniedException plain = new AccessDeniedException(named.toString());
             plain.initCause(denied);

@@ -6,6 +6,7 @@ import java.io.PrintWriter;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
 import java.nio.file.NoSuchFileException;
+import java.nio.file.NotDirectoryException;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -68,5 +69,7 @@ class FailuresTest {
                         .get(0)
                         .message())
                 .isEqualTo("no such file: x.json");
+        assertThat(Failures.problems(new NotDirectoryException("none")).get(0).message())
+                .isEqualTo("no such folder: none");
     }
 }

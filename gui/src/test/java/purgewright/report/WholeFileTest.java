@@ -10,7 +10,7 @@ import java.nio.file.AccessDeniedException;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.FileSystemException;
 import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
+import java.nio.file.NotDirectoryException;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
@@ -91,13 +91,25 @@ class WholeFileTest {
     void whatIsInTheWayIsNamed() throws Exception {
         Path nowhere = folder.resolve("none").resolve("a.csv");
         assertThatThrownBy(() -> WholeFile.write(nowhere, "x"))
-                .isInstanceOf(NoSuchFileException.class)
-                .hasMessage(nowhere.toString());
+                .isInstanceOf(NotDirectoryException.class)
+                .hasMessage(folder.resolve("none").toString());
         Path inTheWay = Files.createDirectory(folder.resolve("a.csv"));
         assertThatThrownBy(() -> WholeFile.write(inTheWay, "x"))
                 .isInstanceOf(FileSystemException.class)
                 .hasMessage(inTheWay + ": it is a folder");
+        Path inAFile = Files.writeString(folder.resolve("b.csv"), "old").resolve("c.csv");
+        assertThatThrownBy(() -> WholeFile.check(inAFile)).isInstanceOf(NotDirectoryException.class);
+        assertThat(entries(folder)).containsExactly("a.csv", "b.csv");
+    }
+
+    @Test
+    void aCheckBeforehandLeavesNothing() throws Exception {
+        WholeFile.check(folder.resolve("new.csv"));
+        Path file = Files.writeString(folder.resolve("a.csv"), "old");
+        WholeFile.check(file);
+        assertThat(file).hasContent("old");
         assertThat(entries(folder)).containsExactly("a.csv");
+        WholeFile.check(Path.of("in-the-current-folder.csv"));
     }
 
     @Test

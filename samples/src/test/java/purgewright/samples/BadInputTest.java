@@ -156,6 +156,38 @@ class BadInputTest {
     }
 
     @Test
+    void aFileThatCannotBeWrittenIsRefusedBeforeAnyWork() throws IOException {
+        Path none = folder.resolve("none");
+        Path file = folder.resolve("case.json");
+        Files.writeString(file, minimal());
+        String[][] all = {
+            {"report", file.toString(), "--faults", "-o", none.resolve("x.pdf").toString()},
+            {
+                "map",
+                file.toString(),
+                "--x",
+                "/passages/ring A/clearance=20um..60um",
+                "--y",
+                "/passages/ring B/clearance=20um..60um",
+                "-o",
+                none.resolve("x.csv").toString()
+            },
+            {"run", file.toString(), "-o", none.resolve("x.csv").toString()},
+            {"plan", file.toString(), "-o", none.resolve("x.csv").toString()},
+            {"spread", file.toString(), "--csv", none.resolve("x.csv").toString()},
+            {"fluid", "helium", "--saturation", "-o", none.resolve("x.csv").toString()}
+        };
+        for (String[] arguments : all) {
+            ChildJvm.Outcome outcome = ChildJvm.run(arguments);
+            assertThat(outcome.code()).as("%s: %s", arguments[0], outcome.err()).isEqualTo(2);
+            // Alone on standard error: no progress was shown, nothing had begun.
+            assertThat(outcome.err())
+                    .as(arguments[0])
+                    .isEqualToIgnoringNewLines("purgewright: no such folder: " + none);
+        }
+    }
+
+    @Test
     void allErrorsOfAFileComeAtOnceAndAsOneObjectInJson() throws IOException {
         String text = minimal().replace("\"2.6 MPa\"", "2.6").replace("\"1.9 MPa\"", "\"1.9 stone\"");
         Path file = folder.resolve("case.json");
