@@ -444,6 +444,16 @@ public final class DetailsModel {
         bench.history().settle();
     }
 
+    /** Takes back the last step of the case. */
+    void undo() {
+        bench.history().undo();
+    }
+
+    /** Takes the last undone step again. */
+    void redo() {
+        bench.history().redo();
+    }
+
     /**
      * Takes a chosen word over even when the case then lacks something, for instance another type's own fields: the problems list
      * says what, and undo takes it back.

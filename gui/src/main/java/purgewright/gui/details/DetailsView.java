@@ -18,6 +18,8 @@ import javafx.scene.control.Slider;
 import javafx.scene.control.TextField;
 import javafx.scene.control.Tooltip;
 import javafx.scene.input.KeyCode;
+import javafx.scene.input.KeyCombination;
+import javafx.scene.input.KeyEvent;
 import javafx.scene.layout.ColumnConstraints;
 import javafx.scene.layout.GridPane;
 import javafx.scene.layout.HBox;
@@ -36,6 +38,10 @@ public final class DetailsView extends ScrollPane {
     private static final Duration AFTER_LAST_KEY = Duration.millis(10);
     /** Half a unit typed is no mistake yet. */
     private static final Duration UNTIL_MARKED = Duration.millis(500);
+
+    private static final KeyCombination UNDO = KeyCombination.valueOf("Shortcut+Z");
+    private static final List<KeyCombination> REDO =
+            List.of(KeyCombination.valueOf("Shortcut+Y"), KeyCombination.valueOf("Shortcut+Shift+Z"));
 
     private final DetailsModel model;
     private final VBox fieldBox = new VBox();
@@ -277,6 +283,20 @@ public final class DetailsView extends ScrollPane {
                 attempt.stop();
                 pause.stop();
                 field.revert();
+                e.consume();
+            }
+        });
+        // Before the field's own undo, which would go back letter by letter through texts that mean nothing.
+        input.addEventFilter(KeyEvent.KEY_PRESSED, e -> {
+            boolean back = UNDO.match(e);
+            if (back || REDO.stream().anyMatch(keys -> keys.match(e))) {
+                attempt.stop();
+                pause.stop();
+                if (back) {
+                    field.undo();
+                } else {
+                    field.redo();
+                }
                 e.consume();
             }
         });

@@ -185,6 +185,21 @@ public final class FieldModel {
         details.refused();
     }
 
+    /** Gives up a text that the case has not taken over; where there is none, takes back the last step of the case. */
+    public void undo() {
+        if (text.get().trim().equals(details.text(spec, pointer))) {
+            details.undo();
+        } else {
+            revert();
+        }
+    }
+
+    /** Takes the last undone step of the case again; a text that the case has not taken over is given up. */
+    public void redo() {
+        revert();
+        details.redo();
+    }
+
     /** The leading number of the text times a factor, three significant digits, unit as typed; unchanged where there is none. */
     public static String scaled(String typed, double factor) {
         var matcher = java.util.regex.Pattern.compile("^\\s*([-+]?[0-9]*\\.?[0-9]+(?:[eE][-+]?[0-9]+)?)(.*)$")

@@ -164,6 +164,25 @@ class JourneysTest {
     }
 
     @Test
+    void undoInAFieldTakesBackTheWholeValue(FxRobot robot) throws Exception {
+        open("minimal");
+        robot.clickOn(byId(robot, "place:/passages/ring A"));
+        String place = "/passages/ring A/clearance";
+        type(robot, "field:clearance", "0.026 mm");
+        assertThat(bench.history().document().text(place)).contains("0.026 mm");
+        TextField field = (TextField) byId(robot, "field:clearance");
+        robot.press(KeyCode.CONTROL, KeyCode.Z).release(KeyCode.Z, KeyCode.CONTROL);
+        WaitForAsyncUtils.waitForFxEvents();
+        assertThat(field.getText()).isEqualTo("0.025 mm");
+        assertThat(bench.history().dirtyProperty().get()).isFalse();
+        assertThat(bench.draftInvalidProperty().get()).isFalse();
+        robot.press(KeyCode.CONTROL, KeyCode.Y).release(KeyCode.Y, KeyCode.CONTROL);
+        WaitForAsyncUtils.waitForFxEvents();
+        assertThat(field.getText()).isEqualTo("0.026 mm");
+        assertThat(bench.history().document().text(place)).contains("0.026 mm");
+    }
+
+    @Test
     void theReviewerExaminesFaultsWaivesAFindingAndWritesAReport(FxRobot robot) throws Exception {
         open("falls-short");
         onWindow(() -> {

@@ -43,6 +43,27 @@ class DetailsModelTest {
     }
 
     @Test
+    void undoGivesUpATextNotTakenOverElseTakesBackTheCasesLastStep() {
+        bench.open(StarterCases.open("minimal"), null, true);
+        bench.selectedProperty().set("/passages/ring A");
+        FieldModel clearance = field("clearance");
+        clearance.textProperty().set("0.026 mm");
+        clearance.commit(true);
+        model.settle();
+        clearance.textProperty().set("0.2");
+        clearance.commit(true);
+        assertThat(bench.draftInvalidProperty().get()).isTrue();
+        clearance.undo();
+        assertThat(clearance.textProperty().get()).isEqualTo("0.026 mm");
+        assertThat(bench.draftInvalidProperty().get()).isFalse();
+        clearance.undo();
+        assertThat(clearance.textProperty().get()).isEqualTo("0.025 mm");
+        assertThat(bench.history().dirtyProperty().get()).isFalse();
+        clearance.redo();
+        assertThat(clearance.textProperty().get()).isEqualTo("0.026 mm");
+    }
+
+    @Test
     void theBalanceOfASolvedCavityCloses() {
         bench.open(StarterCases.open("minimal"), null, true);
         bench.selectedProperty().set("/cavities/barrier");
