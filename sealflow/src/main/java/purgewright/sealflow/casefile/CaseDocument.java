@@ -43,9 +43,13 @@ public final class CaseDocument {
     /** Where the file lies that it was read from; null for a text. Tables are looked for there. */
     private final Path folder;
 
-    private CaseDocument(Node root, Path folder) {
+    /** What the case was read from; null when that was no text that can be written. */
+    private final AuthorText author;
+
+    private CaseDocument(Node root, Path folder, AuthorText author) {
         this.root = root;
         this.folder = folder;
+        this.author = author;
     }
 
     /** The folder that tables beside the case are looked for in; null when there is none. */
@@ -55,7 +59,7 @@ public final class CaseDocument {
 
     /** The same case in a folder, so that tables beside it are found: for a case just saved, or made from text. */
     public CaseDocument in(Path caseFolder) {
-        return new CaseDocument(root, caseFolder);
+        return new CaseDocument(root, caseFolder, author);
     }
 
     /**
@@ -78,7 +82,9 @@ public final class CaseDocument {
                     "a case is an object {...}, this is " + root.kind(),
                     "is this a case file?")));
         }
-        return Migrations.upgrade(new CaseDocument(root, null));
+        String text = Json.body(json);
+        boolean writable = StandardCharsets.UTF_8.newEncoder().canEncode(text);
+        return Migrations.upgrade(new CaseDocument(root, null, writable ? new AuthorText(text, root) : null));
     }
 
     /**
@@ -213,11 +219,11 @@ public final class CaseDocument {
         List<String> steps = steps(pointer);
         if (steps.isEmpty()) {
             if (value instanceof Node.Obj) {
-                return new CaseDocument(value, folder);
+                return new CaseDocument(value, folder, author);
             }
             throw noPlace(pointer, "the whole case can only be replaced by an object {...}");
         }
-        return new CaseDocument(put(root, steps, 0, value, pointer), folder);
+        return new CaseDocument(put(root, steps, 0, value, pointer), folder, author);
     }
 
     private Node put(Node node, List<String> steps, int depth, Node value, String pointer) {
@@ -254,7 +260,7 @@ public final class CaseDocument {
         if (steps.isEmpty() || find(pointer) == null) {
             return this;
         }
-        return new CaseDocument(without(root, steps, 0), folder);
+        return new CaseDocument(without(root, steps, 0), folder, author);
     }
 
     private static Node without(Node node, List<String> steps, int depth) {
@@ -306,9 +312,9 @@ public final class CaseDocument {
         return node == null ? 0 : node.column();
     }
 
-    /** The document as JSON text, numbers and units as typed, two-space indent. */
+    /** The document as JSON text in its author's layout: what was not edited letter by letter as it was read. */
     public String toJson() {
-        return Json.write(root);
+        return author == null ? Json.write(root) : author.write(root);
     }
 
     /** SHA-256 of the canonical JSON (members sorted by name, no white space, numbers without trailing zeros), lower-case hex. */
@@ -348,7 +354,7 @@ public final class CaseDocument {
     }
 
     CaseDocument withRoot(Node other) {
-        return other == root ? this : new CaseDocument(other, folder);
+        return other == root ? this : new CaseDocument(other, folder, author);
     }
 
     CaseDocument withNode(String pointer, Node value) {

@@ -33,7 +33,8 @@ final class Json {
     static final int MOST_VALUES = 400_000;
 
     private static final int MOST_PROBLEMS = 100;
-    private static final int LINE_WIDTH = 120;
+    /** What fits into it stays in one line. */
+    static final int LINE_WIDTH = 120;
 
     private static final JsonFactory FACTORY = JsonFactory.builder()
             .disable(JsonFactory.Feature.CANONICALIZE_FIELD_NAMES)
@@ -52,7 +53,7 @@ final class Json {
 
     /** @throws CaseException with every duplicate field, or the first place where the text stops being JSON */
     static Node read(String text) {
-        String body = !text.isEmpty() && text.charAt(0) == '\ufeff' ? text.substring(1) : text;
+        String body = body(text);
         if (body.isBlank()) {
             throw new CaseException(List.of(new CaseProblem(
                     "EMPTY_FILE", "", 1, 1, "there is nothing in it", "a new case is written by: new")));
@@ -86,6 +87,40 @@ final class Json {
             throw new CaseException(List.of(new CaseProblem(
                     "UNREADABLE", "", 0, 0, "the text cannot be read: " + impossible.getMessage(), "")));
         }
+    }
+
+    /** Where the values stand in a text that {@link #read} has taken. */
+    static AuthorText.Span spans(String text) {
+        try (JsonParser parser = FACTORY.createParser(text)) {
+            parser.nextToken();
+            return span(parser);
+        } catch (IOException impossible) {
+            throw new IllegalArgumentException("this text was never read", impossible);
+        }
+    }
+
+    private static AuthorText.Span span(JsonParser parser) throws IOException {
+        int start = (int) parser.currentTokenLocation().getCharOffset();
+        List<Integer> from = new ArrayList<>();
+        List<AuthorText.Span> inside = new ArrayList<>();
+        boolean object = parser.currentToken() == JsonToken.START_OBJECT;
+        if (object || parser.currentToken() == JsonToken.START_ARRAY) {
+            while (!parser.nextToken().isStructEnd()) {
+                from.add((int) parser.currentTokenLocation().getCharOffset());
+                if (object) {
+                    parser.nextToken();
+                }
+                inside.add(span(parser));
+            }
+        } else {
+            parser.finishToken();
+        }
+        return new AuthorText.Span(start, (int) parser.currentLocation().getCharOffset(), from, inside);
+    }
+
+    /** Without the mark that some editors put before a text. */
+    static String body(String text) {
+        return !text.isEmpty() && text.charAt(0) == '\ufeff' ? text.substring(1) : text;
     }
 
     private static final class Walk {
@@ -227,6 +262,13 @@ final class Json {
         StringBuilder out = new StringBuilder(4096);
         write(node, 0, 0, out);
         return out.append('\n').toString();
+    }
+
+    /** A value that stands at a column of a line, so many times two blanks deep; further lines are laid out as {@link #write(Node)} does. */
+    static String write(Node node, int depth, int column) {
+        StringBuilder out = new StringBuilder(256);
+        write(node, depth, column, out);
+        return out.toString();
     }
 
     /** In one line when it fits, else as {@link #write(Node)}. */
@@ -373,7 +415,7 @@ final class Json {
         }
     }
 
-    private static void quote(String text, StringBuilder out) {
+    static void quote(String text, StringBuilder out) {
         out.append('"');
         for (int i = 0; i < text.length(); i++) {
             char c = text.charAt(i);
