@@ -147,7 +147,10 @@ public final class FluidChart {
         Plot plot = new Plot(
                 b,
                 new Rectangle2D.Double(LEFT, TOP, width - LEFT - RIGHT, height - TOP - BOTTOM),
-                Plot.Axis.around(lowS / 1000, highS / 1000, FigureText.of("fluid.entropy")),
+                Plot.Axis.around(
+                        readout.entropyNumber(lowS),
+                        readout.entropyNumber(highS),
+                        FigureText.of("diagram.entropy", readout.entropyUnit())),
                 new Plot.Axis(
                         readout.temperatureNumber(fluid.tripleTemperature() * 0.9),
                         readout.temperatureNumber(highT),
@@ -158,7 +161,10 @@ public final class FluidChart {
         Tags pressures = new Tags(b, small, width, height);
         for (Point p : points) {
             Rectangle2D spot = new Rectangle2D.Double(
-                    plot.x(p.entropy() / 1000) - 7, plot.y(readout.temperatureNumber(p.temperature())) - 7, 14, 14);
+                    plot.x(readout.entropyNumber(p.entropy())) - 7,
+                    plot.y(readout.temperatureNumber(p.temperature())) - 7,
+                    14,
+                    14);
             tags.keepFree(spot);
             pressures.keepFree(spot);
         }
@@ -166,7 +172,7 @@ public final class FluidChart {
             tags.tag(
                     BarrierSection.cavityPointer(p.name()),
                     p.name(),
-                    plot.x(p.entropy() / 1000),
+                    plot.x(readout.entropyNumber(p.entropy())),
                     plot.y(readout.temperatureNumber(p.temperature())),
                     false);
         }
@@ -183,13 +189,14 @@ public final class FluidChart {
                 }
             }
         }
-        double[] xs = dome.stream().mapToDouble(d -> d[3] / 1000).toArray();
+        double[] xs =
+                dome.stream().mapToDouble(d -> readout.entropyNumber(d[3])).toArray();
         double[] ys =
                 dome.stream().mapToDouble(d -> readout.temperatureNumber(d[2])).toArray();
         plot.curve(xs, ys, theme.ink(), 2);
         plot.outline();
         for (Point p : points) {
-            double x = plot.x(p.entropy() / 1000);
+            double x = plot.x(readout.entropyNumber(p.entropy()));
             double y = plot.y(readout.temperatureNumber(p.temperature()));
             Ellipse2D dot = new Ellipse2D.Double(x - 5, y - 5, 10, 10);
             b.fill(dot, theme.panel());
@@ -209,7 +216,7 @@ public final class FluidChart {
         for (int i = 0; i <= n; i++) {
             double t = low + (highT - low) * i / n;
             try {
-                xs[i] = fluid.atPressureTemperature(p, t).entropy() / 1000;
+                xs[i] = readout.entropyNumber(fluid.atPressureTemperature(p, t).entropy());
                 ys[i] = readout.temperatureNumber(t);
                 boolean inside = plot.box().contains(plot.x(xs[i]), plot.y(ys[i]));
                 last = inside ? i : last;
@@ -282,33 +289,67 @@ public final class FluidChart {
         return all;
     }
 
+    /**
+     * A line of constant temperature from low to high pressure: pressure, Pa, enthalpy, J/kg. Where it crosses the saturation line both ends
+     * of it are points, so that it lies level in the dome. NaN where the fluid has no state.
+     */
+    static List<double[]> isotherm(PureFluid fluid, double t, double lowP, double highP) {
+        List<double[]> line = new ArrayList<>();
+        double boiling = Double.NaN;
+        double[] enthalpies = new double[2];
+        if (t > fluid.tripleTemperature() && t < fluid.criticalTemperature()) {
+            try {
+                FluidState vapour = fluid.atTemperatureQuality(t, 1);
+                boiling = vapour.pressure();
+                enthalpies[0] = vapour.enthalpy();
+                enthalpies[1] = fluid.atTemperatureQuality(t, 0).enthalpy();
+            } catch (PropertyException outside) {
+                boiling = Double.NaN; // too near the critical point to tell its two sides apart
+            }
+        }
+        int n = 40;
+        double before = Double.POSITIVE_INFINITY;
+        for (int i = 0; i <= n; i++) {
+            double p = Math.exp(Math.log(lowP) + (Math.log(highP) - Math.log(lowP)) * i / n);
+            if (before < boiling && p >= boiling) {
+                line.add(new double[] {boiling, enthalpies[0]});
+                line.add(new double[] {boiling, enthalpies[1]});
+            }
+            before = p;
+            if (Math.abs(p - boiling) < 1e-6 * p) {
+                continue; // on the saturation line pressure and temperature do not say which state it is
+            }
+            double h = Double.NaN;
+            try {
+                h = fluid.atPressureTemperature(p, t).enthalpy();
+            } catch (PropertyException outside) {
+                h = Double.NaN;
+            }
+            line.add(new double[] {p, h});
+        }
+        return line;
+    }
+
     private static void isotherm(Figure.Builder b, PureFluid fluid, double t, Axes axes, Readout readout, Font font) {
         Path2D path = new Path2D.Double();
         boolean started = false;
         double lastX = 0;
         double lastY = 0;
-        int n = 40;
-        for (int i = 0; i <= n; i++) {
-            double p = Math.exp(Math.log(axes.lowP()) + (Math.log(axes.highP()) - Math.log(axes.lowP())) * i / n);
-            try {
-                double h = fluid.atPressureTemperature(p, t).enthalpy();
-                double x = axes.x(h);
-                if (x < LEFT || x > axes.width() - RIGHT) {
-                    started = false;
-                    continue;
-                }
-                double y = axes.y(p);
-                if (started) {
-                    path.lineTo(x, y);
-                } else {
-                    path.moveTo(x, y);
-                    started = true;
-                }
-                lastX = x;
-                lastY = y;
-            } catch (PropertyException outside) {
+        for (double[] point : isotherm(fluid, t, axes.lowP(), axes.highP())) {
+            double x = axes.x(point[1]);
+            if (!(x >= LEFT && x <= axes.width() - RIGHT)) {
                 started = false;
+                continue;
             }
+            double y = axes.y(point[0]);
+            if (started) {
+                path.lineTo(x, y);
+            } else {
+                path.moveTo(x, y);
+                started = true;
+            }
+            lastX = x;
+            lastY = y;
         }
         b.line(path, b.theme().rule(), 1);
         if (lastY > 0 && lastY < TOP + 8) {
@@ -387,18 +428,21 @@ public final class FluidChart {
                     TOP - 16,
                     Lettering.font(Font.BOLD, 11),
                     theme.ink());
-            double step = Math.pow(10, Math.floor(Math.log10((highH - lowH) / 4)));
-            step *= (highH - lowH) / step > 10 ? 2 : 1;
-            for (double h = Math.ceil(lowH / step) * step; h <= highH; h += step) {
-                double x = x(h);
+            double perUnit = readout.enthalpyNumber(1);
+            double low = lowH * perUnit;
+            double high = highH * perUnit;
+            double step = Math.pow(10, Math.floor(Math.log10((high - low) / 4)));
+            step *= (high - low) / step > 10 ? 2 : 1;
+            for (double h = Math.ceil(low / step) * step; h <= high; h += step) {
+                double x = x(h / perUnit);
                 b.segment(x, height - BOTTOM, x, height - BOTTOM + 4, theme.ink(), 1);
                 if (Math.round(h / step) % 2 == 0) {
-                    b.centred("axis", trim(h / 1000), x, height - BOTTOM + 17, font, theme.quiet());
+                    b.centred("axis", trim(h), x, height - BOTTOM + 17, font, theme.quiet());
                 }
             }
             b.right(
                     "axis",
-                    FigureText.of("fluid.enthalpy"),
+                    FigureText.of("diagram.enthalpy", readout.enthalpyUnit()),
                     width - RIGHT,
                     height - BOTTOM + 38,
                     Lettering.font(Font.BOLD, 11),

@@ -4,6 +4,8 @@ import java.awt.Font;
 import java.awt.geom.Ellipse2D;
 import java.awt.geom.Path2D;
 import java.awt.geom.Rectangle2D;
+import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -17,30 +19,67 @@ import purgewright.sealflow.network.SolveResult;
 /**
  * Every cavity's gas as fuel, free oxygen and inert by mole. The hatched region is {@link Ternary#region}: the tabled limits in oxygen and
  * in air and, at the limiting oxygen with nitrogen, the mixture of least oxygen; without limits in oxygen the part in air alone, and the
- * words beside it say so. It holds at 25 degC and 1 atm for the fuel named, and not for helium.
+ * words beside it say so. It holds at 25 degC and 1 atm for the fuels named, those of the cavity that holds most fuel, and not for helium.
+ *
+ * <p>Names of cavities stand outside the triangle, each with a line to its point: a name inside the hatched region would look like a gas
+ * that can burn.
  */
 public final class TernaryChart {
     private static final double SIDE = 0.5 * Math.sqrt(3);
+    /** Between a name and the triangle. */
+    private static final double GAP = 16;
+
+    private static final double ROW = 14;
+    /** Fuels with less than this share of all fuel are neither counted nor named: traces of a burner without tabled limits. */
+    private static final double TRACE = 1e-3;
+
+    private static final Burns NONE = new Burns("", List.of(), false);
+
+    /**
+     * The hatched region.
+     *
+     * @param fuels whose, in words
+     * @param enriched false where it ends at air, since the limits in oxygen are not tabled
+     */
+    private record Burns(String fuels, List<Ternary.Corner> corners, boolean enriched) {}
 
     private final Figure.Builder b;
     private final Theme theme;
     private final double left;
     private final double base;
     private final double size;
+    private final Burns region;
+    private final List<String> said;
     private final Font small = Lettering.font(Font.PLAIN, 10.5);
     private final Font bold = Lettering.font(Font.BOLD, 11.5);
 
-    private TernaryChart(Theme theme, double width, double height) {
+    private TernaryChart(SolveResult.Converged solved, Theme theme, double width, double height) {
         this.b = new Figure.Builder(theme);
         this.theme = theme;
-        this.size = Math.min(width - 160, (height - 110) / SIDE);
+        this.region = solved == null ? NONE : region(solved);
+        this.said = region.corners().isEmpty()
+                ? List.of()
+                : Lettering.wrap(
+                        small,
+                        FigureText.of(region.enriched() ? "ternary.region" : "ternary.region.air", region.fuels()),
+                        width - 24,
+                        3);
+        double widest = 0;
+        for (String cavity : solved == null
+                ? List.<String>of()
+                : List.copyOf(solved.cavities().keySet())) {
+            widest = Math.max(widest, Lettering.width(small, cavity));
+        }
+        double top = 36 + ROW * Math.max(1, said.size());
+        double beside = Math.min(0.3 * width, Math.max(80, widest + GAP + 8));
+        this.size = Math.max(40, Math.min(width - 2 * beside, (height - top - 60) / SIDE));
         this.left = (width - size) / 2;
-        this.base = 50 + size * SIDE;
+        this.base = top + size * SIDE;
     }
 
     /** Draws the chart of a solution. */
     public static Figure draw(SolveResult.Converged solved, Readout readout, Theme theme, double width, double height) {
-        return new TernaryChart(theme, width, height).draw(solved, readout, width, height);
+        return new TernaryChart(solved, theme, width, height).draw(solved, readout, width, height);
     }
 
     /** Fuel at the top, oxygen at the right, inert at the left. */
@@ -66,10 +105,7 @@ public final class TernaryChart {
             b.segment(x(0, s), y(0), x(1 - s, s), y(1 - s), theme.rule(), 0.8);
             b.segment(x(s, 0), y(s), x(0, s), y(0), theme.rule(), 0.8);
         }
-        String fuel = solved == null ? "" : mainFuel(solved);
-        if (!fuel.isEmpty()) {
-            region(fuel);
-        }
+        region();
         b.line(frame, theme.ink(), 1.6);
         double air = Flammability.OXYGEN_IN_AIR;
         b.dashed(new java.awt.geom.Line2D.Double(x(0, air), y(0), x(1, 0), y(1)), theme.quiet(), 1.2, 6f, 4f);
@@ -78,35 +114,64 @@ public final class TernaryChart {
         b.text("corner", FigureText.of("ternary.oxygen"), x(0, 1) - 20, y(0) + 20, bold, theme.ink());
         b.centred("air", FigureText.of("ternary.air"), x(0, air), y(0) + 20, small, theme.quiet());
         if (solved != null) {
-            points(solved, readout, width, height);
+            points(solved, readout, width);
         }
         return b.build(width, height, FigureText.of("ternary.caption"));
     }
 
-    private static String mainFuel(SolveResult.Converged solved) {
-        Map<String, Double> sums = new HashMap<>();
+    /** Of the fuels of the cavity that holds most; where their limits are not all tabled, of the one there is most of. */
+    private static Burns region(SolveResult.Converged solved) {
+        Map<String, Double> fuels = Map.of();
         for (SolveResult.CavityState c : solved.cavities().values()) {
-            Flammability.fuels(c.moleFractions()).forEach((k, v) -> sums.merge(k, v, Double::sum));
+            Map<String, Double> here = Flammability.fuels(c.moleFractions());
+            fuels = sum(here) > sum(fuels) ? here : fuels;
         }
-        return sums.entrySet().stream()
+        double least = TRACE * sum(fuels);
+        fuels = new LinkedHashMap<>(fuels);
+        fuels.values().removeIf(x -> x < least);
+        List<Ternary.Corner> all = fuels.isEmpty() ? List.of() : Ternary.region(fuels);
+        if (!all.isEmpty()) {
+            return new Burns(words(fuels), all, true);
+        }
+        String main = fuels.entrySet().stream()
                 .filter(e -> LimitTable.value(e.getKey(), LimitTable.Quantity.LFL_AIR)
                         .known())
                 .max(Map.Entry.comparingByValue())
                 .map(Map.Entry::getKey)
                 .orElse("");
+        if (main.isEmpty()) {
+            return NONE;
+        }
+        List<Ternary.Corner> one = Ternary.region(Map.of(main, 1.0));
+        return one.isEmpty() ? new Burns(main, inAir(main), false) : new Burns(main, one, true);
     }
 
-    private void region(String fuel) {
-        List<Ternary.Corner> region = Ternary.region(Map.of(fuel, 1.0));
-        boolean enriched = !region.isEmpty();
-        if (!enriched) {
-            region = inAir(fuel);
+    private static double sum(Map<String, Double> fuels) {
+        return fuels.values().stream().mapToDouble(Double::doubleValue).sum();
+    }
+
+    /** Fuels with their shares of all fuel, most first. */
+    private static String words(Map<String, Double> fuels) {
+        double all = sum(fuels);
+        List<Map.Entry<String, Double>> named = fuels.entrySet().stream()
+                .sorted(Map.Entry.<String, Double>comparingByValue().reversed())
+                .toList();
+        if (named.size() == 1) {
+            return named.get(0).getKey();
         }
-        if (region.isEmpty()) {
+        List<String> parts = new ArrayList<>();
+        for (Map.Entry<String, Double> e : named) {
+            parts.add(e.getKey() + " " + Readout.number(100 * e.getValue() / all, 2) + " %");
+        }
+        return String.join(", ", parts);
+    }
+
+    private void region() {
+        if (region.corners().isEmpty()) {
             return;
         }
         Path2D path = new Path2D.Double();
-        for (Ternary.Corner corner : region) {
+        for (Ternary.Corner corner : region.corners()) {
             if (path.getCurrentPoint() == null) {
                 path.moveTo(x(corner.fuel(), corner.oxygen()), y(corner.fuel()));
             } else {
@@ -117,13 +182,9 @@ public final class TernaryChart {
         b.fill(path, Theme.blend(theme.panel(), theme.bad(), 0.18));
         b.hatch(path, FluidLook.HOT_GAS, theme.bad(), 5, 0.9);
         b.line(path, theme.bad(), 1.4);
-        b.text(
-                "region",
-                FigureText.of(enriched ? "ternary.region" : "ternary.region.air", fuel),
-                12,
-                24,
-                small,
-                theme.ink());
+        for (int i = 0; i < said.size(); i++) {
+            b.text("region", said.get(i), 12, 24 + ROW * i, small, theme.ink());
+        }
     }
 
     /** What is left of the region where no limit in oxygen is tabled: the mixtures with air, and the nose. */
@@ -142,8 +203,9 @@ public final class TernaryChart {
                 new Ternary.Corner(upper, air * (1 - upper)));
     }
 
-    private void points(SolveResult.Converged solved, Readout readout, double width, double height) {
+    private void points(SolveResult.Converged solved, Readout readout, double width) {
         Map<String, double[]> placed = new LinkedHashMap<>();
+        Map<String, String> shares = new HashMap<>();
         for (Map.Entry<String, SolveResult.CavityState> e : solved.cavities().entrySet()) {
             Map<String, Double> moles = e.getValue().moleFractions();
             double fuel = Flammability.fuels(moles).values().stream()
@@ -157,21 +219,54 @@ public final class TernaryChart {
             }
             double px = x(fuel, oxygen);
             double py = y(fuel);
-            String pointer = BarrierSection.cavityPointer(e.getKey());
-            Ellipse2D dot = new Ellipse2D.Double(px - 4.5, py - 4.5, 9, 9);
+            placed.put(e.getKey(), new double[] {px, py});
+            shares.put(
+                    e.getKey(), FigureText.of("ternary.point", e.getKey(), readout.share(fuel), readout.share(oxygen)));
+        }
+        names(placed, true, width);
+        names(placed, false, width);
+        placed.forEach((cavity, p) -> {
+            Ellipse2D dot = new Ellipse2D.Double(p[0] - 4.5, p[1] - 4.5, 9, 9);
             b.fill(dot, theme.panel());
             b.line(dot, theme.ink(), 1.8);
             b.region(
-                    pointer,
-                    new Ellipse2D.Double(px - 8, py - 8, 16, 16),
-                    FigureText.of("ternary.point", e.getKey(), readout.share(fuel), readout.share(oxygen)));
-            placed.put(e.getKey(), new double[] {px, py});
+                    BarrierSection.cavityPointer(cavity),
+                    new Ellipse2D.Double(p[0] - 8, p[1] - 8, 16, 16),
+                    shares.get(cavity));
+        });
+    }
+
+    /** How far inside the nearer slope. */
+    private double inside(double[] p) {
+        double edge = size / 2 * (base - p[1]) / (size * SIDE);
+        return Math.min(p[0] - left - edge, left + size - edge - p[0]);
+    }
+
+    /** Names of the points of one half, in a row each beside the triangle; lines to their points do not cross, since both go down in one order. */
+    private void names(Map<String, double[]> placed, boolean leftHalf, double width) {
+        double middle = left + size / 2;
+        List<Map.Entry<String, double[]>> half = new ArrayList<>(placed.entrySet().stream()
+                .filter(e -> (e.getValue()[0] <= middle) == leftHalf)
+                // Of those at one height the innermost goes above the others, past whose lines it then goes.
+                .sorted(Comparator.comparingDouble(e -> e.getValue()[1] - 0.3 * inside(e.getValue())))
+                .toList());
+        double first = base - size * SIDE - 2;
+        int rows = (int) Math.max(1, Math.floor((base - first) / ROW) + 1);
+        int more = Math.max(0, half.size() - rows);
+        // From below: each at its point's height, or above the one below it.
+        double lowest = base + 4;
+        for (int i = half.size() - 1; i >= more; i--) {
+            double[] p = half.get(i).getValue();
+            double y = Math.max(first + ROW * (i - more), Math.min(lowest, p[1] + 4));
+            lowest = y - ROW;
+            String cavity = half.get(i).getKey();
+            double w = Lettering.width(small, cavity);
+            double edge = size / 2 * (base - Math.min(base, y + 4)) / (size * SIDE);
+            double at =
+                    leftHalf ? Math.max(4, left + edge - GAP - w) : Math.min(width - 4 - w, left + size - edge + GAP);
+            double from = leftHalf ? at + w + 3 : at - 3;
+            b.segment(from, y - 4, p[0], p[1], theme.quiet(), 0.9);
+            b.text(BarrierSection.cavityPointer(cavity), cavity, at, y, small, theme.ink());
         }
-        Tags tags = new Tags(b, small, width, height);
-        placed.values().forEach(p -> tags.keepFree(new Rectangle2D.Double(p[0] - 6, p[1] - 6, 12, 12)));
-        // The base line, and the names of its corners below it.
-        tags.keepFree(new Rectangle2D.Double(0, base - 3, width, 30));
-        placed.forEach(
-                (cavity, p) -> tags.tag(BarrierSection.cavityPointer(cavity), cavity, p[0], p[1], p[0] < x(0, 0.1)));
     }
 }

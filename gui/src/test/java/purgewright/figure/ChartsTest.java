@@ -2,9 +2,13 @@ package purgewright.figure;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.awt.Shape;
+import java.awt.geom.Line2D;
+import java.awt.geom.Rectangle2D;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -82,5 +86,79 @@ class ChartsTest {
         assertThat(BarrierSectionTest.overlaps(figure)).isEmpty();
         assertThat(figure.regions()).hasSize(solved.cavities().size());
         assertThat(figure.labels()).anyMatch(l -> l.text().contains("methane"));
+        assertThat(figure.labels())
+                .as("the region is that of the whole fuel, hydrogen and all")
+                .anyMatch(l -> l.text().contains("hydrogen"));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"1000, 440", "620, 300", "1400, 800"})
+    void namesStandOutsideTheTriangleEachWithALineToItsPoint(double width, double height) throws IOException {
+        Figure figure = TernaryChart.draw(solved, Readout.SI, Theme.LIGHT, width, height);
+        keep(figure, "chart-ternary-" + (int) width);
+        assertThat(BarrierSectionTest.overlaps(figure)).isEmpty();
+        Shape triangle = ((Figure.Mark.Fill) figure.marks().get(1)).shape();
+        for (String cavity : solved.cavities().keySet()) {
+            String pointer = BarrierSection.cavityPointer(cavity);
+            Rectangle2D name = figure.labels().stream()
+                    .filter(l -> l.owner().equals(pointer))
+                    .findFirst()
+                    .orElseThrow()
+                    .box();
+            assertThat(triangle.intersects(name)).as(cavity).isFalse();
+            assertThat(new Rectangle2D.Double(0, 0, width, height).contains(name))
+                    .as(cavity)
+                    .isTrue();
+            Rectangle2D point = figure.regions().stream()
+                    .filter(r -> r.pointer().equals(pointer))
+                    .findFirst()
+                    .orElseThrow()
+                    .shape()
+                    .getBounds2D();
+            name.setRect(name.getX() - 6, name.getY() - 2, name.getWidth() + 12, name.getHeight() + 4);
+            assertThat(figure.marks())
+                    .as("line from %s to its point", cavity)
+                    .anyMatch(m -> m instanceof Figure.Mark.Line l
+                            && l.shape() instanceof Line2D line
+                            && ends(line, name, point));
+        }
+    }
+
+    private static boolean ends(Line2D line, Rectangle2D name, Rectangle2D point) {
+        return (name.contains(line.getP1()) && point.contains(line.getP2()))
+                || (name.contains(line.getP2()) && point.contains(line.getP1()));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"oxygen", "helium", "water", "parahydrogen"})
+    void anIsothermLiesLevelInTheDome(String name) {
+        PureFluid fluid = Engines.embedded().pure(name);
+        double triple = fluid.tripleTemperature();
+        for (double share : new double[] {0.3, 0.6, 0.9}) {
+            double t = triple + share * (fluid.criticalTemperature() - triple);
+            double boiling = fluid.atTemperatureQuality(t, 0).pressure();
+            double liquid = fluid.atTemperatureQuality(t, 0).enthalpy();
+            double vapour = fluid.atTemperatureQuality(t, 1).enthalpy();
+            List<double[]> line = FluidChart.isotherm(fluid, t, boiling / 3, boiling * 3);
+            assertThat(line).anySatisfy(p -> assertThat(p).containsExactly(boiling, liquid));
+            assertThat(line).anySatisfy(p -> assertThat(p).containsExactly(boiling, vapour));
+            for (int i = 1; i < line.size(); i++) {
+                double[] a = line.get(i - 1);
+                double[] b = line.get(i);
+                assertThat(Math.abs(a[1] - b[1]) > 0.5 * (vapour - liquid) && a[0] != b[0])
+                        .as("slope through the dome of %s at %s K", name, t)
+                        .isFalse();
+            }
+        }
+    }
+
+    @Test
+    void theAxisOfAFluidChartIsInTheUnitsShown() {
+        for (boolean entropy : new boolean[] {false, true}) {
+            Figure figure = FluidChart.draw(
+                    Engines.embedded().pure("oxygen"), "oxygen", entropy, solved, Readout.US, Theme.LIGHT, 1000, 420);
+            assertThat(figure.labels()).anyMatch(l -> l.text().contains("Btu/")).noneMatch(l -> l.text()
+                    .contains("kJ"));
+        }
     }
 }
