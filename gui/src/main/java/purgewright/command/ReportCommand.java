@@ -164,7 +164,8 @@ final class ReportCommand implements Callable<Integer> {
         }
         MapSettings map = wanted(Study.window) ? MapSettings.usual(model) : null;
         if (map != null) {
-            input = input.with(new ReportInput.Window(service.map(document, map, progress), "Pa", "Pa"));
+            input = input.with(new ReportInput.Window(
+                    service.map(document, map, progress), "Pa", map.y().endsWith("/clearance") ? "m" : "Pa"));
         } else if (with.contains(Study.window)) {
             throw new InputProblem(
                     "NOTHING_TO_DO", "a purge window needs a cavity with role supply and one with role vent", "");

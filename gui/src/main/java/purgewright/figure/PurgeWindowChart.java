@@ -27,6 +27,7 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
     private static final double RIGHT = 26;
     private static final double BOTTOM = 46;
     private static final double FOOT_ROW = 14;
+    private static final double SCREEN = 0.9;
 
     /**
      * @param map as computed
@@ -61,7 +62,14 @@ public record PurgeWindowChart(Figure figure, Plot plot, Readout.Scale across, R
         if (map.boundaries().stream().anyMatch(line -> !map.numbered(line.name()))) {
             under += " " + FigureText.of("map.survey");
         }
-        List<String> foot = Lettering.wrap(small, under, width - 24, 4);
+        for (int i = 1, shared = 0; i < map.boundaries().size() && shared == 0; i++) {
+            if (same(map.boundaries(), i) >= 0) {
+                shared++;
+                under += " " + FigureText.of("map.shared");
+            }
+        }
+        // Some screens set small letters wider than the font says.
+        List<String> foot = Lettering.wrap(small, under, SCREEN * (width - 24), 6);
         double bottom = BOTTOM + FOOT_ROW * foot.size();
         Readout.Scale across = readout.scale(unitX, map.xs().get(map.xs().size() - 1));
         Readout.Scale up = readout.scale(unitY, map.ys().get(map.ys().size() - 1));

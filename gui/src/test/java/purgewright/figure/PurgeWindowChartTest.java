@@ -63,6 +63,10 @@ class PurgeWindowChartTest {
         PurgeWindowChart chart = drawn(window(8), width);
         assertThat(BarrierSectionTest.overlaps(chart.figure())).isEmpty();
         assertThat(chart.figure().labels())
+                .filteredOn(l -> l.text().startsWith("Hatched"))
+                .as("the words below, set wider by some screens than the font says")
+                .allSatisfy(l -> assertThat(l.box().getMaxX()).isLessThan(12 + 0.91 * (width - 24)));
+        assertThat(chart.figure().labels())
                 .allSatisfy(l -> assertThat(new Rectangle2D.Double(0, 0, width, 620).contains(l.box()))
                         .as(l.text())
                         .isTrue());
@@ -92,6 +96,9 @@ class PurgeWindowChartTest {
                         && l.shape().getBounds2D().getWidth() == 0)
                 .count();
         assertThat(walls).isEqualTo(1);
+        assertThat(chart.figure().labels()).anyMatch(l -> l.text().contains("share that line"));
+        assertThat(drawn(window(1), 900).figure().labels())
+                .noneMatch(l -> l.text().contains("share that line"));
         for (String name : List.of("met or not a", "met or not b", "met or not c")) {
             assertThat(chart.figure().labels().stream().filter(l -> l.text().equals(name)))
                     .hasSize(2);

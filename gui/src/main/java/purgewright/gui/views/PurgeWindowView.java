@@ -19,8 +19,6 @@ import purgewright.result.MapCsv;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseEdits;
 import purgewright.sealflow.model.Case;
-import purgewright.sealflow.model.Cavity;
-import purgewright.sealflow.model.Role;
 
 /** The purge window of the phase shown, with an operating point that can be dragged: the case follows, and with it all else. */
 public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
@@ -95,18 +93,13 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
         across.getItems().setAll(now);
         up.getItems().setAll(now);
         across.setValue(now.contains(x) ? x : now.isEmpty() ? null : now.get(0));
-        up.setValue(now.contains(y) ? y : back(model, now));
+        up.setValue(now.contains(y) ? y : other(model, now));
     }
 
-    /** The back pressure of a drain: a given vent pressure; else the second number there is. */
-    private static String back(Case model, List<String> all) {
-        for (Cavity c : model.cavities()) {
-            String place = "/cavities/" + c.name() + "/pressure";
-            if (c.role() == Role.VENT && all.contains(place)) {
-                return place;
-            }
-        }
-        return all.size() > 1 ? all.get(1) : null;
+    /** The usual one; else the second number there is. */
+    private static String other(Case model, List<String> all) {
+        String usual = MapSettings.usualOther(model);
+        return all.contains(usual) ? usual : all.size() > 1 ? all.get(1) : null;
     }
 
     private Case now() {
@@ -122,33 +115,11 @@ public final class PurgeWindowView extends StudyView<PurgeWindowView.Mapped> {
             throw new IllegalArgumentException(Texts.of("view.map.same"));
         }
         String phase = bench.shownPhase().name();
-        double ox = Parameter.of(model, x).get(model);
-        double oy = Parameter.of(model, y).get(model);
-        MapSettings settings = new MapSettings(
-                x,
-                low(model, x, ox),
-                high(model, x, ox),
-                y,
-                low(model, y, oy),
-                high(model, y, oy),
-                POINTS,
-                List.of(phase));
+        MapSettings.Range wide = MapSettings.usual(model, x);
+        MapSettings.Range high = MapSettings.usual(model, y);
+        MapSettings settings =
+                new MapSettings(x, wide.low(), wide.high(), y, high.low(), high.high(), POINTS, List.of(phase));
         return new Mapped(desk.map(document, settings, progress), phase);
-    }
-
-    /** A vent's pressure goes up from what stands there; everything else from a tenth to nearly twice what stands there. */
-    private static double low(Case model, String place, double value) {
-        return vent(model, place) ? Math.min(value, model.surroundings().pressure()) * 0.5 : value * 0.1;
-    }
-
-    private static double high(Case model, String place, double value) {
-        return vent(model, place) ? value * 6 : value * 1.8;
-    }
-
-    private static boolean vent(Case model, String place) {
-        String[] parts = place.split("/");
-        Cavity c = parts.length == 4 ? model.cavity(parts[2]) : null;
-        return c != null && c.role() == Role.VENT;
     }
 
     @Override

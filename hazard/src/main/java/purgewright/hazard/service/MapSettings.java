@@ -1,8 +1,10 @@
 package purgewright.hazard.service;
 
 import java.util.List;
+import purgewright.hazard.sizing.Parameter;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
 
 /**
@@ -51,24 +53,58 @@ public record MapSettings(
     }
 
     /**
-     * The map people ask for first: pressure of the first purge supply against the back pressure of the first vent, from well below
-     * to well above what the case states; null when it states no such pair.
+     * The map people ask for first: pressure of the first purge supply against the clearance of the first seal of a barrier, else against the
+     * back pressure of the first vent, each over {@link #usual(Case, String)}; null when the case states no such pair.
      */
     public static MapSettings usual(Case model) {
         Cavity supply = first(model, Role.SUPPLY);
-        Cavity vent = first(model, Role.VENT);
-        if (supply == null || vent == null) {
+        String other = usualOther(model);
+        if (supply == null || other == null) {
             return null;
         }
-        return new MapSettings(
-                "/cavities/" + supply.name() + "/pressure",
-                0.1 * supply.pressure(),
-                1.8 * supply.pressure(),
-                "/cavities/" + vent.name() + "/pressure",
-                0.5 * Math.min(vent.pressure(), model.surroundings().pressure()),
-                6 * vent.pressure(),
-                21,
-                List.of());
+        String place = "/cavities/" + supply.name() + "/pressure";
+        Range x = usual(model, place);
+        Range y = usual(model, other);
+        return new MapSettings(place, x.low(), x.high(), other, y.low(), y.high(), 21, List.of());
+    }
+
+    /** The number that is usually looked at beside the purge supply's pressure, as {@link #usual(Case)} says; null where there is none. */
+    public static String usualOther(Case model) {
+        for (PassageSpec p : model.passages()) {
+            boolean seals = p.clearance() > 0 && !p.name().contains("/");
+            if (seals && (barrier(model, p.from()) || barrier(model, p.to()))) {
+                return "/passages/" + p.name() + "/clearance";
+            }
+        }
+        Cavity vent = first(model, Role.VENT);
+        return vent == null ? null : "/cavities/" + vent.name() + "/pressure";
+    }
+
+    private static boolean barrier(Case model, String cavity) {
+        Cavity c = model.cavity(cavity);
+        return c != null && c.role() == Role.BARRIER;
+    }
+
+    /**
+     * A range to look at.
+     *
+     * @param low SI
+     * @param high SI
+     */
+    public record Range(double low, double high) {}
+
+    /**
+     * The usual range of a number of the case, around what it states: of a vent's pressure from half of it, or of the surroundings, to six
+     * times it; of a clearance from a fifth to four times it; of anything else from a tenth to nearly twice it.
+     */
+    public static Range usual(Case model, String place) {
+        double value = Parameter.of(model, place).get(model);
+        String[] parts = place.split("/");
+        Cavity c = parts.length == 4 && parts[1].equals("cavities") ? model.cavity(parts[2]) : null;
+        if (c != null && c.role() == Role.VENT) {
+            return new Range(0.5 * Math.min(value, model.surroundings().pressure()), 6 * value);
+        }
+        return place.endsWith("/clearance") ? new Range(0.2 * value, 4 * value) : new Range(0.1 * value, 1.8 * value);
     }
 
     private static Cavity first(Case model, Role role) {

@@ -181,10 +181,19 @@ public final class WindowSampler {
         boolean numbered = numbers.contains(key);
         double[] out = new double[found.size()];
         for (int i = 0; i < out.length; i++) {
-            // A criterion with a number that has none here is not known here: its line breaks off.
-            out[i] = numbered ? found.get(i).margins().getOrDefault(key, Double.NaN) : flag(found.get(i), key);
+            // One with a number may be silent where it asks for nothing: there it is met, and between the two lies its
+            // line.
+            Evaluation e = found.get(i);
+            out[i] = !numbered
+                    ? flag(e, key)
+                    : known(key, i) ? e.margins().get(key) : judged(e) ? flag(e, key) : Double.NaN;
         }
         return out;
+    }
+
+    /** True when a criterion has a number at a point. */
+    private boolean known(String key, int point) {
+        return !Double.isNaN(found.get(point).margins().getOrDefault(key, Double.NaN));
     }
 
     /** True when a criterion has a number to go by: one that speaks up only where it is not met has none on the other side. */
@@ -239,9 +248,13 @@ public final class WindowSampler {
         double[] m = field(key);
         boolean numbered = numbers.contains(key);
         Set<Integer> done = settled.computeIfAbsent(key, k -> new LinkedHashSet<>());
-        double[] slope = slopes(m, triangles);
+        double[] numbersAlone = m.clone();
+        for (int i = 0; numbered && i < m.length; i++) {
+            numbersAlone[i] = known(key, i) ? m[i] : Double.NaN;
+        }
+        double[] slope = slopes(numbersAlone, triangles);
         for (int i = 0; i < m.length; i++) {
-            if (numbered && Math.abs(m[i]) < fine * slope[i] && Math.abs(m[i]) < 0.99) {
+            if (numbered && known(key, i) && Math.abs(m[i]) < fine * slope[i] && Math.abs(m[i]) < 0.99) {
                 done.add(i);
             }
         }
@@ -269,6 +282,8 @@ public final class WindowSampler {
         double[] p = unit.get(a);
         double[] q = unit.get(b);
         double length = Math.hypot(p[0] - q[0], p[1] - q[1]);
+        // A number at both ends: only then is there a slope to go by.
+        boolean numbers = numbered && known(key, a) && known(key, b);
         if (Double.isNaN(m[a]) || Double.isNaN(m[b])) {
             return;
         }
@@ -281,16 +296,16 @@ public final class WindowSampler {
         if (done.contains(a)
                 || done.contains(b)
                 || m[a] >= 0 == m[b] >= 0
-                || length < (numbered ? fine : WITHOUT_NUMBER * fine)) {
+                || length < (numbers ? fine : WITHOUT_NUMBER * fine)) {
             return;
         }
         // Met or not, and short of the window anyway: its line is drawn between the points there are.
-        if (!numbered
+        if (!numbers
                 && (followed(a, b) || (!found.get(a).feasible() && !found.get(b).feasible()))) {
             return;
         }
         // A margin that jumps to "not met" has no line to follow: there too the middle is taken.
-        boolean straight = numbered && Math.abs(m[a]) < 50 && Math.abs(m[b]) < 50;
+        boolean straight = numbers && Math.abs(m[a]) < 50 && Math.abs(m[b]) < 50;
         double t = straight ? m[a] / (m[a] - m[b]) : 0.5;
         t = Math.max(0.02, Math.min(0.98, t));
         wanted.add(new double[] {p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1])});
@@ -424,7 +439,7 @@ public final class WindowSampler {
                 c[1] = unit.get(k)[1];
                 for (int f = 0; f < fields.size(); f++) {
                     double v = fields.get(f)[k];
-                    c[2 + f] = Double.isNaN(v) ? (judged(found.get(k)) ? 1 : -1) : v;
+                    c[2 + f] = Double.isNaN(v) ? -1 : v;
                 }
                 corners.add(c);
             }

@@ -174,6 +174,83 @@ class WindowSamplerTest {
         assertThat(inside(w, 6, 214)).isTrue();
     }
 
+    /** As purge gas in liquid: asked only where there is liquid, met there at first, and far from met a little further. */
+    @Test
+    void everyEdgeOfTheRegionLiesOnTheLineOfACriterion() {
+        PurgeWindow w = sample(
+                v -> Evaluation.of(
+                        v[1] > 200
+                                ? List.of(margin("k", v[0] - 2), margin("in liquid", v[1] < 221 ? 1 : -80))
+                                : List.of(margin("k", v[0] - 2)),
+                        1e-3,
+                        Double.NaN,
+                        1),
+                new AtomicInteger());
+        assertThat(w.boundaries()).extracting(PurgeWindow.Line::name).containsExactly("in liquid", "k");
+        assertThat(inside(w, 6, 216)).isTrue();
+        assertThat(inside(w, 6, 226)).isFalse();
+        int checked = 0;
+        for (double[][] piece : w.region()) {
+            for (int i = 0; i < piece.length; i++) {
+                double[] a = piece[i];
+                double[] b = piece[(i + 1) % piece.length];
+                double[] middle = {(a[0] + b[0]) / 2, (a[1] + b[1]) / 2};
+                boolean frame =
+                        middle[0] < 1e-6 || middle[0] > 10 - 1e-6 || middle[1] < 100 + 1e-6 || middle[1] > 300 - 1e-6;
+                if (!frame && outer(w, a, b)) {
+                    checked++;
+                    assertThat(w.boundaries().stream()
+                                    .mapToDouble(line -> off(line, middle))
+                                    .min()
+                                    .orElse(1))
+                            .as("edge at %s, %s", middle[0], middle[1])
+                            .isLessThan(1e-6);
+                }
+            }
+        }
+        assertThat(checked).isGreaterThan(20);
+    }
+
+    /** True for an edge of one piece alone. */
+    private static boolean outer(PurgeWindow w, double[] a, double[] b) {
+        return w.region().stream()
+                        .filter(piece -> {
+                            for (int i = 0; i < piece.length; i++) {
+                                double[] c = piece[i];
+                                double[] d = piece[(i + 1) % piece.length];
+                                if ((near(a, c) && near(b, d)) || (near(a, d) && near(b, c))) {
+                                    return true;
+                                }
+                            }
+                            return false;
+                        })
+                        .count()
+                == 1;
+    }
+
+    private static boolean near(double[] a, double[] b) {
+        return Math.hypot((a[0] - b[0]) / 10, (a[1] - b[1]) / 200) < 1e-9;
+    }
+
+    /** Distance of a point from a line, in shares of the sides. */
+    private static double off(PurgeWindow.Line line, double[] p) {
+        double least = 1;
+        for (double[][] path : line.paths()) {
+            for (int i = 1; i < path.length; i++) {
+                least = Math.min(
+                        least,
+                        java.awt.geom.Line2D.ptSegDist(
+                                path[i - 1][0] / 10,
+                                path[i - 1][1] / 200,
+                                path[i][0] / 10,
+                                path[i][1] / 200,
+                                p[0] / 10,
+                                p[1] / 200));
+            }
+        }
+        return least;
+    }
+
     @Test
     void aCriterionThatIsAskedInOnePlaceOnlyCutsNothingOffElsewhere() {
         PurgeWindow w = sample(
