@@ -79,7 +79,7 @@ import purgewright.sealflow.network.SolveResult;
 
 /** The frame: menus, toolbar, verdict banner, drawing, details, findings, status. */
 final class MainWindow {
-    private static final double LEAST_DETAILS = 300;
+    private static final double LEAST_DETAILS = 340;
     /** Share of the width that the drawing takes. */
     private static final double DRAWING = 0.765;
 
@@ -183,7 +183,7 @@ final class MainWindow {
                 section.connectingProperty().set(true);
                 section.requestFocus();
             }
-            default -> section.zoomProperty().set(0);
+            default -> section.fit();
         }
     }
 

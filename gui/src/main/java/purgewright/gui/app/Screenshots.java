@@ -28,7 +28,7 @@ import purgewright.report.WholeFile;
 
 /**
  * Makes pictures of the window. {@code java ... purgewright.gui.app.Screenshots docs/guide/img} makes the guide's; a second argument is a
- * part of the names to make; {@code all} as a second argument makes every view of every starter case in two sizes and three themes, and
+ * part of the names to make; {@code all} as a second argument makes every view of every starter case in four sizes and three themes, and
  * at larger text, to be looked at; a third is then a part of the names (a regular expression).
  */
 public final class Screenshots {
@@ -75,6 +75,10 @@ public final class Screenshots {
             shown.add("scale");
             for (String view : shown) {
                 all.add(new Shot(starter + "-" + view + "-light-1440", starter, "", Theme.LIGHT, view, 1440, 900));
+                all.add(new Shot(
+                        starter + "-" + view + "-light-1280", starter, "second", Theme.LIGHT, view, 1280, 800));
+                all.add(new Shot(
+                        starter + "-" + view + "-light-1024", starter, "second", Theme.LIGHT, view, 1024, 700));
                 all.add(new Shot(starter + "-" + view + "-dark-1920", starter, "second", Theme.DARK, view, 1920, 1080));
                 all.add(new Shot(
                         starter + "-" + view + "-contrast-1440", starter, "second", Theme.CONTRAST, view, 1440, 900));

@@ -29,6 +29,7 @@ import javafx.util.Duration;
 import purgewright.gui.details.Places;
 import purgewright.gui.findings.FindingsModel.Row;
 import purgewright.gui.glyph.Shapes;
+import purgewright.gui.glyph.WordsCell;
 import purgewright.gui.task.TaskRunner;
 import purgewright.gui.task.Work;
 import purgewright.gui.text.Texts;
@@ -230,6 +231,9 @@ public final class FindingsView extends VBox {
     /** Size of the text up to which the columns fit beside each other. */
     private static final double FITS = 1.25;
 
+    /** Least width of a column of words: the name of a phase. */
+    private static final double LEAST_WORDS = 84;
+
     /** Key under which a column of words keeps its width at ordinary text. */
     private static final String WORDS = "words";
 
@@ -237,9 +241,10 @@ public final class FindingsView extends VBox {
             String key, Function<Row, String> value, double width, boolean number) {
         TableColumn<Row, String> column = new TableColumn<>(Texts.of(key));
         column.setPrefWidth(width);
-        column.setMinWidth(number ? width : Math.min(width, 60));
+        column.setMinWidth(number ? width : Math.min(width, LEAST_WORDS));
         column.setSortable(false);
         column.setCellValueFactory(c -> new ReadOnlyStringWrapper(value.apply(c.getValue())));
+        column.setCellFactory(c -> new WordsCell<>());
         if (!number) {
             column.getProperties().put(WORDS, width);
         } else {

@@ -54,13 +54,16 @@ public final class SectionView extends Region implements Shown {
     private final Pane overlay = new Pane();
     private final ScrollBar across = new ScrollBar();
     private final ScrollBar down = new ScrollBar();
-    /** Zoom as a factor; 0 fits the view. */
+    /** Zoom as a factor; 0 fits the view, but not so small that it cannot be read. */
     private final DoubleProperty zoom = new SimpleDoubleProperty(this, "zoom", 0);
 
     private final List<Path> places = new ArrayList<>();
     private List<String> pointers = List.of();
     private Figure figure;
     private double scale = 1;
+    /** The whole drawing was asked for, and no other zoom since. */
+    private boolean everything;
+
     private double grabX;
     private double grabY;
     private boolean dragged;
@@ -114,6 +117,7 @@ public final class SectionView extends Region implements Shown {
         bench.referenceProperty().addListener(again);
         bench.proposedRedlines().addListener(again);
         zoom.addListener(again);
+        zoom.addListener(o -> everything &= zoom.get() == 0);
         bench.selectedProperty().addListener((o, a, b) -> choose());
         InvalidationListener dim = o -> pseudoClassStateChanged(
                 PseudoClass.getPseudoClass("stale"),
@@ -242,6 +246,14 @@ public final class SectionView extends Region implements Shown {
         return zoom;
     }
 
+    /** Shows the whole drawing, however small: it was asked for. */
+    public void fit() {
+        everything = true;
+        zoom.set(0);
+        outdated = true;
+        requestLayout();
+    }
+
     /** Zooms about what is shown. */
     public void zoomBy(double factor) {
         zoom.set(Math.max(0.3, Math.min(4, scale * factor)));
@@ -329,7 +341,7 @@ public final class SectionView extends Region implements Shown {
         scale = zoom.get() > 0
                 ? zoom.get()
                 : Math.max(
-                        SMALLEST_FIT * larger,
+                        everything ? 0.05 : SMALLEST_FIT * larger,
                         Math.min(LARGEST_FIT * larger, Math.min(w / least.getWidth(), h / least.getHeight())));
         boolean wider = w / scale > least.getWidth();
         figure = wider ? BarrierSection.laid(picture(bench, w / scale), toScale).draw() : laid.draw();

@@ -27,6 +27,9 @@ public final class DutyView extends StudyView<RunResult> {
 
     private final FigureCanvas canvas;
     private final TableView<PhaseUse> phases = new TableView<>();
+    /** Some rows of the tables, however low the window: the drawing can be scrolled too. */
+    private static final double LEAST_TABLES = 132;
+
     private final TableView<RunResult.Moment> moments = new TableView<>();
 
     /**
@@ -68,6 +71,7 @@ public final class DutyView extends StudyView<RunResult> {
         });
         SplitPane tables = new SplitPane(phases, moments);
         tables.setDividerPositions(0.66);
+        tables.setMinHeight(LEAST_TABLES);
         SplitPane both = new SplitPane(scroll, tables);
         both.setOrientation(Orientation.VERTICAL);
         both.setDividerPositions(0.78);

@@ -3,6 +3,7 @@ package purgewright.gui.views;
 import java.util.function.BiFunction;
 import java.util.function.Consumer;
 import java.util.function.Supplier;
+import javafx.application.Platform;
 import javafx.beans.InvalidationListener;
 import javafx.scene.Node;
 import javafx.scene.control.Label;
@@ -43,7 +44,16 @@ public final class FigureView extends VBox implements Shown {
         HBox.setHgrow(caption, Priority.ALWAYS);
         HBox line = new HBox(caption, controls);
         line.getStyleClass().add("view-line");
-        canvas = new FigureCanvas(bench, draw, chosen);
+        canvas = new FigureCanvas(
+                bench,
+                (width, height) -> {
+                    Figure figure = draw.apply(width, height);
+                    if (figure != null) {
+                        Platform.runLater(() -> caption.setText(figure.caption())); // not while things are laid out
+                    }
+                    return figure;
+                },
+                chosen);
         VBox.setVgrow(canvas, Priority.ALWAYS);
         getChildren().addAll(line, canvas);
         InvalidationListener again = o -> {
@@ -65,19 +75,11 @@ public final class FigureView extends VBox implements Shown {
     @Override
     public void shown(boolean now) {
         canvas.shown(now);
-        caption();
     }
 
     /** Draws anew. */
     public void redraw() {
         canvas.redraw();
-        caption();
-    }
-
-    private void caption() {
-        if (canvas.figure() != null) {
-            caption.setText(canvas.figure().caption());
-        }
     }
 
     @Override

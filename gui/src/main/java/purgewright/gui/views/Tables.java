@@ -8,14 +8,12 @@ import javafx.collections.ListChangeListener;
 import javafx.scene.control.TableCell;
 import javafx.scene.control.TableColumn;
 import javafx.scene.control.TableView;
-import javafx.scene.control.Tooltip;
 import purgewright.gui.glyph.Shapes;
+import purgewright.gui.glyph.WordsCell;
 import purgewright.hazard.finding.Verdict;
 
 /** Columns of tables. */
 final class Tables {
-    private static final int LONG = 14;
-
     private Tables() {}
 
     /** A column of words. */
@@ -23,7 +21,7 @@ final class Tables {
         TableColumn<R, String> column = new TableColumn<>(title);
         column.setPrefWidth(width);
         column.setCellValueFactory(c -> new ReadOnlyStringWrapper(value.apply(c.getValue())));
-        column.setCellFactory(c -> new Words<>());
+        column.setCellFactory(c -> new WordsCell<>());
         return column;
     }
 
@@ -45,23 +43,6 @@ final class Tables {
                         .forEach(c -> c.setPrefWidth(c.getPrefWidth() * now[0]));
             }
         });
-    }
-
-    /** A cell whose whole text can be read by resting the pointer on it. */
-    private static final class Words<R> extends TableCell<R, String> {
-        @Override
-        protected void updateItem(String text, boolean empty) {
-            super.updateItem(text, empty);
-            setText(empty ? null : text);
-            if (empty || text == null || text.length() < LONG) {
-                setTooltip(null);
-            } else {
-                Tooltip tip = new Tooltip(text);
-                tip.setWrapText(true);
-                tip.setMaxWidth(460);
-                setTooltip(tip);
-            }
-        }
     }
 
     /** A column of numbers with their units, at the right edge. */

@@ -130,6 +130,11 @@ class WindowTest {
         robot.press(KeyCode.CONTROL).type(KeyCode.DIGIT0).release(KeyCode.CONTROL);
         WaitForAsyncUtils.waitForFxEvents();
         assertThat(window.section().zoomProperty().get()).isEqualTo(whole);
+        // All of it, in a window however small.
+        onWindow(() -> window.section().resize(260, 120));
+        onWindow(window.section()::fit);
+        onWindow(window.section()::layout);
+        assertThat(window.section().lookupAll(".scroll-bar")).noneMatch(Node::isVisible);
         robot.press(KeyCode.ALT).type(KeyCode.EQUALS).release(KeyCode.ALT);
         WaitForAsyncUtils.waitForFxEvents();
         assertThat(bench.letteringProperty().get()).isEqualTo(1.1);
