@@ -85,7 +85,7 @@ final class StudyBlocks {
                     r.lowest() ? "at least" : "at most",
                     r.usable() ? figures.quantity(r.redline(), r.unit()) : "none",
                     figures.quantity(r.physical(), r.unit()),
-                    figures.quantity(r.uncertainty(), r.unit()),
+                    figures.quantity(r.uncertainty(), r.differenceUnit()),
                     figures.quantity(r.nominal(), r.unit())));
             reasons.computeIfAbsent(r.reason(), k -> new LinkedHashSet<>()).add(r.label());
         }

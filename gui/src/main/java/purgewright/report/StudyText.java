@@ -37,8 +37,8 @@ final class StudyText {
                     // A reading that reacts too late has no redline: no figure that somebody might set.
                     r.usable() ? figures.quantity(r.redline(), r.unit()) : "none",
                     figures.quantity(r.physical(), r.unit()),
-                    figures.quantity(r.uncertainty(), r.unit()),
-                    r.usable() ? figures.quantity(r.change(), r.unit()) : "-",
+                    figures.quantity(r.uncertainty(), r.differenceUnit()),
+                    r.usable() ? figures.quantity(r.change(), r.differenceUnit()) : "-",
                     figures.quantity(r.nominal(), r.unit()));
         }
         table.appendTo(text);
@@ -51,7 +51,7 @@ final class StudyText {
                             Locale.ROOT,
                             ". Set at %s it stops the machine in time while the reading changes by less than %s a second",
                             figures.quantity(r.slowSetting(), r.unit()),
-                            figures.quantity(r.slowRate(), r.unit()));
+                            figures.quantity(r.slowRate(), r.differenceUnit()));
             String in = r.phases().isEmpty() ? "" : "; " + letter(sets, r.phases());
             String line = r.name() + " (" + r.phase() + in + "): " + r.reason() + slow + ".";
             if (!said.contains(line)) {

@@ -110,10 +110,11 @@ public final class SizeView extends StudyView<SizeResult> {
         redlines.getColumns().add(Tables.number(Texts.of("view.size.redline"), this::redline, 120));
         redlines.getColumns().add(Tables.number(Texts.of("view.size.physical"), r -> q(r.physical(), r.unit()), 146));
         redlines.getColumns()
-                .add(Tables.number(Texts.of("view.size.uncertainty"), r -> difference(r.uncertainty(), r.unit()), 110));
+                .add(Tables.number(
+                        Texts.of("view.size.uncertainty"), r -> q(r.uncertainty(), r.differenceUnit()), 110));
         redlines.getColumns()
                 .add(Tables.number(
-                        Texts.of("view.size.change"), r -> r.usable() ? difference(r.change(), r.unit()) : "", 110));
+                        Texts.of("view.size.change"), r -> r.usable() ? q(r.change(), r.differenceUnit()) : "", 110));
         redlines.getColumns().add(Tables.number(Texts.of("view.size.nominal"), r -> q(r.nominal(), r.unit()), 120));
         redlines.getColumns()
                 .add(Tables.verdict(
@@ -157,13 +158,6 @@ public final class SizeView extends StudyView<SizeResult> {
     /** A value beyond all running protects nothing: said as such, not as a number. */
     private String redline(Redline r) {
         return r.usable() ? q(r.redline(), r.unit()) : Texts.of("view.size.nothing");
-    }
-
-    private String difference(double value, String unit) {
-        Readout r = bench.readoutProperty().get();
-        return unit.equals("Pa")
-                ? Double.isFinite(value) ? r.pressureDifference(value) : Readout.number(value, 3)
-                : r.quantity(value, unit);
     }
 
     private static <V> StringConverter<V> shown(Function<V, String> text) {
