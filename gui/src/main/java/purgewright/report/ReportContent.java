@@ -14,11 +14,10 @@ import java.util.stream.Stream;
 import purgewright.figure.BarrierSection;
 import purgewright.figure.Picture;
 import purgewright.figure.Readout;
-import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
-import purgewright.fluids.unit.Units;
 import purgewright.fluids.validation.Check;
 import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.fault.Loss;
 import purgewright.hazard.finding.Evidence;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
@@ -97,8 +96,27 @@ final class ReportContent {
         blocks.addAll(AssumptionBlocks.of(check));
         models();
         blocks.add(new Heading(2, "cautions", "Cautions"));
-        blocks.add(new Bullets(check.cautions()));
+        blocks.add(new Bullets(cautions()));
         return blocks;
+    }
+
+    /** The check's, and what the studies in this report add to them. */
+    private List<String> cautions() {
+        Set<String> all = new LinkedHashSet<>(check.cautions());
+        all.addAll(sweepCautions());
+        if (input.spread() != null) {
+            all.addAll(input.spread().cautions());
+        }
+        return List.copyOf(all);
+    }
+
+    /** What the sweep alone rests on, for instance which instruments it assumed; empty without one. */
+    private List<String> sweepCautions() {
+        return faults == null
+                ? List.of()
+                : faults.cautions().stream()
+                        .filter(c -> !check.cautions().contains(c))
+                        .toList();
     }
 
     private void summary() {
@@ -459,19 +477,44 @@ final class ReportContent {
 
     private void faults() {
         blocks.add(new Heading(2, "faults", "Faults"));
-        blocks.add(new Text("In brackets: shown, but not part of the verdict."));
+        blocks.add(new Text("Worst first. In brackets: shown, but not part of the verdict. " + faults.times()
+                + " Needed: from the fault until it is seen, detected and shut down and the rotor stands."));
+        sweepCautions().forEach(c -> blocks.add(new Text(c)));
         List<List<String>> rows = new ArrayList<>();
-        for (FaultResult.Row row : faults.rows()) {
+        for (FaultResult.Row row : faults.worstFirst()) {
+            Loss loss = row.fastest();
             rows.add(List.of(
                     row.credible() ? row.scenario() : "(" + row.scenario() + ")",
                     row.verdict().word(),
                     String.join(", ", row.lost()).replace('-', ' '),
-                    Double.isFinite(row.timeToLoss()) ? Units.format(row.timeToLoss(), Dimension.TIME, units, 2) : "-",
-                    row.hidden()
-                            ? "hidden"
-                            : row.seenBy().isEmpty() ? "-" : row.seenBy().get(0)));
+                    loss == null
+                            ? "-"
+                            : FailText.when(loss.seconds(), units) + ", "
+                                    + loss.method().text(),
+                    loss == null ? "-" : FailText.mixing(loss, units),
+                    loss == null ? "-" : FailText.time(loss.needed(), units),
+                    seen(row, loss)));
         }
-        blocks.add(new Grid("lllrl", List.of("scenario", "verdict", "lost", "time to loss", "seen by"), rows));
+        blocks.add(new Grid(
+                "lllllrl",
+                List.of("scenario", "verdict", "lost", "time to loss", "fluids mix", "needed", "seen by"),
+                rows));
+        if (!faults.incomplete().isEmpty()) {
+            blocks.add(new Text("Not examined: "
+                    + (faults.notExamined().isEmpty() ? faults.incomplete() : String.join("; ", faults.notExamined()))
+                    + "."));
+        }
+    }
+
+    /** What sees it first and when, where that was computed; else the reading that changes most. */
+    private String seen(FaultResult.Row row, Loss loss) {
+        if (row.hidden()) {
+            return "hidden: no instrument";
+        }
+        if (loss != null && !loss.seenFirst().isEmpty()) {
+            return loss.seenFirst() + " " + FailText.when(loss.seenAfter(), units);
+        }
+        return row.seenBy().isEmpty() ? "-" : row.seenBy().get(0);
     }
 
     private void changes() {

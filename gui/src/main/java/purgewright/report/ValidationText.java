@@ -52,6 +52,6 @@ public final class ValidationText {
     }
 
     private static String deviation(Check check, double value) {
-        return Double.isNaN(value) ? "-" : String.format(Locale.ROOT, check.relative() ? "%.1e" : "%.1e abs", value);
+        return Double.isNaN(value) ? "-" : String.format(Locale.ROOT, check.asShare() ? "%.1e" : "%.1e abs", value);
     }
 }

@@ -125,10 +125,9 @@ public final class SizeView extends StudyView<SizeResult> {
         wear.setPlaceholder(new Label(Texts.of("view.size.none")));
         wear.getColumns().add(Tables.text(Texts.of("view.size.seal"), WearLimit::passage, 230));
         wear.getColumns().add(Tables.number(Texts.of("view.size.drawn"), w -> q(w.clearance(), "m"), 130));
-        wear.getColumns().add(Tables.number(Texts.of("view.size.limit"), w -> q(w.limit(), "m"), 130));
-        wear.getColumns().add(Tables.number(Texts.of("view.size.factor"), w -> Readout.number(w.factor(), 3), 110));
-        wear.getColumns()
-                .add(Tables.text(Texts.of("view.size.lost"), w -> w.lost().replace('-', ' '), 190));
+        wear.getColumns().add(Tables.number(Texts.of("view.size.limit"), w -> q(w.printed(), "m"), 130));
+        wear.getColumns().add(Tables.number(Texts.of("view.size.factor"), SizeView::factor, 110));
+        wear.getColumns().add(Tables.text(Texts.of("view.size.lost"), SizeView::lost, 190));
         wear.getColumns().add(Tables.text(Texts.of("findings.where"), w -> last(w.where()), 150));
         wear.getColumns().add(Tables.text(Texts.of("findings.phase"), WearLimit::phase, 110));
         redlines.setMinHeight(120);
@@ -153,6 +152,19 @@ public final class SizeView extends StudyView<SizeResult> {
 
     private String q(double value, String unit) {
         return bench.readoutProperty().get().quantity(value, unit);
+    }
+
+    /** As far as was looked at, never "infinitely". */
+    static String factor(WearLimit w) {
+        return w.beyond()
+                ? Texts.of("view.size.beyond", Readout.number(WearLimit.LARGEST, 2))
+                : Readout.number(w.factor(), 3);
+    }
+
+    static String lost(WearLimit w) {
+        return w.lost() == null || w.lost().isEmpty()
+                ? Texts.of("view.size.lost.nothing")
+                : w.lost().replace('-', ' ');
     }
 
     /** A value beyond all running protects nothing: said as such, not as a number. */
@@ -353,9 +365,9 @@ public final class SizeView extends StudyView<SizeResult> {
         for (WearLimit w : result().wear()) {
             rows.add(List.of(
                     TableFigure.Cell.of(Texts.of("view.size.wearrow", w.passage())),
-                    TableFigure.Cell.of(w.lost().replace('-', ' ')),
-                    TableFigure.Cell.number(q(w.limit(), "m")),
-                    TableFigure.Cell.number(Readout.number(w.factor(), 3)),
+                    TableFigure.Cell.of(lost(w)),
+                    TableFigure.Cell.number(q(w.printed(), "m")),
+                    TableFigure.Cell.number(factor(w)),
                     TableFigure.Cell.number(q(w.clearance(), "m"))));
         }
         return TableFigure.draw(
