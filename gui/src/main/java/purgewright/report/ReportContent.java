@@ -21,6 +21,7 @@ import purgewright.hazard.fault.Loss;
 import purgewright.hazard.finding.Evidence;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckResult.PhaseResult;
 import purgewright.hazard.service.Comparison;
@@ -137,12 +138,7 @@ final class ReportContent {
             }
         }
         glance();
-        PhaseResult shown = governing == null
-                ? check.phases().get(0)
-                : check.phases().stream()
-                        .filter(p -> p.name().equals(governing.phase()))
-                        .findFirst()
-                        .orElse(check.phases().get(0));
+        PhaseResult shown = shown(governing);
         Converged solved = shown.solve() instanceof Converged c ? c : null;
         Picture picture = Picture.of(shown.model(), solved, shown.findings())
                 .in(units == UnitSystem.US ? Readout.US : Readout.SI);
@@ -261,7 +257,8 @@ final class ReportContent {
                     Figures.margin(f.margin())));
         });
         if (!nearest.isEmpty()) {
-            blocks.add(new Text("Nearest to their limits, or beyond:"));
+            String heading = "Nearest to their limits, or beyond";
+            blocks.add(new Text(CheckText.leavesOut(check) ? heading + ". " + CheckText.LEFT_OUT : heading + ":"));
             blocks.add(new Grid(
                     "llllrrr", List.of("verdict", "where", "phase", "what", "value", "limit", "margin"), nearest));
         }
@@ -272,16 +269,44 @@ final class ReportContent {
                 List.of("prepared", "checked", "approved")));
     }
 
-    private static String inPhases(List<Finding> group) {
-        String first = group.get(0).phase();
-        return group.size() == 1 ? first : first + ", least of " + group.size();
+    private String inPhases(List<Finding> group) {
+        String least = CheckText.leastPhase(group, check.phases().size());
+        return group.size() == Verdicts.tied(group).size() ? least : least + ", least of " + group.size();
+    }
+
+    /** All findings of the same verdict, criterion, place and scenario, worst first. */
+    private List<Finding> group(Finding of) {
+        return check.findings().stream()
+                .filter(f -> f.verdict() == of.verdict() && CheckText.kind(f).equals(CheckText.kind(of)))
+                .toList();
+    }
+
+    /** The phase to draw: where the governing finding is worst; of several in which it is the same the one that runs fastest, the first of those. */
+    private PhaseResult shown(Finding governing) {
+        List<String> worst = governing == null
+                ? List.of()
+                : Verdicts.tied(group(governing)).stream().map(Finding::phase).toList();
+        PhaseResult best = null;
+        for (PhaseResult p : check.phases()) {
+            if (worst.contains(p.name())
+                    && (best == null
+                            || p.model().rotor().speed() > best.model().rotor().speed())) {
+                best = p;
+            }
+        }
+        return best == null ? check.phases().get(0) : best;
     }
 
     private String governingWords(Finding finding) {
         String numbers = Double.isNaN(finding.margin()) ? "" : ", margin " + Figures.margin(finding.margin());
-        return (finding.verdict() == Verdict.HOLDS ? "Least margin: " : "Governing: ")
+        return (finding.verdict() == Verdict.HOLDS ? "Nearest to its limit: " : "Governing: ")
                 + finding.what() + ": " + figures.quantity(finding.value(), finding.unit()) + ", limit "
-                + figures.quantity(finding.limit(), finding.unit()) + numbers + " (phase " + finding.phase() + ")";
+                + figures.quantity(finding.limit(), finding.unit()) + numbers + " (" + phases(finding) + ")";
+    }
+
+    private String phases(Finding finding) {
+        String least = CheckText.leastPhase(group(finding), check.phases().size());
+        return least.startsWith("all ") ? least : "phase " + least;
     }
 
     private void phase(PhaseResult phase) {
