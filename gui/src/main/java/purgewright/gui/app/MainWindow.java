@@ -800,6 +800,9 @@ final class MainWindow {
                     failed.worstCavity(),
                     failed.detail());
         }
+        if (c.iterations() == 0) {
+            return Texts.of("status.unmoved", time, Readout.number(c.massClosure(), 1));
+        }
         return Texts.of(
                 "status.solved", time, method, Integer.toString(c.iterations()), Readout.number(c.massClosure(), 1));
     }
