@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Collectors;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
 import purgewright.hazard.finding.Evidence;
@@ -334,13 +335,19 @@ public final class CheckText {
     static String leastPhase(List<Finding> group, int phases) {
         List<Finding> tied = Verdicts.tied(group);
         Finding first = tied.get(0);
-        long count = tied.stream().map(Finding::phase).distinct().count();
-        if (count == phases
-                && phases > 1
-                && tied.stream().allMatch(f -> same(f.value(), first.value()) && same(f.limit(), first.limit()))) {
-            return "all phases";
-        }
-        return count == 1 ? first.phase() : first.phase() + " and " + (count - 1) + (count == 2 ? " other" : " others");
+        return phases(
+                tied,
+                phases,
+                tied.stream().allMatch(f -> same(f.value(), first.value()) && same(f.limit(), first.limit())));
+    }
+
+    /** Names of the phases of findings: the first and how many others, or, where that may be said, "all phases". */
+    private static String phases(List<Finding> findings, int phases, boolean all) {
+        long count = findings.stream().map(Finding::phase).distinct().count();
+        String first = findings.get(0).phase();
+        return all && count == phases && phases > 1
+                ? "all phases"
+                : count == 1 ? first : first + " and " + (count - 1) + (count == 2 ? " other" : " others");
     }
 
     /** Prints the same: to four digits. */
@@ -414,16 +421,26 @@ public final class CheckText {
                     Figures.margin(finding.margin()));
         }
         table.appendTo(text);
-        // What holds may still carry a warning, which a table has no room for.
-        Map<String, List<String>> places = new LinkedHashMap<>();
-        for (Finding finding : least.keySet()) {
-            if (finding.caution() != null && !finding.caution().isEmpty()) {
-                places.computeIfAbsent(finding.caution(), key -> new ArrayList<>())
-                        .add(Words.place(finding.where()) + inPhase(finding, least.get(finding)));
+        cautions(findings, result.phases().size()).forEach(c -> Words.paragraph(text, "  caution: ", "    ", c));
+    }
+
+    /** What holds may still carry a warning, which a table has no room for: each with its places and the phases that it is said of. */
+    static List<String> cautions(List<Finding> findings, int phases) {
+        Map<String, Map<String, List<Finding>>> said = new LinkedHashMap<>();
+        for (Finding f : findings) {
+            if (f.caution() != null && !f.caution().isEmpty()) {
+                said.computeIfAbsent(f.caution(), k -> new LinkedHashMap<>())
+                        .computeIfAbsent(kind(f), k -> new ArrayList<>())
+                        .add(f);
             }
         }
-        places.forEach((caution, where) ->
-                Words.paragraph(text, "  caution: ", "    ", String.join(", ", where) + ": " + caution));
+        List<String> lines = new ArrayList<>();
+        said.forEach((caution, places) -> lines.add(places.values().stream()
+                        .map(g -> Words.place(g.get(0).where()) + (phases > 1 ? ", " + phases(g, phases, true) : ""))
+                        .distinct()
+                        .collect(Collectors.joining("; "))
+                + ": " + caution));
+        return lines;
     }
 
     private void finding(Finding finding) {

@@ -414,6 +414,13 @@ final class ReportContent {
                         Figures.margin(f.margin())));
             }
             blocks.add(new Grid("lllrrr", List.of("where", "phase", "what", "value", "limit", "margin"), rows));
+            List<String> cautions = verdict == Verdict.HOLDS
+                    ? CheckText.cautions(these, check.phases().size())
+                    : List.of();
+            if (!cautions.isEmpty()) {
+                blocks.add(new Text("Cautions of what holds:"));
+                blocks.add(new Bullets(cautions));
+            }
         }
     }
 

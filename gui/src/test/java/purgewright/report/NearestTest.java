@@ -81,6 +81,21 @@ class NearestTest {
         assertThat(drawn).contains("phase steady");
     }
 
+    /** A caution that is said in one phase alone is not lost because another phase is the one shown. */
+    @Test
+    void everyCautionOfWhatHoldsIsPrintedWithItsPhases() {
+        CheckResult check = check("spaced-lox-methane");
+        String text = CheckText.write(check, null, UnitSystem.SI).replaceAll("\\s+", " ");
+        String report = report(check);
+        for (Finding f : check.findings()) {
+            if (!f.caution().isEmpty()) {
+                assertThat(text).contains(f.caution());
+                assertThat(report).contains(f.caution());
+            }
+        }
+        assertThat(text).containsPattern("caution: oxygen overboard, [^:]*: vents gas richer in oxygen");
+    }
+
     @Test
     void phasesThatShareTheLeastMarginAreCounted() {
         List<Finding> group = new ArrayList<>();
