@@ -53,6 +53,11 @@ public enum Readout {
         return this == SI ? with(kelvin, "K") : with(temperatureNumber(kelvin), "°F");
     }
 
+    /** Temperature difference, K. */
+    public String temperatureDifference(double kelvin) {
+        return this == SI ? with(kelvin, "K") : with(kelvin / DEGREE, "°F");
+    }
+
     /** Temperature in the unit of {@link #temperature}, for axes. */
     public double temperatureNumber(double kelvin) {
         return this == SI ? kelvin : kelvin / DEGREE + COLDEST;
@@ -152,14 +157,16 @@ public enum Readout {
         return t >= 600 ? with(second / 60, "min") : with(second, "s");
     }
 
-    /** A number with the SI unit symbol under which the kernel hands it out. */
+    /** A number with the symbol under which the kernel hands it out: {@link Dimension#symbol}. */
     public String quantity(double value, String unit) {
         if (Double.isNaN(value)) {
             return "–";
         }
         return switch (unit) {
             case "Pa" -> pressure(value);
+            case "Pa difference" -> pressureDifference(value);
             case "K" -> temperature(value);
+            case "K difference" -> temperatureDifference(value);
             case "kg/s" -> value < 0 ? "−" + flow(value) : flow(value);
             case "m" -> length(value);
             case "m/s" -> speed(value);
@@ -217,7 +224,9 @@ public enum Readout {
         boolean si = this == SI;
         return switch (unit) {
             case "Pa" -> si ? new Scale(1e-6, 0, "MPa") : new Scale(1 / PSI, 0, "psia");
+            case "Pa difference" -> si ? new Scale(1e-6, 0, "MPa") : new Scale(1 / PSI, 0, "psi");
             case "K" -> si ? new Scale(1, 0, "K") : new Scale(1 / DEGREE, COLDEST, "°F");
+            case "K difference" -> si ? new Scale(1, 0, "K") : new Scale(1 / DEGREE, 0, "°F");
             case "kg/s" ->
                 !si
                         ? new Scale(1 / POUND, 0, "lb/s")

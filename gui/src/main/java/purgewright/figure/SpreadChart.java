@@ -6,6 +6,7 @@ import java.awt.geom.Rectangle2D;
 import java.util.Comparator;
 import java.util.List;
 import java.util.function.UnaryOperator;
+import purgewright.fluids.unit.Dimension;
 import purgewright.hazard.studies.SpreadResult;
 
 /** Spread of one quantity: its histogram with quantiles above, and which inputs move it most (tornado) below. */
@@ -97,7 +98,9 @@ public final class SpreadChart {
                         "spread.line",
                         output.name(),
                         value(readout, output, margin, output.mean()),
-                        value(readout, output, margin, output.deviation()),
+                        margin
+                                ? Readout.margin(output.deviation())
+                                : readout.quantity(output.deviation(), Dimension.difference(output.unit())),
                         Long.toString(output.count()),
                         Long.toString(output.missing())),
                 12,

@@ -5,11 +5,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Collectors;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
 import purgewright.hazard.finding.Evidence;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.CavityExplanation;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckResult.PhaseResult;
@@ -321,36 +323,124 @@ public final class CheckText {
                         + ends.verdict().word();
     }
 
-    /** Of one place and criterion only the phase with the least margin: the others hold by more. */
+    /** What is one in all phases: place, criterion and scenario. */
+    static String kind(Finding finding) {
+        return finding.where() + "\n" + criterion(finding) + "\n" + finding.scenario();
+    }
+
+    /**
+     * The phase with the least margin of a group, worst first; of several that share it the first, with how many others, and "all phases"
+     * where value and limit are those of each.
+     */
+    static String leastPhase(List<Finding> group, int phases) {
+        List<Finding> tied = Verdicts.tied(group);
+        Finding first = tied.get(0);
+        return phases(
+                tied,
+                phases,
+                tied.stream().allMatch(f -> same(f.value(), first.value()) && same(f.limit(), first.limit())));
+    }
+
+    /** Names of the phases of findings: the first and how many others, or, where that may be said, "all phases". */
+    private static String phases(List<Finding> findings, int phases, boolean all) {
+        long count = findings.stream().map(Finding::phase).distinct().count();
+        String first = findings.get(0).phase();
+        return all && count == phases && phases > 1
+                ? "all phases"
+                : count == 1 ? first : first + " and " + (count - 1) + (count == 2 ? " other" : " others");
+    }
+
+    /** Prints the same: to four digits. */
+    private static boolean same(double a, double b) {
+        return Double.compare(a, b) == 0 || Math.abs(a - b) <= 1e-4 * Math.abs(b);
+    }
+
+    /** What stands beside the finding nearest to its limit where others are left out of that. */
+    static final String LEFT_OUT =
+            "Left out of that are counts that are just met, traces of nothing, and flows that must only not turn: their margin is the same"
+                    + " however near the edge is.";
+
+    /** Which finding that holds is nearest to its limit, by the one rule of {@link CheckResult#governing}, and what that leaves out. */
+    private void nearest(Map<String, List<Finding>> groups) {
+        Finding near = result.governing()
+                .filter(f -> f.verdict() == Verdict.HOLDS && CheckResult.tellsNearness(f))
+                .orElse(null);
+        if (near == null) {
+            return;
+        }
+        Words.paragraph(
+                text,
+                "  ",
+                "    ",
+                "Nearest to its limit: " + Words.place(near.where())
+                        + inPhase(
+                                near,
+                                leastPhase(
+                                        groups.get(kind(near)), result.phases().size()))
+                        + ", " + criterion(near).replace('-', ' ') + ": "
+                        + figures.quantity(near.value(), near.unit()) + ", limit "
+                        + figures.quantity(near.limit(), near.unit()) + ", margin " + Figures.margin(near.margin())
+                        + ".");
+        if (leavesOut(result)) {
+            Words.paragraph(text, "  ", "    ", LEFT_OUT);
+        }
+    }
+
+    /** True when something that holds has a margin that tells nothing of how near its limit is. */
+    static boolean leavesOut(CheckResult result) {
+        return result.findings().stream()
+                .anyMatch(f ->
+                        f.verdict() == Verdict.HOLDS && Double.isFinite(f.margin()) && !CheckResult.tellsNearness(f));
+    }
+
+    /** Of one place and criterion only the phase with the least margin: the others hold by no less. */
     private void holding(List<Finding> findings) {
-        Map<String, Finding> least = new LinkedHashMap<>();
+        Map<String, List<Finding>> groups = new LinkedHashMap<>();
         for (Finding finding : findings) { // worst first, so that the first of its kind is the one to show
-            least.putIfAbsent(finding.where() + "\n" + criterion(finding) + "\n" + finding.scenario(), finding);
+            groups.computeIfAbsent(kind(finding), k -> new ArrayList<>()).add(finding);
         }
-        if (least.size() < findings.size()) {
-            text.append("  Shown is the phase with the least margin.\n");
+        if (groups.size() < findings.size()) {
+            Words.paragraph(
+                    text,
+                    "  ",
+                    "  ",
+                    "Shown is the phase with the least margin; of several that share it the first, and how many others.");
         }
+        nearest(groups);
+        Map<Finding, String> least = new LinkedHashMap<>();
+        groups.values()
+                .forEach(g -> least.put(g.get(0), leastPhase(g, result.phases().size())));
         Table table = new Table("  ", "llrrr");
         table.heading("where", "criterion", "value", "limit", "margin");
-        for (Finding finding : least.values()) {
+        for (Finding finding : least.keySet()) {
             table.row(
-                    Words.place(finding.where()) + inPhase(finding),
+                    Words.place(finding.where()) + inPhase(finding, least.get(finding)),
                     criterion(finding),
                     figures.quantity(finding.value(), finding.unit()),
                     figures.quantity(finding.limit(), finding.unit()),
                     Figures.margin(finding.margin()));
         }
         table.appendTo(text);
-        // What holds may still carry a warning, which a table has no room for.
-        Map<String, List<String>> places = new LinkedHashMap<>();
-        for (Finding finding : least.values()) {
-            if (finding.caution() != null && !finding.caution().isEmpty()) {
-                places.computeIfAbsent(finding.caution(), key -> new ArrayList<>())
-                        .add(Words.place(finding.where()) + inPhase(finding));
+        cautions(findings, result.phases().size()).forEach(c -> Words.paragraph(text, "  caution: ", "    ", c));
+    }
+
+    /** What holds may still carry a warning, which a table has no room for: each with its places and the phases that it is said of. */
+    static List<String> cautions(List<Finding> findings, int phases) {
+        Map<String, Map<String, List<Finding>>> said = new LinkedHashMap<>();
+        for (Finding f : findings) {
+            if (f.caution() != null && !f.caution().isEmpty()) {
+                said.computeIfAbsent(f.caution(), k -> new LinkedHashMap<>())
+                        .computeIfAbsent(kind(f), k -> new ArrayList<>())
+                        .add(f);
             }
         }
-        places.forEach((caution, where) ->
-                Words.paragraph(text, "  caution: ", "    ", String.join(", ", where) + ": " + caution));
+        List<String> lines = new ArrayList<>();
+        said.forEach((caution, places) -> lines.add(places.values().stream()
+                        .map(g -> Words.place(g.get(0).where()) + (phases > 1 ? ", " + phases(g, phases, true) : ""))
+                        .distinct()
+                        .collect(Collectors.joining("; "))
+                + ": " + caution));
+        return lines;
     }
 
     private void finding(Finding finding) {
@@ -381,11 +471,16 @@ public final class CheckText {
     }
 
     private String inPhase(Finding finding) {
+        return inPhase(finding, finding.phase());
+    }
+
+    /** Phase, named so, and scenario, as far as they say something. */
+    private String inPhase(Finding finding, String phase) {
         StringBuilder place = new StringBuilder();
         if (result.phases().size() > 1
                 && finding.phase() != null
                 && !finding.phase().isEmpty()) {
-            place.append(", ").append(finding.phase());
+            place.append(", ").append(phase);
         }
         if (finding.scenario() != null
                 && !finding.scenario().isEmpty()

@@ -1,6 +1,5 @@
 package purgewright.report;
 
-import java.util.ArrayList;
 import java.util.List;
 import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
@@ -27,17 +26,14 @@ public final class FailText {
                 .append(result.rows().size() - singles)
                 .append(" double; in brackets those that are shown but do not enter the verdict\n");
         Words.paragraph(text, "", "  ", result.times());
-        List<Row> bad = new ArrayList<>();
-        for (String name : result.ranking()) {
-            result.rows().stream().filter(r -> r.scenario().equals(name)).forEach(bad::add);
+        List<Row> good = result.rows().stream()
+                .filter(r -> r.verdict() == Verdict.HOLDS && !result.ranking().contains(r.scenario()))
+                .toList();
+        for (Row row : result.worstFirst()) {
+            if (!good.contains(row)) {
+                row(text, row, units);
+            }
         }
-        result.rows().stream()
-                .filter(r -> r.verdict() != Verdict.HOLDS && !bad.contains(r))
-                .forEach(bad::add);
-        for (Row row : bad) {
-            row(text, row, units);
-        }
-        List<Row> good = result.rows().stream().filter(r -> !bad.contains(r)).toList();
         if (!good.isEmpty()) {
             text.append("\n  holds (").append(good.size()).append(")\n");
             Words.paragraph(
@@ -121,10 +117,10 @@ public final class FailText {
                 .append(loss.method().text())
                 .append(phases ? ", phase " + loss.phase() : "")
                 .append(')');
-        if (Double.isInfinite(loss.mixing())) {
-            text.append(", fluids do not mix");
-        } else if (!Double.isNaN(loss.mixing())) {
-            text.append(", fluids mix ").append(when(loss.mixing(), units));
+        if (!Double.isNaN(loss.mixing())) {
+            text.append(", fluids ")
+                    .append(Double.isInfinite(loss.mixing()) ? "" : "mix ")
+                    .append(mixing(loss, units));
         }
         if (!loss.seenFirst().isEmpty()) {
             text.append("; seen ")
@@ -133,6 +129,13 @@ public final class FailText {
                     .append(loss.seenFirst());
         }
         return text.append("; needed ").append(time(loss.needed(), units)).toString();
+    }
+
+    /** When fluids mix. */
+    static String mixing(Loss loss, UnitSystem units) {
+        return Double.isNaN(loss.mixing())
+                ? "not known"
+                : Double.isInfinite(loss.mixing()) ? "do not mix" : when(loss.mixing(), units);
     }
 
     private static String numbers(Finding finding, Figures figures) {
@@ -150,11 +153,11 @@ public final class FailText {
     }
 
     /** Below a millisecond the figure says nothing: no valve and no alarm is that quick. */
-    private static String when(double seconds, UnitSystem units) {
+    static String when(double seconds, UnitSystem units) {
         return seconds == 0 ? "at once" : seconds < 1e-3 ? "within 1 ms" : "after " + time(seconds, units);
     }
 
-    private static String time(double seconds, UnitSystem units) {
+    static String time(double seconds, UnitSystem units) {
         return Double.isInfinite(seconds) ? "without end" : Units.format(seconds, Dimension.TIME, units, 2);
     }
 }

@@ -21,6 +21,10 @@ final class Figures {
     }
 
     String pressureUnit() {
+        return us() ? "psia" : "MPa";
+    }
+
+    String pressureDifferenceUnit() {
         return us() ? "psi" : "MPa";
     }
 
@@ -48,7 +52,7 @@ final class Figures {
         return fixed(Units.in(kilograms, Dimension.MASS, massUnit()), 4);
     }
 
-    /** A difference of two quantities, by the SI unit's symbol. */
+    /** A difference of two quantities, by the symbol that those carry. */
     String difference(double si, String unit) {
         if (Double.isNaN(si)) {
             return "-";
@@ -83,19 +87,21 @@ final class Figures {
         return fixed(Units.in(metresPerSecond, Dimension.SPEED, speedUnit()), 3);
     }
 
-    /** A quantity with its unit, by the SI unit's symbol that a finding carries. */
+    /** A quantity with its unit, by the symbol that a finding carries: {@link Dimension#symbol}. */
     String quantity(double si, String unit) {
         if (Double.isNaN(si)) {
             return "-";
         }
         return switch (unit) {
             case "Pa" -> Units.format(si, Dimension.PRESSURE, system, 4);
+            case "Pa difference" -> Units.format(si, Dimension.PRESSURE_DIFFERENCE, system, 4);
             case "m" -> Units.format(si, Dimension.LENGTH, system, 4);
             case "m/s" -> Units.format(si, Dimension.SPEED, system, 3);
             case "kg/s" -> Units.format(si, Dimension.MASS_FLOW, system, 4);
             case "W" -> power(si);
             case "s" -> Units.format(si, Dimension.TIME, system, 3);
             case "K" -> Units.format(si, Dimension.TEMPERATURE, system, 4);
+            case "K difference" -> Units.format(si, Dimension.TEMPERATURE_DIFFERENCE, system, 4);
             case "kg" -> Units.format(si, Dimension.MASS, system, 4);
             case "rad/s" -> Units.format(si, Dimension.ANGULAR_SPEED, system, 4);
             case "kg/m3" -> Units.format(si, Dimension.DENSITY, system, 4);

@@ -14,14 +14,14 @@ import java.util.stream.Stream;
 import purgewright.figure.BarrierSection;
 import purgewright.figure.Picture;
 import purgewright.figure.Readout;
-import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
-import purgewright.fluids.unit.Units;
 import purgewright.fluids.validation.Check;
 import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.fault.Loss;
 import purgewright.hazard.finding.Evidence;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
+import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckResult.PhaseResult;
 import purgewright.hazard.service.Comparison;
@@ -97,8 +97,27 @@ final class ReportContent {
         blocks.addAll(AssumptionBlocks.of(check));
         models();
         blocks.add(new Heading(2, "cautions", "Cautions"));
-        blocks.add(new Bullets(check.cautions()));
+        blocks.add(new Bullets(cautions()));
         return blocks;
+    }
+
+    /** The check's, and what the studies in this report add to them. */
+    private List<String> cautions() {
+        Set<String> all = new LinkedHashSet<>(check.cautions());
+        all.addAll(sweepCautions());
+        if (input.spread() != null) {
+            all.addAll(input.spread().cautions());
+        }
+        return List.copyOf(all);
+    }
+
+    /** What the sweep alone rests on, for instance which instruments it assumed; empty without one. */
+    private List<String> sweepCautions() {
+        return faults == null
+                ? List.of()
+                : faults.cautions().stream()
+                        .filter(c -> !check.cautions().contains(c))
+                        .toList();
     }
 
     private void summary() {
@@ -119,12 +138,7 @@ final class ReportContent {
             }
         }
         glance();
-        PhaseResult shown = governing == null
-                ? check.phases().get(0)
-                : check.phases().stream()
-                        .filter(p -> p.name().equals(governing.phase()))
-                        .findFirst()
-                        .orElse(check.phases().get(0));
+        PhaseResult shown = shown(governing);
         Converged solved = shown.solve() instanceof Converged c ? c : null;
         Picture picture = Picture.of(shown.model(), solved, shown.findings())
                 .in(units == UnitSystem.US ? Readout.US : Readout.SI);
@@ -243,7 +257,8 @@ final class ReportContent {
                     Figures.margin(f.margin())));
         });
         if (!nearest.isEmpty()) {
-            blocks.add(new Text("Nearest to their limits, or beyond:"));
+            String heading = "Nearest to their limits, or beyond";
+            blocks.add(new Text(CheckText.leavesOut(check) ? heading + ". " + CheckText.LEFT_OUT : heading + ":"));
             blocks.add(new Grid(
                     "llllrrr", List.of("verdict", "where", "phase", "what", "value", "limit", "margin"), nearest));
         }
@@ -254,16 +269,44 @@ final class ReportContent {
                 List.of("prepared", "checked", "approved")));
     }
 
-    private static String inPhases(List<Finding> group) {
-        String first = group.get(0).phase();
-        return group.size() == 1 ? first : first + ", least of " + group.size();
+    private String inPhases(List<Finding> group) {
+        String least = CheckText.leastPhase(group, check.phases().size());
+        return group.size() == Verdicts.tied(group).size() ? least : least + ", least of " + group.size();
+    }
+
+    /** All findings of the same verdict, criterion, place and scenario, worst first. */
+    private List<Finding> group(Finding of) {
+        return check.findings().stream()
+                .filter(f -> f.verdict() == of.verdict() && CheckText.kind(f).equals(CheckText.kind(of)))
+                .toList();
+    }
+
+    /** The phase to draw: where the governing finding is worst; of several in which it is the same the one that runs fastest, the first of those. */
+    private PhaseResult shown(Finding governing) {
+        List<String> worst = governing == null
+                ? List.of()
+                : Verdicts.tied(group(governing)).stream().map(Finding::phase).toList();
+        PhaseResult best = null;
+        for (PhaseResult p : check.phases()) {
+            if (worst.contains(p.name())
+                    && (best == null
+                            || p.model().rotor().speed() > best.model().rotor().speed())) {
+                best = p;
+            }
+        }
+        return best == null ? check.phases().get(0) : best;
     }
 
     private String governingWords(Finding finding) {
         String numbers = Double.isNaN(finding.margin()) ? "" : ", margin " + Figures.margin(finding.margin());
-        return (finding.verdict() == Verdict.HOLDS ? "Least margin: " : "Governing: ")
+        return (finding.verdict() == Verdict.HOLDS ? "Nearest to its limit: " : "Governing: ")
                 + finding.what() + ": " + figures.quantity(finding.value(), finding.unit()) + ", limit "
-                + figures.quantity(finding.limit(), finding.unit()) + numbers + " (phase " + finding.phase() + ")";
+                + figures.quantity(finding.limit(), finding.unit()) + numbers + " (" + phases(finding) + ")";
+    }
+
+    private String phases(Finding finding) {
+        String least = CheckText.leastPhase(group(finding), check.phases().size());
+        return least.startsWith("all ") ? least : "phase " + least;
     }
 
     private void phase(PhaseResult phase) {
@@ -371,6 +414,13 @@ final class ReportContent {
                         Figures.margin(f.margin())));
             }
             blocks.add(new Grid("lllrrr", List.of("where", "phase", "what", "value", "limit", "margin"), rows));
+            List<String> cautions = verdict == Verdict.HOLDS
+                    ? CheckText.cautions(these, check.phases().size())
+                    : List.of();
+            if (!cautions.isEmpty()) {
+                blocks.add(new Text("Cautions of what holds:"));
+                blocks.add(new Bullets(cautions));
+            }
         }
     }
 
@@ -459,19 +509,44 @@ final class ReportContent {
 
     private void faults() {
         blocks.add(new Heading(2, "faults", "Faults"));
-        blocks.add(new Text("In brackets: shown, but not part of the verdict."));
+        blocks.add(new Text("Worst first. In brackets: shown, but not part of the verdict. " + faults.times()
+                + " Needed: from the fault until it is seen, detected and shut down and the rotor stands."));
+        sweepCautions().forEach(c -> blocks.add(new Text(c)));
         List<List<String>> rows = new ArrayList<>();
-        for (FaultResult.Row row : faults.rows()) {
+        for (FaultResult.Row row : faults.worstFirst()) {
+            Loss loss = row.fastest();
             rows.add(List.of(
                     row.credible() ? row.scenario() : "(" + row.scenario() + ")",
                     row.verdict().word(),
                     String.join(", ", row.lost()).replace('-', ' '),
-                    Double.isFinite(row.timeToLoss()) ? Units.format(row.timeToLoss(), Dimension.TIME, units, 2) : "-",
-                    row.hidden()
-                            ? "hidden"
-                            : row.seenBy().isEmpty() ? "-" : row.seenBy().get(0)));
+                    loss == null
+                            ? "-"
+                            : FailText.when(loss.seconds(), units) + ", "
+                                    + loss.method().text(),
+                    loss == null ? "-" : FailText.mixing(loss, units),
+                    loss == null ? "-" : FailText.time(loss.needed(), units),
+                    seen(row, loss)));
         }
-        blocks.add(new Grid("lllrl", List.of("scenario", "verdict", "lost", "time to loss", "seen by"), rows));
+        blocks.add(new Grid(
+                "lllllrl",
+                List.of("scenario", "verdict", "lost", "time to loss", "fluids mix", "needed", "seen by"),
+                rows));
+        if (!faults.incomplete().isEmpty()) {
+            blocks.add(new Text("Not examined: "
+                    + (faults.notExamined().isEmpty() ? faults.incomplete() : String.join("; ", faults.notExamined()))
+                    + "."));
+        }
+    }
+
+    /** What sees it first and when, where that was computed; else the reading that changes most. */
+    private String seen(FaultResult.Row row, Loss loss) {
+        if (row.hidden()) {
+            return "hidden: no instrument";
+        }
+        if (loss != null && !loss.seenFirst().isEmpty()) {
+            return loss.seenFirst() + " " + FailText.when(loss.seenAfter(), units);
+        }
+        return row.seenBy().isEmpty() ? "-" : row.seenBy().get(0);
     }
 
     private void changes() {

@@ -167,7 +167,7 @@ public final class SizeText {
         }
         String unit = result.objective() == Objective.GAS_FLOW
                 ? figures.flowUnit()
-                : result.objective() == Objective.GAS_PER_RUN ? "kg" : figures.pressureUnit();
+                : result.objective() == Objective.GAS_PER_RUN ? "kg" : figures.pressureDifferenceUnit();
         text.append("\nMargins there, and what another 10 % of each costs\n");
         Table table = new Table("  ", "lrlrl");
         table.heading("criterion", "margin", "where", "10 % cost, " + unit, "in");

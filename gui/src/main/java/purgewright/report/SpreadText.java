@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import purgewright.figure.SpreadPlots;
+import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
 import purgewright.hazard.studies.SpreadResult;
@@ -374,7 +375,7 @@ public final class SpreadText {
         if (o.place().contains("/margin") && !Double.isNaN(si)) {
             return String.format(Locale.ROOT, "%.1f %%", 100 * si);
         }
-        return "K".equals(o.unit()) && !Double.isNaN(si) ? Units.number(si, 4) + " K" : value(si, o.unit());
+        return value(si, Dimension.difference(o.unit()));
     }
 
     private static String share(double p) {

@@ -85,7 +85,7 @@ final class StudyBlocks {
                     r.lowest() ? "at least" : "at most",
                     r.usable() ? figures.quantity(r.redline(), r.unit()) : "none",
                     figures.quantity(r.physical(), r.unit()),
-                    figures.quantity(r.uncertainty(), r.unit()),
+                    figures.quantity(r.uncertainty(), r.differenceUnit()),
                     figures.quantity(r.nominal(), r.unit())));
             reasons.computeIfAbsent(r.reason(), k -> new LinkedHashSet<>()).add(r.label());
         }
@@ -146,13 +146,14 @@ final class StudyBlocks {
         blocks.add(new Heading(3, "wear", "How far each seal may wear"));
         List<List<String>> rows = new ArrayList<>();
         for (WearLimit w : limits) {
-            boolean far = !(w.factor() < WearLimit.LARGEST);
             boolean none = Double.isNaN(w.factor());
             rows.add(List.of(
                     w.passage(),
                     Double.isNaN(w.clearance()) ? "-" : figures.clearance(w.clearance()),
-                    far || Double.isNaN(w.limit()) ? "-" : figures.clearance(StudyText.ROUNDED_DOWN * w.limit()),
-                    none ? "-" : far ? "beyond " + Units.number(WearLimit.LARGEST, 3) : Units.number(w.factor(), 3),
+                    figures.clearance(w.printed()),
+                    none
+                            ? "-"
+                            : w.beyond() ? "beyond " + Units.number(WearLimit.LARGEST, 3) : Units.number(w.factor(), 3),
                     w.lost() == null || w.lost().isEmpty()
                             ? "nothing"
                             : w.lost().replace('-', ' '),

@@ -37,8 +37,8 @@ final class StudyText {
                     // A reading that reacts too late has no redline: no figure that somebody might set.
                     r.usable() ? figures.quantity(r.redline(), r.unit()) : "none",
                     figures.quantity(r.physical(), r.unit()),
-                    figures.quantity(r.uncertainty(), r.unit()),
-                    r.usable() ? figures.quantity(r.change(), r.unit()) : "-",
+                    figures.quantity(r.uncertainty(), r.differenceUnit()),
+                    r.usable() ? figures.quantity(r.change(), r.differenceUnit()) : "-",
                     figures.quantity(r.nominal(), r.unit()));
         }
         table.appendTo(text);
@@ -51,7 +51,7 @@ final class StudyText {
                             Locale.ROOT,
                             ". Set at %s it stops the machine in time while the reading changes by less than %s a second",
                             figures.quantity(r.slowSetting(), r.unit()),
-                            figures.quantity(r.slowRate(), r.unit()));
+                            figures.quantity(r.slowRate(), r.differenceUnit()));
             String in = r.phases().isEmpty() ? "" : "; " + letter(sets, r.phases());
             String line = r.name() + " (" + r.phase() + in + "): " + r.reason() + slow + ".";
             if (!said.contains(line)) {
@@ -114,9 +114,6 @@ final class StudyText {
         }
     }
 
-    /** A limit of three digits must not read wider than it is: half a unit of the last is taken off first, at most half a per cent. */
-    static final double ROUNDED_DOWN = 0.995;
-
     static void wear(StringBuilder text, List<WearLimit> wear, UnitSystem units) {
         Figures figures = new Figures(units);
         if (wear.isEmpty()) {
@@ -126,17 +123,16 @@ final class StudyText {
         Table table = new Table("  ", "lrrrlr");
         table.heading("seal", "drawing", "limit", "factor", "lost first", "life");
         for (WearLimit w : wear) {
-            boolean far = !(w.factor() < WearLimit.LARGEST);
             boolean none = Double.isNaN(w.factor());
             table.row(
                     w.passage(),
                     Double.isNaN(w.clearance())
                             ? "-"
                             : figures.clearance(w.clearance()) + " " + figures.clearanceUnit(),
-                    far || Double.isNaN(w.limit())
+                    Double.isNaN(w.printed()) ? "-" : figures.clearance(w.printed()) + " " + figures.clearanceUnit(),
+                    none
                             ? "-"
-                            : figures.clearance(ROUNDED_DOWN * w.limit()) + " " + figures.clearanceUnit(),
-                    none ? "-" : far ? "beyond " + Units.number(WearLimit.LARGEST, 3) : Units.number(w.factor(), 3),
+                            : w.beyond() ? "beyond " + Units.number(WearLimit.LARGEST, 3) : Units.number(w.factor(), 3),
                     w.lost() == null || w.lost().isEmpty()
                             ? "nothing"
                             : w.lost().replace('-', ' ') + (w.where().isEmpty() ? "" : ", " + Words.place(w.where())),

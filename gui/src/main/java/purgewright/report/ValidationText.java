@@ -13,6 +13,14 @@ public final class ValidationText {
     /** All checks in order, failures again at the end, then a count. */
     public static String write(List<Line> lines, String engine) {
         StringBuilder text = new StringBuilder();
+        Words.paragraph(
+                text,
+                "",
+                "",
+                "Deviation and allowed: a share of theirs, or, marked abs, in the unit. A line PRT or DEV stands for many values, theirs is"
+                        + " 0 and ours the worst deviation: PRT over half a unit of the last place printed, so that up to 1 is what the"
+                        + " print allows, DEV relative. What each line compares: validate --json.");
+        text.append('\n');
         Table table = new Table("", "lrrlrrl");
         table.heading("check", "theirs", "ours", "unit", "deviation", "allowed", "");
         for (Line line : lines) {
@@ -52,6 +60,6 @@ public final class ValidationText {
     }
 
     private static String deviation(Check check, double value) {
-        return Double.isNaN(value) ? "-" : String.format(Locale.ROOT, check.relative() ? "%.1e" : "%.1e abs", value);
+        return Double.isNaN(value) ? "-" : String.format(Locale.ROOT, check.asShare() ? "%.1e" : "%.1e abs", value);
     }
 }

@@ -106,7 +106,7 @@ final class WhyText {
     }
 
     private static String signed(double pascal, UnitSystem units) {
-        return (pascal > 0 ? "+" : "") + Units.format(pascal, Dimension.PRESSURE, units, 3);
+        return (pascal > 0 ? "+" : "") + Units.format(pascal, Dimension.PRESSURE_DIFFERENCE, units, 3);
     }
 
     private static String percent(double share) {
@@ -117,7 +117,12 @@ final class WhyText {
     private static String value(Sensitivity s, CaseDocument document, UnitSystem units) {
         String typed = document == null ? "" : document.text(s.place()).orElse("");
         try {
-            Dimension dimension = Units.parseAny(typed, Units.STANDARD_PRESSURE).dimension();
+            Dimension found = Units.parseAny(typed, Units.STANDARD_PRESSURE).dimension();
+            // A difference has the units of what it is one of: the field says which it is.
+            Dimension dimension = document.range(s.place())
+                    .map(CaseDocument.Range::dimension)
+                    .filter(d -> d.si().equals(found.si()))
+                    .orElse(found);
             return Units.format(s.value(), dimension, units, 4);
         } catch (UnitException e) {
             return Units.number(s.value(), 4) + " (SI)";

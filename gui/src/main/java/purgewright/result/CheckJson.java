@@ -6,6 +6,7 @@ import java.math.MathContext;
 import java.util.Collection;
 import java.util.List;
 import purgewright.fluids.Phase;
+import purgewright.fluids.unit.Dimension;
 import purgewright.hazard.deficiency.RoomHistory;
 import purgewright.hazard.finding.Evidence;
 import purgewright.hazard.finding.Finding;
@@ -281,7 +282,7 @@ public final class CheckJson {
                 .field("value", finding.value())
                 .field("limit", finding.limit())
                 .field("margin", finding.margin())
-                .field("unit", finding.unit())
+                .field("unit", Dimension.si(finding.unit()))
                 .field("how", finding.how())
                 .field("source", finding.source())
                 .field("mend", finding.mend())

@@ -65,7 +65,7 @@ public final class FluidCsv {
         text.append("# enthalpy and entropy: ")
                 .append(CsvText.line(origin.referenceState()))
                 .append('\n');
-        text.append(us ? "temperature_degF,pressure_psi,phase" : "temperature_K,pressure_Pa,phase");
+        text.append(us ? "temperature_degF,pressure_psia,phase" : "temperature_K,pressure_Pa,phase");
         for (Column column : COLUMNS) {
             text.append(',').append(us ? column.us() : column.si());
         }
@@ -73,7 +73,7 @@ public final class FluidCsv {
         for (Line line : lines) {
             number(text, Units.in(line.temperature(), Dimension.TEMPERATURE, us ? "degF" : "K"));
             text.append(',');
-            number(text, Units.in(line.pressure(), Dimension.PRESSURE, us ? "psi" : "Pa"));
+            number(text, Units.in(line.pressure(), Dimension.PRESSURE, us ? "psia" : "Pa"));
             text.append(',');
             Row row = line.row();
             text.append(

@@ -1,6 +1,7 @@
 package purgewright.result;
 
 import java.io.IOException;
+import purgewright.fluids.unit.Dimension;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.service.RunResult;
 import purgewright.hazard.service.RunResult.Cause;
@@ -105,7 +106,7 @@ public final class RunJson {
                 .field("value", f.value())
                 .field("limit", f.limit())
                 .field("margin", f.margin())
-                .field("unit", f.unit())
+                .field("unit", Dimension.si(f.unit()))
                 .field("how", f.how())
                 .field("source", f.source())
                 .field("mend", f.mend())

@@ -2,6 +2,7 @@ package purgewright.result;
 
 import java.util.List;
 import java.util.Locale;
+import purgewright.fluids.unit.Dimension;
 import purgewright.hazard.studies.Sample;
 import purgewright.hazard.studies.SpreadResult.Identity;
 import purgewright.hazard.studies.SpreadSettings;
@@ -52,7 +53,7 @@ public final class SpreadCsv {
         StringBuilder text = new StringBuilder();
         head(text, "sweep", r.identity(), version);
         text.append("# seed none: nothing is drawn\n");
-        r.axes().forEach(a -> text.append(CsvText.cell("at " + a.place() + " [" + a.unit() + "]"))
+        r.axes().forEach(a -> text.append(CsvText.cell("at " + a.place() + " [" + Dimension.si(a.unit()) + "]"))
                 .append(','));
         text.append("verdict,margin,governing");
         for (int i = 0; i < r.outputs().size(); i++) {

@@ -8,6 +8,7 @@ import java.util.HexFormat;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import purgewright.fluids.unit.Dimension;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.SpreadPart;
 import purgewright.hazard.studies.QuantileSketch;
@@ -57,7 +58,7 @@ public final class SpreadJson {
                     .field("not_established", r.counts().notEstablished()));
             json.object("probability_holds", j -> probability(j, r.holds()));
             json.objects("inputs", r.inputs(), (j, i) -> j.field("place", i.place())
-                    .field("unit", i.unit())
+                    .field("unit", Dimension.si(i.unit()))
                     .field("nominal", i.nominal())
                     .field("distribution", i.words())
                     .field("mean", i.mean())
@@ -168,7 +169,7 @@ public final class SpreadJson {
         return JsonText.object(json -> {
             head(json, "sweep", r.identity(), null, version);
             json.objects("axes", r.axes(), (j, a) -> j.field("place", a.place())
-                    .field("unit", a.unit())
+                    .field("unit", Dimension.si(a.unit()))
                     .field("nominal", a.nominal())
                     .array("values", a.values()));
             json.strings("outputs", r.outputs());
@@ -225,7 +226,7 @@ public final class SpreadJson {
     private static void output(JsonText json, OutputSpread o) throws IOException {
         json.field("place", o.place())
                 .field("name", o.name())
-                .field("unit", o.unit())
+                .field("unit", Dimension.si(o.unit()))
                 .field("nominal", o.nominal())
                 .field("count", o.count())
                 .field("missing", o.missing())
@@ -259,7 +260,7 @@ public final class SpreadJson {
         json.field("name", r.name())
                 .field("place", r.place())
                 .field("phase", r.phase())
-                .field("unit", r.unit())
+                .field("unit", Dimension.si(r.unit()))
                 .field("lowest", r.lowest())
                 .field("physical", r.physical())
                 .field("normal", r.normal())

@@ -174,6 +174,40 @@ class ReportTest {
         }
     }
 
+    /** Who signs has the assumption that "seen by" rests on before him, the time needed, and whether a time was computed. */
+    @Test
+    void theFaultsSayWhatTheyRestOn() throws IOException {
+        FaultResult faults;
+        CheckResult stated;
+        try (CaseService service = new CaseService(Engines.embedded(), 1)) {
+            stated = service.check(minimal(), CheckSettings.DEFAULT, Progress.NONE);
+            faults = service.fail(minimal(), FailSettings.DEFAULT.withTimes(false), Progress.NONE);
+        }
+        List<String> own = faults.cautions().stream()
+                .filter(c -> !stated.cautions().contains(c))
+                .toList();
+        assertThat(own).anySatisfy(c -> assertThat(c).contains("no instruments"));
+        ByteArrayOutputStream out = new ByteArrayOutputStream();
+        new Report(ReportInput.of(stated).with(faults), UnitSystem.SI, "A4", "test", 0L)
+                .write(Report.Form.MARKDOWN, out);
+        String text = out.toString(StandardCharsets.UTF_8);
+        assertThat(text).contains(own).contains(faults.cautions());
+        assertThat(text).contains("fluids mix", "needed", "not computed, the worst is taken", faults.times());
+
+        List<List<String>> rows = ReportContent.of(ReportInput.of(stated).with(faults), UnitSystem.SI).stream()
+                .filter(b -> b instanceof Block.Grid)
+                .map(b -> (Block.Grid) b)
+                .filter(g -> g.heads().contains("needed"))
+                .findFirst()
+                .orElseThrow()
+                .rows();
+        assertThat(rows).hasSameSizeAs(faults.rows());
+        assertThat(rows.stream().map(r -> r.get(0).replaceAll("^\\(|\\)$", "")))
+                .as("worst first, as the command ranks them")
+                .startsWith(faults.ranking().toArray(String[]::new));
+        assertThat(rows.get(0).get(5)).isEqualTo("3.6 s");
+    }
+
     @Test
     void shortCellsAreNotBrokenOverLines() throws IOException {
         ReportInput input = ReportInput.of(check).with(Comparison.of(before, check));

@@ -144,8 +144,26 @@ class SampleCasesTest {
         ChildJvm.Outcome outcome = ChildJvm.run(
                 "check", "--units", "us", ChildJvm.sample("minimal").toString());
         ChildJvm.Outcome si = ChildJvm.run("check", ChildJvm.sample("minimal").toString());
-        assertThat(outcome.out()).contains("psi", "degF", "lb/s", "mil");
+        assertThat(outcome.out()).contains("psia", "degF", "lb/s", "mil");
         assertThat(outcome.code()).isEqualTo(si.code());
         assertThat(outcome.out().lines().findFirst()).isEqualTo(si.out().lines().findFirst());
+    }
+
+    /** An uncertainty, a rate and a rise are no temperatures: 5 K are 9 degF, 50 K are 90 degF. */
+    @Test
+    void differencesOfTemperatureAndPressureAreShownAsSuchInUsUnits() {
+        String redlines = ChildJvm.run(
+                        "check",
+                        "--redlines",
+                        "--units",
+                        "us",
+                        ChildJvm.sample("minimal").toString())
+                .out();
+        assertThat(redlines).contains(" 9 degF ", "5.076 psi ").doesNotContain("-450.7 degF", "5.076 psia");
+        assertThat(redlines.replaceAll("\\s+", " ")).containsPattern("changes by less than \\d+\\.\\d+ degF a second");
+        String faults = ChildJvm.run(
+                        "fail", "--units", "us", ChildJvm.sample("minimal").toString())
+                .out();
+        assertThat(faults).contains("limit 90 degF").doesNotContain("degF, limit -");
     }
 }

@@ -53,4 +53,29 @@ public enum Dimension {
     public String si() {
         return si;
     }
+
+    /** What stands behind the SI unit in the symbol of a difference. */
+    private static final String DIFFERENCE = " difference";
+
+    /**
+     * Symbol under which a value travels from where it is computed to where it is shown: the SI unit, and for a difference of
+     * temperatures or of pressures (a stress too, which has no zero to be counted from) the word that it is one. The two are shown by
+     * different rules: 167 K are -159 degF as a temperature and 301 degF as a rise; 1 MPa is 145 psia or 145 psi.
+     */
+    public String symbol() {
+        return switch (this) {
+            case TEMPERATURE_DIFFERENCE, PRESSURE_DIFFERENCE, MODULUS -> si + DIFFERENCE;
+            default -> si;
+        };
+    }
+
+    /** Symbol for a difference of two values with this symbol: an uncertainty, a rise, a change in a second. */
+    public static String difference(String symbol) {
+        return symbol.equals(TEMPERATURE.si) || symbol.equals(PRESSURE.si) ? symbol + DIFFERENCE : symbol;
+    }
+
+    /** The bare SI unit of a symbol, for files in which each field is named. */
+    public static String si(String symbol) {
+        return symbol.endsWith(DIFFERENCE) ? symbol.substring(0, symbol.length() - DIFFERENCE.length()) : symbol;
+    }
 }

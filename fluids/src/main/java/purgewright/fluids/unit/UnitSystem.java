@@ -4,6 +4,6 @@ package purgewright.fluids.unit;
 public enum UnitSystem {
     /** MPa, mm, g/s, K. */
     SI,
-    /** US customary: psi, in, lb/s, degF. */
+    /** US customary: psia, psi for differences, in, lb/s, degF. */
     US
 }

@@ -203,7 +203,8 @@ public final class Units {
         boolean us = system == UnitSystem.US;
         return switch (dimension) {
             case NUMBER, MONEY -> "";
-            case PRESSURE, PRESSURE_DIFFERENCE -> us ? "psi" : size >= 1e6 ? "MPa" : size >= 1e3 ? "kPa" : "Pa";
+            case PRESSURE -> us ? "psia" : size >= 1e6 ? "MPa" : size >= 1e3 ? "kPa" : "Pa";
+            case PRESSURE_DIFFERENCE -> us ? "psi" : size >= 1e6 ? "MPa" : size >= 1e3 ? "kPa" : "Pa";
             case MODULUS -> us ? "ksi" : size >= 1e9 ? "GPa" : "MPa";
             case TEMPERATURE -> us ? "degF" : "K";
             case TEMPERATURE_DIFFERENCE -> us ? "degF" : "K";

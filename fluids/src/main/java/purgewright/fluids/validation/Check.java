@@ -88,10 +88,18 @@ public record Check(
         return new Check(id, quantity, source, label, expected, ours, tolerance, false, unit, kind);
     }
 
+    /**
+     * True when deviation and tolerance are shares of the expected value. A share of 0 is none: there a relative tolerance is taken in
+     * the unit.
+     */
+    public boolean asShare() {
+        return relative && expected != 0;
+    }
+
     /** Deviation of a computed value, in the sense of the tolerance: relative or in the unit. NaN when the value is. */
     public double deviation(double computed) {
         double difference = Math.abs(computed - expected);
-        return relative && expected != 0 ? difference / Math.abs(expected) : difference;
+        return asShare() ? difference / Math.abs(expected) : difference;
     }
 
     /** True when the computed value lies within the tolerance; false for NaN. */

@@ -183,7 +183,11 @@ class UnitsTest {
             value = {
                 "1713456 | PRESSURE | SI | 1.713 MPa",
                 "101325 | PRESSURE | SI | 101.3 kPa",
-                "1713456 | PRESSURE | US | 248.5 psi",
+                "1713456 | PRESSURE | US | 248.5 psia",
+                "1713456 | PRESSURE_DIFFERENCE | US | 248.5 psi",
+                "1713456 | PRESSURE_DIFFERENCE | SI | 1.713 MPa",
+                "167 | TEMPERATURE_DIFFERENCE | US | 300.6 degF",
+                "-5 | TEMPERATURE_DIFFERENCE | US | -9 degF",
                 "2.5e-5 | LENGTH | SI | 25 um",
                 "2.5e-4 | LENGTH | SI | 0.25 mm",
                 "3 | LENGTH | SI | 3 m",
@@ -202,6 +206,25 @@ class UnitsTest {
             })
     void valuesAreWrittenAsAnEngineerWould(double si, Dimension dimension, UnitSystem system, String text) {
         assertThat(Units.format(si, dimension, system, 4)).isEqualTo(text);
+    }
+
+    @ParameterizedTest
+    @EnumSource(Dimension.class)
+    void aSymbolTellsADifferenceFromWhatItIsOneOf(Dimension dimension) {
+        assertThat(Dimension.si(dimension.symbol())).isEqualTo(dimension.si());
+        assertThat(Dimension.difference(Dimension.difference(dimension.symbol())))
+                .isEqualTo(Dimension.difference(dimension.symbol()));
+    }
+
+    @Test
+    void aDifferenceOfTemperaturesOrPressuresIsNoneOfThem() {
+        assertThat(Dimension.difference(Dimension.TEMPERATURE.symbol()))
+                .isEqualTo(Dimension.TEMPERATURE_DIFFERENCE.symbol())
+                .isNotEqualTo(Dimension.TEMPERATURE.symbol());
+        assertThat(Dimension.difference(Dimension.PRESSURE.symbol()))
+                .isEqualTo(Dimension.PRESSURE_DIFFERENCE.symbol())
+                .isNotEqualTo(Dimension.PRESSURE.symbol());
+        assertThat(Dimension.difference(Dimension.SPEED.symbol())).isEqualTo("m/s");
     }
 
     @ParameterizedTest

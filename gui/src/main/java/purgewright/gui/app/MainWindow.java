@@ -427,7 +427,11 @@ final class MainWindow {
         view("section", () -> section);
         view("size", () -> new SizeView(bench, desk));
         view("map", () -> new PurgeWindowView(bench, desk));
-        view("faults", () -> new FaultsView(bench, desk));
+        view("faults", () -> {
+            FaultsView view = new FaultsView(bench, desk);
+            view.whenShown(this::banner);
+            return view;
+        });
         view("ternary", this::ternary);
         view("fluid", () -> new FluidChartView(bench, desk).node());
         view("duty", () -> new DutyView(bench, (document, progress) -> desk.run(document, folder(), progress)));
@@ -563,16 +567,29 @@ final class MainWindow {
             return;
         }
         CheckResult glance = bench.glance();
-        Verdict verdict = glance == null ? result.verdict() : glance.verdict();
+        // The sweep's verdict is over the case as stated and its faults: it is never better than the check's.
+        FaultResult sweep = glance == null
+                        && !bench.beforeTheChange()
+                        && result.document().equals(bench.history().document())
+                ? faults()
+                : null;
+        Verdict verdict = sweep != null ? sweep.verdict() : glance == null ? result.verdict() : glance.verdict();
         banner.getStyleClass().add("is-" + Shapes.styleClass(verdict));
         boolean pending = glance != null && verdict != Verdict.FALLS_SHORT;
-        Label word = new Label(pending ? Texts.of("banner.pending") : verdict.word());
+        Label word = new Label(
+                pending
+                        ? Texts.of("banner.pending")
+                        : sweep != null && sweep.verdict() != result.verdict()
+                                ? Texts.of("banner.faults", verdict.word())
+                                : verdict.word());
         word.getStyleClass().add("verdict-word");
         word.setId("verdict");
         word.setMinWidth(Region.USE_PREF_SIZE);
-        String rest = glance == null
-                ? result.verdictLine()
-                : Texts.of("banner.glance", glance.phases().get(0).name());
+        String rest = sweep != null
+                ? sweep.verdictLine()
+                : glance == null
+                        ? result.verdictLine()
+                        : Texts.of("banner.glance", glance.phases().get(0).name());
         String prefix = verdict.word() + ": ";
         Label line = new Label(rest.startsWith(prefix) ? rest.substring(prefix.length()) : rest);
         line.getStyleClass().add("verdict-line");
@@ -782,6 +799,9 @@ final class MainWindow {
                     Integer.toString(c.iterations()),
                     failed.worstCavity(),
                     failed.detail());
+        }
+        if (c.iterations() == 0) {
+            return Texts.of("status.unmoved", time, Readout.number(c.massClosure(), 1));
         }
         return Texts.of(
                 "status.solved", time, method, Integer.toString(c.iterations()), Readout.number(c.massClosure(), 1));

@@ -143,7 +143,8 @@ public final class Workbench {
                 r.purge(),
                 r.price(),
                 Verdicts.sorted(
-                        phases.stream().flatMap(p -> p.findings().stream()).toList()),
+                        phases.stream().flatMap(p -> p.findings().stream()).toList(),
+                        phases.stream().map(CheckResult.PhaseResult::name).toList()),
                 r.cautions());
     }
 

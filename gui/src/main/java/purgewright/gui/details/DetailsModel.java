@@ -235,7 +235,7 @@ public final class DetailsModel {
                     CaseForm.Kind.QUANTITY,
                     limit.dimension(),
                     List.of(),
-                    readout().quantity(limit.fallback(), limit.dimension().si()),
+                    readout().quantity(limit.fallback(), limit.dimension().symbol()),
                     Texts.of("details.criterion", limit.description(), limit.origin()),
                     false,
                     false));

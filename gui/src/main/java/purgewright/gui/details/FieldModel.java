@@ -5,7 +5,6 @@ import javafx.beans.property.ReadOnlyStringProperty;
 import javafx.beans.property.ReadOnlyStringWrapper;
 import javafx.beans.property.SimpleStringProperty;
 import javafx.beans.property.StringProperty;
-import purgewright.figure.Readout;
 import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitException;
 import purgewright.fluids.unit.Units;
@@ -71,10 +70,7 @@ public final class FieldModel {
         }
         try {
             double si = Units.parse(text.get(), spec.dimension(), details.surroundingsPressure());
-            Readout readout = details.readout();
-            String shown = spec.dimension() == Dimension.PRESSURE_DIFFERENCE
-                    ? readout.pressureDifference(si)
-                    : readout.quantity(si, spec.dimension().si());
+            String shown = details.readout().quantity(si, spec.dimension().symbol());
             return Optional.of(shown).filter(s -> !same(s, text.get().trim()));
         } catch (UnitException e) {
             return Optional.empty();

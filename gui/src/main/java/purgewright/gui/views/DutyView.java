@@ -60,7 +60,7 @@ public final class DutyView extends StudyView<RunResult> {
                         Texts.of("view.duty.criterion"), p -> p.leastCriterion().replace('-', ' '), 150));
         moments.setId("duty moments");
         Tables.grow(moments, bench.letteringProperty());
-        moments.setPlaceholder(new Label(Texts.of("view.duty.quiet")));
+        moments.setPlaceholder(new Label(Texts.of("view.duty.none")));
         moments.getColumns().add(Tables.number(Texts.of("view.duty.when"), m -> q(m.time(), "s"), 80));
         moments.getColumns().add(Tables.text(Texts.of("findings.what"), RunResult.Moment::what, 320));
         moments.setOnMouseClicked(e -> {
@@ -124,6 +124,7 @@ public final class DutyView extends StudyView<RunResult> {
         }
         line(String.join("  ·  ", said));
         phases.getItems().setAll(result.phases());
+        moments.setPlaceholder(new Label(Texts.of("view.duty.quiet")));
         moments.getItems()
                 .setAll(result.moments().stream()
                         .filter(m -> m.event() != RunResult.Event.PHASE)

@@ -92,10 +92,11 @@ public final class FaultsView extends StudyView<FaultResult> {
             table.getColumns().add(margin(criterion));
         }
         FaultResult.Row selected = table.getSelectionModel().getSelectedItem();
-        table.getItems().setAll(result.rows());
+        table.getItems().setAll(result.worstFirst());
         if (selected != null) {
             table.getSelectionModel().select(selected);
         }
+        drill(table.getSelectionModel().getSelectedItem());
     }
 
     private static String seen(FaultResult.Row r) {
@@ -133,6 +134,7 @@ public final class FaultsView extends StudyView<FaultResult> {
             hint.getStyleClass().add("quiet");
             hint.setWrapText(true);
             drill.getChildren().add(hint);
+            assumed();
             return;
         }
         Readout r = bench.readoutProperty().get();
@@ -151,7 +153,11 @@ public final class FaultsView extends StudyView<FaultResult> {
             facts.add(Texts.of("view.faults.lost", String.join(", ", row.lost()).replace('-', ' ')));
         }
         if (!Double.isNaN(row.timeToLoss())) {
-            facts.add(Texts.of("view.faults.race", time(row), r.time(row.timeNeeded())));
+            facts.add(Texts.of(
+                    "view.faults.race",
+                    time(row),
+                    row.fastest() == null ? "" : row.fastest().method().text(),
+                    r.time(row.timeNeeded())));
         }
         if (!seen(row).isEmpty()) {
             facts.add(Texts.of("view.faults.seenby", seen(row)));
@@ -175,6 +181,22 @@ public final class FaultsView extends StudyView<FaultResult> {
             card.setOnMouseClicked(e -> go(f.where()));
             drill.getChildren().add(card);
         }
+        assumed();
+    }
+
+    /** How times were found, and what the sweep assumed beyond the check: "seen by" rests on it. */
+    private void assumed() {
+        if (result() == null) {
+            return;
+        }
+        List<String> known = bench.result() == null ? List.of() : bench.result().cautions();
+        List<String> said = new ArrayList<>(List.of(result().times()));
+        result().cautions().stream().filter(c -> !known.contains(c)).forEach(said::add);
+        Label text = new Label(String.join("\n", said));
+        text.setId("assumed");
+        text.setWrapText(true);
+        text.getStyleClass().add("quiet");
+        drill.getChildren().add(text);
     }
 
     private static TableColumn<FaultResult.Row, FaultResult.Row> margin(String criterion) {
@@ -231,7 +253,7 @@ public final class FaultsView extends StudyView<FaultResult> {
                 List.of(Texts.of("findings.verdict"), Texts.of("view.faults.scenario"), Texts.of("view.faults.time")));
         result().criteria().forEach(c -> heads.add(c.replace('-', ' ')));
         List<List<TableFigure.Cell>> rows = new ArrayList<>();
-        for (FaultResult.Row row : result().rows()) {
+        for (FaultResult.Row row : result().worstFirst()) {
             List<TableFigure.Cell> cells = new ArrayList<>();
             cells.add(new TableFigure.Cell(row.verdict().word(), row.verdict(), false));
             cells.add(TableFigure.Cell.of(row.scenario()));
@@ -258,7 +280,7 @@ public final class FaultsView extends StudyView<FaultResult> {
                 List.of("scenario", "verdict", "kinds", "phase", "time_to_loss_s", "time_needed_s", "seen_by"));
         result().criteria().forEach(c -> heads.add("margin_" + c.replace('-', '_')));
         Csv csv = new Csv("faults", ran()).line(heads.toArray());
-        for (FaultResult.Row row : result().rows()) {
+        for (FaultResult.Row row : result().worstFirst()) {
             List<Object> cells = new ArrayList<>(List.of(
                     row.scenario(),
                     row.verdict().word(),

@@ -2,6 +2,7 @@ package purgewright.gui.views;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.function.BiFunction;
 import java.util.stream.Collectors;
 import javafx.geometry.Orientation;
@@ -10,7 +11,6 @@ import javafx.scene.control.SplitPane;
 import javafx.scene.control.TableView;
 import purgewright.figure.Figure;
 import purgewright.figure.PlanChart;
-import purgewright.figure.Readout;
 import purgewright.gui.bench.Workbench;
 import purgewright.gui.text.Texts;
 import purgewright.hazard.service.PlanResult;
@@ -86,7 +86,7 @@ public final class PlanView extends StudyView<PlanResult> {
                 Integer.toString(order.days()),
                 q(order.gasUsed(), "kg")));
         if (!Double.isNaN(order.cost())) {
-            said.add(Texts.of("view.plan.cost", Readout.number(order.cost(), 4), order.currency()));
+            said.add(Texts.of("view.plan.cost", String.format(Locale.ROOT, "%.0f", order.cost()), order.currency()));
         }
         if (result.spread() != null) {
             said.add(Texts.of(

@@ -110,10 +110,11 @@ public final class SizeView extends StudyView<SizeResult> {
         redlines.getColumns().add(Tables.number(Texts.of("view.size.redline"), this::redline, 120));
         redlines.getColumns().add(Tables.number(Texts.of("view.size.physical"), r -> q(r.physical(), r.unit()), 146));
         redlines.getColumns()
-                .add(Tables.number(Texts.of("view.size.uncertainty"), r -> difference(r.uncertainty(), r.unit()), 110));
+                .add(Tables.number(
+                        Texts.of("view.size.uncertainty"), r -> q(r.uncertainty(), r.differenceUnit()), 110));
         redlines.getColumns()
                 .add(Tables.number(
-                        Texts.of("view.size.change"), r -> r.usable() ? difference(r.change(), r.unit()) : "", 110));
+                        Texts.of("view.size.change"), r -> r.usable() ? q(r.change(), r.differenceUnit()) : "", 110));
         redlines.getColumns().add(Tables.number(Texts.of("view.size.nominal"), r -> q(r.nominal(), r.unit()), 120));
         redlines.getColumns()
                 .add(Tables.verdict(
@@ -124,10 +125,9 @@ public final class SizeView extends StudyView<SizeResult> {
         wear.setPlaceholder(new Label(Texts.of("view.size.none")));
         wear.getColumns().add(Tables.text(Texts.of("view.size.seal"), WearLimit::passage, 230));
         wear.getColumns().add(Tables.number(Texts.of("view.size.drawn"), w -> q(w.clearance(), "m"), 130));
-        wear.getColumns().add(Tables.number(Texts.of("view.size.limit"), w -> q(w.limit(), "m"), 130));
-        wear.getColumns().add(Tables.number(Texts.of("view.size.factor"), w -> Readout.number(w.factor(), 3), 110));
-        wear.getColumns()
-                .add(Tables.text(Texts.of("view.size.lost"), w -> w.lost().replace('-', ' '), 190));
+        wear.getColumns().add(Tables.number(Texts.of("view.size.limit"), w -> q(w.printed(), "m"), 130));
+        wear.getColumns().add(Tables.number(Texts.of("view.size.factor"), SizeView::factor, 110));
+        wear.getColumns().add(Tables.text(Texts.of("view.size.lost"), SizeView::lost, 190));
         wear.getColumns().add(Tables.text(Texts.of("findings.where"), w -> last(w.where()), 150));
         wear.getColumns().add(Tables.text(Texts.of("findings.phase"), WearLimit::phase, 110));
         redlines.setMinHeight(120);
@@ -154,16 +154,22 @@ public final class SizeView extends StudyView<SizeResult> {
         return bench.readoutProperty().get().quantity(value, unit);
     }
 
+    /** As far as was looked at, never "infinitely". */
+    static String factor(WearLimit w) {
+        return w.beyond()
+                ? Texts.of("view.size.beyond", Readout.number(WearLimit.LARGEST, 2))
+                : Readout.number(w.factor(), 3);
+    }
+
+    static String lost(WearLimit w) {
+        return w.lost() == null || w.lost().isEmpty()
+                ? Texts.of("view.size.lost.nothing")
+                : w.lost().replace('-', ' ');
+    }
+
     /** A value beyond all running protects nothing: said as such, not as a number. */
     private String redline(Redline r) {
         return r.usable() ? q(r.redline(), r.unit()) : Texts.of("view.size.nothing");
-    }
-
-    private String difference(double value, String unit) {
-        Readout r = bench.readoutProperty().get();
-        return unit.equals("Pa")
-                ? Double.isFinite(value) ? r.pressureDifference(value) : Readout.number(value, 3)
-                : r.quantity(value, unit);
     }
 
     private static <V> StringConverter<V> shown(Function<V, String> text) {
@@ -359,9 +365,9 @@ public final class SizeView extends StudyView<SizeResult> {
         for (WearLimit w : result().wear()) {
             rows.add(List.of(
                     TableFigure.Cell.of(Texts.of("view.size.wearrow", w.passage())),
-                    TableFigure.Cell.of(w.lost().replace('-', ' ')),
-                    TableFigure.Cell.number(q(w.limit(), "m")),
-                    TableFigure.Cell.number(Readout.number(w.factor(), 3)),
+                    TableFigure.Cell.of(lost(w)),
+                    TableFigure.Cell.number(q(w.printed(), "m")),
+                    TableFigure.Cell.number(factor(w)),
                     TableFigure.Cell.number(q(w.clearance(), "m"))));
         }
         return TableFigure.draw(

@@ -36,6 +36,7 @@ public abstract class StudyView<T> extends VBox implements Shown {
     private Node body = new Region();
     private T result;
     private CaseDocument ran;
+    private Runnable whenShown = () -> {};
     /** True while the case lacks what the study is about. */
     private final BooleanProperty lacking = new SimpleBooleanProperty(this, "lacking");
 
@@ -75,14 +76,7 @@ public abstract class StudyView<T> extends VBox implements Shown {
                 .bind(Bindings.createStringBinding(
                         () -> Double.isNaN(work.leftProperty().get())
                                 ? ""
-                                : Texts.of(
-                                        "view.left",
-                                        bench.readoutProperty()
-                                                .get()
-                                                .time(Math.max(
-                                                        1,
-                                                        Math.ceil(work.leftProperty()
-                                                                .get())))),
+                                : Texts.of("view.left", left(work.leftProperty().get())),
                         work.leftProperty()));
         for (Node each : List.of(bar, left, cancel)) {
             each.visibleProperty().bind(work.runningProperty());
@@ -108,6 +102,17 @@ public abstract class StudyView<T> extends VBox implements Shown {
         bench.history().documentProperty().addListener(o -> outdated());
         bench.readoutProperty().addListener((o, a, b) -> again());
         bench.themeProperty().addListener((o, a, b) -> again());
+    }
+
+    /** A guess at a time in whole seconds, from two minutes on in whole minutes, upwards: it is no better known. */
+    static String left(double seconds) {
+        long whole = Math.max(1, (long) Math.ceil(seconds));
+        return whole < 120 ? whole + " s" : (whole + 59) / 60 + " min";
+    }
+
+    /** What is done when a result has been shown. */
+    public final void whenShown(Runnable then) {
+        whenShown = then;
     }
 
     /** The content below the sentence. */
@@ -195,6 +200,7 @@ public abstract class StudyView<T> extends VBox implements Shown {
             line.setText("");
             show(done);
             outdated();
+            whenShown.run();
         });
     }
 

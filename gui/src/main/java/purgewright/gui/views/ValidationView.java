@@ -22,12 +22,13 @@ import purgewright.sealflow.casefile.CaseDocument;
 public final class ValidationView extends StudyView<List<ValidationView.Row>> {
     /** One check, computed; {@code ours} NaN where it broke off. */
     record Row(String set, Check check, double ours) {
+        /** With its sign: a share where the tolerance is one, else in the check's unit. */
         double deviation() {
-            return check.relative() ? (ours - check.expected()) / Math.abs(check.expected()) : ours - check.expected();
+            return ours < check.expected() ? -check.deviation(ours) : check.deviation(ours);
         }
 
         boolean met() {
-            return Math.abs(deviation()) <= check.tolerance();
+            return check.passes(ours);
         }
     }
 
@@ -104,13 +105,13 @@ public final class ValidationView extends StudyView<List<ValidationView.Row>> {
     }
 
     private static String deviation(Row row) {
-        return row.check().relative()
+        return row.check().asShare()
                 ? Readout.number(row.deviation() * 100, 2) + " %"
                 : Readout.number(row.deviation(), 2);
     }
 
     private static String tolerance(Row row) {
-        return row.check().relative()
+        return row.check().asShare()
                 ? Readout.number(row.check().tolerance() * 100, 2) + " %"
                 : Readout.number(row.check().tolerance(), 2);
     }

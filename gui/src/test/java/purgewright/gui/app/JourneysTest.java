@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import java.util.function.BooleanSupplier;
+import java.util.stream.Collectors;
 import javafx.application.Platform;
 import javafx.geometry.Point2D;
 import javafx.scene.Node;
@@ -161,6 +162,43 @@ class JourneysTest {
         act("undo");
         solved();
         assertThat(bench.history().dirtyProperty().get()).isFalse();
+    }
+
+    /** A case that holds as stated and not under faults is no green case once the faults were looked at. */
+    @Test
+    void theBannerSaysWhatTheFaultSweepFoundWhileTheCaseIsUnchanged(FxRobot robot) throws Exception {
+        open("minimal");
+        assertThat(bench.result().verdict()).isEqualTo(Verdict.HOLDS);
+        assertThat(banner(robot)).contains("holds").contains("faults not examined");
+        onWindow(() -> {
+            window.show("faults");
+            window.run("faults");
+        });
+        await(() -> window.done("faults"));
+        assertThat(banner(robot))
+                .contains("falls short under faults")
+                .contains("single faults")
+                .doesNotContain("not examined");
+        assertThat(((Label) byId(robot, "assumed")).getText()).contains("no instruments");
+        TableView<FaultResult.Row> faults = robot.lookup("#faults").queryTableView();
+        assertThat(faults.getItems().get(0).verdict()).as("worst first").isEqualTo(Verdict.FALLS_SHORT);
+
+        onWindow(() -> bench.history()
+                .apply(
+                        "edit.value",
+                        "/passages/ring A/clearance",
+                        bench.history().document().with("/passages/ring A/clearance", "0.031 mm")));
+        solved();
+        assertThat(banner(robot)).contains("faults not examined").doesNotContain("under faults");
+        act("undo");
+        solved();
+        assertThat(banner(robot)).contains("falls short under faults");
+    }
+
+    private static String banner(FxRobot robot) {
+        return byId(robot, "verdict").getParent().lookupAll(".label").stream()
+                .map(n -> ((Label) n).getText())
+                .collect(Collectors.joining(" "));
     }
 
     @Test

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import purgewright.fluids.unit.Dimension;
 import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
@@ -121,7 +122,7 @@ public final class BarrierRules {
             double limit = variation + s.criteria().get(Limit.INSTRUMENT_UNCERTAINTY);
             out.add(Draft.of(DIFFERENCE, Setting.passagePlace(p.name()), s.scene())
                     .what("Pressure difference outward across " + p.name() + " from " + inside)
-                    .unit("Pa")
+                    .unit(Dimension.PRESSURE_DIFFERENCE.symbol())
                     .how(
                             "pressures at the passage's radius; limit is the variation around the circumference plus the uncertainty of a"
                                     + " reading")

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import purgewright.fluids.Phase;
+import purgewright.fluids.unit.Dimension;
 import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
@@ -91,7 +92,7 @@ public final class ClearanceRules {
             if (PassageTypes.are(spec, PassageType::segmented)) {
                 out.add(Draft.of(SEGMENTED, Setting.passagePlace(p.name()), s.scene())
                         .what("Pressure difference over the segmented ring " + p.name())
-                        .unit("Pa")
+                        .unit(Dimension.PRESSURE_DIFFERENCE.symbol())
                         .how("difference of the pressures at the seal")
                         .source(s.criteria().origin(Limit.SEGMENTED_PRESSURE))
                         .mend("a floating ring, or a lower pressure difference")

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import purgewright.fluids.Phase;
 import purgewright.fluids.PureFluid;
+import purgewright.fluids.unit.Dimension;
 import purgewright.hazard.barrier.StreamKind;
 import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
@@ -71,6 +72,9 @@ public final class FlammabilityRules {
             double molarHeatCapacity,
             boolean liquid,
             boolean convective) {}
+
+    /** Symbol of a temperature rise. */
+    private static final String RISE = Dimension.TEMPERATURE_DIFFERENCE.symbol();
 
     /**
      * One rule's answer.
@@ -432,7 +436,7 @@ public final class FlammabilityRules {
                             rise.value(),
                             rise.limit(),
                             Math.min(-1e-9, rise.margin()),
-                            "K",
+                            RISE,
                             "hot: the scarcer of fuel and oxygen arrives along the flow; " + rise.how(),
                             rise.source(),
                             "hotter than autoignition less the stated distance: no table applies")
@@ -499,7 +503,7 @@ public final class FlammabilityRules {
                 rise,
                 limit,
                 Draft.marginBelow(rise, limit),
-                "K",
+                RISE,
                 "temperature rise when the scarcer of fuel and oxygen burns completely, without dissociation"
                         + (rise > DISSOCIATES ? ", which keeps a true flame far below such a rise" : ""),
                 criteria.origin(Limit.INGRESS_TEMPERATURE_RISE),
@@ -657,7 +661,7 @@ public final class FlammabilityRules {
                 rise,
                 limit,
                 Draft.marginBelow(rise, limit),
-                "K",
+                RISE,
                 (byEquilibrium
                                 ? "rise to the adiabatic flame temperature by equilibrium"
                                 : "rise when the scarcer burns completely, without dissociation"

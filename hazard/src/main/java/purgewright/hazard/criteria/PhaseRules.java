@@ -127,6 +127,8 @@ public final class PhaseRules {
                         .mend("helium, or a lower barrier pressure, or a warmer neighbour");
                 if (coldest < gas.tripleTemperature()) {
                     out.add(draft.what(e.getKey() + " can freeze at " + where)
+                            .unit("K")
+                            .how("temperature of " + where + " against the triple point of " + e.getKey())
                             .as(Verdict.FALLS_SHORT, coldest, gas.tripleTemperature(), -1));
                 } else {
                     out.add(draft.what("Purge gas " + e.getKey() + " against condensing at " + where)

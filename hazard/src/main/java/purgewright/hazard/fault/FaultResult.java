@@ -1,7 +1,9 @@
 package purgewright.hazard.fault;
 
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 
@@ -47,6 +49,16 @@ public record FaultResult(
                         times,
                         incomplete,
                         notExamined);
+    }
+
+    /** All rows, worst first: what loses something as ranked, then what else does not hold, then what holds. */
+    public List<Row> worstFirst() {
+        Set<Row> out = new LinkedHashSet<>();
+        ranking.forEach(
+                name -> rows.stream().filter(r -> r.scenario().equals(name)).forEach(out::add));
+        rows.stream().filter(r -> r.verdict() != Verdict.HOLDS).forEach(out::add);
+        out.addAll(rows);
+        return List.copyOf(out);
     }
 
     /**

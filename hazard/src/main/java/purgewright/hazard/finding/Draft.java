@@ -54,7 +54,7 @@ public final class Draft {
         return this;
     }
 
-    /** SI unit of value and limit. */
+    /** Symbol of value and limit: the SI unit, or {@link purgewright.fluids.unit.Dimension#symbol} of a rise or a pressure difference. */
     public Draft unit(String symbol) {
         unit = symbol;
         return this;

@@ -12,7 +12,7 @@ package purgewright.hazard.finding;
  * @param value computed, SI
  * @param limit SI
  * @param margin relative as in the criteria, negative when it falls short
- * @param unit SI unit symbol of value and limit, "1" for ratios
+ * @param unit symbol of value and limit as in {@link purgewright.fluids.unit.Dimension#symbol}, "1" for ratios
  * @param how how it was computed, one sentence
  * @param source of the limit, with its label
  * @param mend what would mend it; empty when it holds

@@ -12,11 +12,13 @@ public final class Verdicts {
     /** Margins closer than this count as one in the order, so that rounding in a solve does not decide it. */
     private static final double SAME_MARGIN = 1e-6;
 
-    /** Worst verdict first, then the smallest margin (none last), then the id, so that the order never depends on a thread. */
-    public static final Comparator<Finding> WORST_FIRST = Comparator.comparing(Finding::verdict)
+    /** Worst verdict first, then the smallest margin (none last): 0 is a tie, and says nothing of which came first. */
+    public static final Comparator<Finding> WORSE = Comparator.comparing(Finding::verdict)
             .thenComparingDouble(
-                    f -> Double.isNaN(f.margin()) ? Double.POSITIVE_INFINITY : Math.rint(f.margin() / SAME_MARGIN))
-            .thenComparing(Finding::id);
+                    f -> Double.isNaN(f.margin()) ? Double.POSITIVE_INFINITY : Math.rint(f.margin() / SAME_MARGIN));
+
+    /** As {@link #WORSE}, then the id, so that the order never depends on a thread. */
+    public static final Comparator<Finding> WORST_FIRST = WORSE.thenComparing(Finding::id);
 
     private Verdicts() {}
 
@@ -56,5 +58,24 @@ public final class Verdicts {
     /** Sorted, worst first. */
     public static List<Finding> sorted(Collection<Finding> findings) {
         return findings.stream().sorted(WORST_FIRST).toList();
+    }
+
+    /**
+     * Sorted, worst first; of findings that tie, those of one criterion and place follow each other in the order of the phases: the
+     * alphabet would credit what is the same in each phase to "abort".
+     *
+     * @param phases names in the case's order
+     */
+    public static List<Finding> sorted(Collection<Finding> findings, List<String> phases) {
+        return findings.stream()
+                .sorted(WORSE.thenComparing(f -> f.id().replace(":" + f.phase(), ""))
+                        .thenComparingInt(f -> phases.indexOf(f.phase()))
+                        .thenComparing(Finding::id))
+                .toList();
+    }
+
+    /** Of findings of one criterion and place, worst first, those that tie with the first: their phases share the least margin. */
+    public static List<Finding> tied(List<Finding> group) {
+        return group.stream().filter(f -> WORSE.compare(f, group.get(0)) == 0).toList();
     }
 }

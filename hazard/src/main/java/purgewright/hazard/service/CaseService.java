@@ -399,7 +399,7 @@ public final class CaseService implements AutoCloseable {
         }
         String swirl = bounds ? SwirlNeglected.line(points, engine.name(), whole, solved) : null;
         progress.at(1, "done");
-        List<Finding> findings = Verdicts.sorted(all);
+        List<Finding> findings = Verdicts.sorted(all, List.copyOf(models.keySet()));
         List<String> cautions = joined(
                 joined(notLookedAt(whole, models.keySet()), cautions(whole, notices)),
                 Waivers.idle(whole, models.keySet(), findings));

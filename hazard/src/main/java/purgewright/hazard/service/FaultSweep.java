@@ -361,7 +361,7 @@ final class FaultSweep {
                 String key = key(f);
                 margins.merge(key, f.margin(), Math::min);
                 verdicts.merge(key, f.verdict(), (a, b) -> a.compareTo(b) <= 0 ? a : b);
-                if (worstFinding == null || Verdicts.WORST_FIRST.compare(f, worstFinding) < 0) {
+                if (worstFinding == null || Verdicts.WORSE.compare(f, worstFinding) < 0) {
                     worstFinding = f;
                     worst = cell;
                 }

@@ -103,7 +103,7 @@ final class Moments {
                     .forEach((key, f) -> worst.merge(
                             key,
                             new Timed(time, f),
-                            (a, b) -> Verdicts.WORST_FIRST.compare(b.finding(), a.finding()) < 0 ? b : a));
+                            (a, b) -> Verdicts.WORSE.compare(b.finding(), a.finding()) < 0 ? b : a));
         }
         return worst.values().stream()
                 .sorted((a, b) -> Verdicts.WORST_FIRST.compare(a.finding(), b.finding()))

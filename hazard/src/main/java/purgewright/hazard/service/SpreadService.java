@@ -253,7 +253,7 @@ public final class SpreadService {
                     new Distribution.Uniform(a.low(), a.high()),
                     0,
                     ""));
-            described.add(new SweepResult.Axis(a.place(), range.dimension().si(), nominal, List.copyOf(values)));
+            described.add(new SweepResult.Axis(a.place(), range.dimension().symbol(), nominal, List.copyOf(values)));
         }
         if (!problems.isEmpty()) {
             throw new CaseException(problems);

@@ -3,6 +3,7 @@ package purgewright.hazard.sizing;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import purgewright.fluids.unit.Dimension;
 
 /**
  * A value at which the machine is stopped, moved to the safe side of where separation is lost.
@@ -33,7 +34,7 @@ import java.util.Locale;
  * @param time s from the reading to standstill
  * @param phase that decides
  * @param phases in which it holds; empty: in all in which flow separates
- * @param unit SI
+ * @param unit SI symbol of the reading; uncertainty, change and rate have {@link #differenceUnit}
  * @param reason in words
  */
 public record Redline(
@@ -215,6 +216,11 @@ public record Redline(
                 List.of(phase),
                 unit,
                 reason);
+    }
+
+    /** Symbol of uncertainty, change, and of the change in a second. */
+    public String differenceUnit() {
+        return Dimension.difference(unit);
     }
 
     /** The reading's name, with the phases where it does not hold in all. */

@@ -31,6 +31,19 @@ public record WearLimit(
 
     private static final double TOLERANCE = 1e-3;
 
+    /** A limit of three digits must not read wider than it is: half a unit of the last is taken off first, at most half a per cent. */
+    private static final double ROUNDED_DOWN = 0.995;
+
+    /** True when nothing is lost up to {@link #LARGEST}: then there is no limit to print, "infinite" would be more than was looked at. */
+    public boolean beyond() {
+        return factor >= LARGEST;
+    }
+
+    /** Limit to print with three digits, m: not above the limit once rounded; NaN when there is none. */
+    public double printed() {
+        return factor < LARGEST ? ROUNDED_DOWN * limit : Double.NaN;
+    }
+
     /**
      * Finds the factor by bisection after going out from 1.
      *

@@ -55,9 +55,9 @@ public record UncertainInput(
         INSTRUMENT_ERROR
     }
 
-    /** SI unit of the value. */
+    /** {@link Dimension#symbol} of the value. */
     public String unit() {
-        return kind == Kind.MODEL_FORM ? "1" : dimension.si();
+        return kind == Kind.MODEL_FORM ? "1" : dimension.symbol();
     }
 
     /**

@@ -170,7 +170,7 @@ class FlammabilityLawTest {
         FlammabilityRules.Answer diffused = FlammabilityRules.assess(
                 new FlammabilityRules.Mixture(x, 900, 0.2e6, 40, false, false), Criteria.DEFAULT);
         assertThat(diffused.margin()).isGreaterThan(0);
-        assertThat(diffused.unit()).isEqualTo("K");
+        assertThat(diffused.unit()).isEqualTo("K difference");
     }
 
     @Test

@@ -127,7 +127,7 @@ class FlammabilityRulesTest {
         is(a.value(), rise);
         is(a.limit(), 50);
         is(a.margin(), 1 - rise / 50);
-        assertThat(a.unit()).isEqualTo("K");
+        assertThat(a.unit()).isEqualTo("K difference");
         assertThat(a.how()).endsWith("without dissociation");
         Map<String, Double> hot = mix("hydrogen", 0.66, "oxygen");
         FlammabilityRules.Answer burns = FlammabilityRules.assess(
@@ -261,7 +261,7 @@ class FlammabilityRulesTest {
         // liquid is not judged by tables
         FlammabilityRules.Answer liquid = FlammabilityRules.assess(
                 new FlammabilityRules.Mixture(lean, 298.15, 101325, CP, true, true), Criteria.DEFAULT);
-        assertThat(liquid.unit()).isEqualTo("K");
+        assertThat(liquid.unit()).isEqualTo("K difference");
     }
 
     @Test

@@ -105,6 +105,8 @@ class PhaseRulesTest {
         assertThat(f.value()).isEqualTo(triple - 0.01);
         assertThat(f.limit()).isEqualTo(triple);
         assertThat(f.margin()).isEqualTo(-1);
+        assertThat(f.unit()).as("two temperatures are compared").isEqualTo("K");
+        assertThat(f.how()).contains("triple point of nitrogen");
         assertThat(f.what()).contains("can freeze at oxygen drain");
         assertThat(only(condensing(ENGINE, purgedWithNitrogen(), triple, 1e3)).what())
                 .contains("against condensing");

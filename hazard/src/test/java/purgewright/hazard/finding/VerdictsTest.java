@@ -77,4 +77,33 @@ class VerdictsTest {
         assertThat(d.atLeast(Double.NaN, 1).verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
         assertThat(d.above0(0, 1).verdict()).isEqualTo(Verdict.FALLS_SHORT);
     }
+
+    /** What is the same in each phase is no property of the one that comes first in the alphabet. */
+    @Test
+    void aTieIsShownInTheCasesOrderOfPhases() {
+        List<String> phases = List.of("pre-purge", "steady", "abort");
+        List<Finding> all = new ArrayList<>();
+        for (String place : List.of("/b", "/a")) {
+            for (String phase : List.of("abort", "steady", "pre-purge")) {
+                all.add(Draft.of("k", place, Scene.of(phase)).atLeast(1.6 + 1e-9 * phase.length(), 1));
+            }
+        }
+        all.add(Draft.of("k", "/c", Scene.of("abort")).atLeast(1.3, 1));
+        all.add(Draft.of("k", "/c", Scene.of("steady")).atLeast(1.4, 1));
+        List<Finding> sorted = Verdicts.sorted(all, phases);
+        assertThat(sorted.stream().map(f -> f.where() + " " + f.phase()))
+                .containsExactly(
+                        "/c abort",
+                        "/c steady",
+                        "/a pre-purge",
+                        "/a steady",
+                        "/a abort",
+                        "/b pre-purge",
+                        "/b steady",
+                        "/b abort");
+        Collections.shuffle(all, new Random(1));
+        assertThat(Verdicts.sorted(all, phases)).isEqualTo(sorted);
+        assertThat(Verdicts.tied(sorted.subList(0, 2))).containsExactly(sorted.get(0));
+        assertThat(Verdicts.tied(sorted.subList(2, 5))).hasSize(3);
+    }
 }
