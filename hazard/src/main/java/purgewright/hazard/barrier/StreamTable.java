@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import purgewright.fluids.mixture.StreamMixer;
+import purgewright.hazard.flammability.Flammability;
 import purgewright.sealflow.model.Case;
 
 /**
@@ -24,6 +25,9 @@ public record StreamTable(
 
     /** Largest difference of mole fraction at which two streams count as one fluid [invented]. */
     private static final double SAME = 1e-3;
+
+    /** Oxygen above which a gas counts as enriched, mole fraction (29 CFR 1910.146 [published]). */
+    public static final double ENRICHED = 0.235;
 
     /** Reads the compositions from the mixer. */
     public static StreamTable of(StreamMixer mixer) {
@@ -62,6 +66,20 @@ public record StreamTable(
         return kinds.get(stream) == StreamKind.INERT;
     }
 
+    /** True for air, and for a stated gas that gives oxygen but no more of it than air does: at most {@link #ENRICHED}. */
+    public boolean air(String stream) {
+        return Case.AIR.equals(stream)
+                || (kinds.get(stream) == StreamKind.OXIDIZER
+                        && Flammability.freeOxygen(moleFractions.get(stream)) <= ENRICHED);
+    }
+
+    /** True when one of two streams gives oxygen and the other takes it. */
+    public boolean reactive(String a, String b) {
+        StreamKind x = kinds.get(a);
+        StreamKind y = kinds.get(b);
+        return (x == StreamKind.OXIDIZER && y == StreamKind.FUEL) || (x == StreamKind.FUEL && y == StreamKind.OXIDIZER);
+    }
+
     /** True when two streams are the same fluid within a part in a thousand. */
     public boolean same(String a, String b) {
         if (a.equals(b)) {
@@ -83,10 +101,5 @@ public record StreamTable(
             }
         }
         return share;
-    }
-
-    /** Name of the implicit air. */
-    static boolean air(String stream) {
-        return Case.AIR.equals(stream);
     }
 }

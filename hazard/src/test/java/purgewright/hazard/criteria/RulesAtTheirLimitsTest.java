@@ -384,6 +384,82 @@ class RulesAtTheirLimitsTest {
                 .hasSize(1);
     }
 
+    /** The pump with something stated to stand in a vent. */
+    private static Case stands(String vent, String stream) {
+        return Pumps.cavity(Fakes.pump(), Fakes.fixed(vent, Role.VENT, stream, 101325, 288));
+    }
+
+    @Test
+    void whatAVentHoldsCountsAsMuchAsWhatRunsIntoIt() {
+        Case flare = stands("oxygen vent", "drive gas");
+        Setting s = Pumps.setting(flare, Fakes.atWork(flare).solved());
+        Finding f = at(CountRules.sharedVents(s), "oxygen vent");
+        assertThat(f.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(f.what()).isEqualTo("Vent oxygen vent, where drive gas stands, takes feed oxygen");
+        Finding gas = at(FlammabilityRules.vents(s), "oxygen vent");
+        assertThat(gas.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(gas.what()).isEqualTo("The gas that leaves by oxygen vent runs into drive gas");
+        Case stack = stands("fuel vent", "feed oxygen");
+        Setting o = Pumps.setting(stack, Fakes.atWork(stack).solved());
+        assertThat(at(CountRules.sharedVents(o), "fuel vent").verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        Finding fuel = at(FlammabilityRules.vents(o), "fuel vent");
+        assertThat(fuel.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(fuel.caution()).startsWith("holds feed oxygen, not air").doesNotContain("with air");
+        // Its own kind may stand there, and what runs out of it does not run in; a trace is none.
+        Case own = stands("fuel vent", "drive gas");
+        Setting same = Pumps.setting(own, Fakes.atWork(own).solved());
+        assertThat(CountRules.sharedVents(same)).isEmpty();
+        assertThat(at(FlammabilityRules.vents(same), "fuel vent").caution()).startsWith("holds drive gas, not air");
+        assertThat(CountRules.sharedVents(Pumps.setting(
+                        flare, Fakes.atWork(flare).flow("oxygen line", -0.3).solved())))
+                .isEmpty();
+        for (double share : new double[] {0.9e-6, 1.1e-6}) {
+            Map<String, Double> trace = Map.of("barrier gas", 1 - share, "feed oxygen", share);
+            assertThat(CountRules.sharedVents(Pumps.setting(
+                            flare,
+                            Fakes.atWork(flare)
+                                    .cavity("oxygen drain", 0.33e6, 200, trace)
+                                    .solved())))
+                    .hasSize(share > 1e-6 ? 1 : 0);
+        }
+    }
+
+    @Test
+    void airThatRunsIntoAFlareAndAirUnderAnotherNameAreTakenForWhatTheyAre() {
+        // Air on its way through the hot drain into a vent full of fuel; into one that holds air it is nothing.
+        Map<String, Double> air = Map.of(Case.AIR, 1.0);
+        Case flare = stands("fuel vent", "drive gas");
+        assertThat(CountRules.sharedVents(Pumps.setting(
+                        flare,
+                        Fakes.atWork(flare).cavity("hot drain", 0.2e6, 300, air).solved())))
+                .extracting(Finding::what)
+                .containsExactly("Vent fuel vent, where drive gas stands, takes air");
+        assertThat(CountRules.sharedVents(pump(atWork().cavity("hot drain", 0.2e6, 300, air))))
+                .isEmpty();
+        // A stated gas no richer than 23.5 % oxygen is air for a fuel vent; a richer one is not.
+        for (double oxygen : new double[] {0.234, 0.236}) {
+            Case named = Pumps.stream(
+                    stands("fuel vent", "yard"),
+                    new StreamDefinition.Mix("yard", Map.of("nitrogen", 1 - oxygen, "oxygen", oxygen), true));
+            assertThat(CountRules.sharedVents(
+                            Pumps.setting(named, Fakes.atWork(named).solved())))
+                    .hasSize(oxygen > 0.235 ? 1 : 0);
+        }
+    }
+
+    @Test
+    void oxidizerAndFuelMeetInABoundaryOfInertGasAsInAVent() {
+        Case m = Pumps.cavity(Fakes.pump(), Fakes.fixed("sump", Role.DRAIN, "barrier gas", 101325, 288));
+        m = Pumps.passage(m, Fakes.passage("oxygen line", "oxygen drain", "sump", "line"));
+        Case one = m;
+        assertThat(CountRules.sharedVents(Pumps.setting(one, Fakes.atWork(one).solved())))
+                .isEmpty();
+        m = Pumps.passage(m, Fakes.passage("fuel line", "hot drain", "sump", "line"));
+        Finding f = at(CountRules.sharedVents(Pumps.setting(m, Fakes.atWork(m).solved())), "sump");
+        assertThat(f.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(f.what()).startsWith("sump takes oxidizer and fuel together");
+    }
+
     @Test
     void aPartnerThatRunsIntoAWorkingCavityIsIngestion() {
         assertThat(CountRules.ingestion(pump(atWork()))).isEmpty();
