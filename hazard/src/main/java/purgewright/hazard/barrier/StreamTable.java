@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import purgewright.fluids.mixture.StreamMixer;
 import purgewright.hazard.flammability.Flammability;
+import purgewright.hazard.flammability.Species;
 import purgewright.sealflow.model.Case;
 
 /**
@@ -80,16 +81,29 @@ public record StreamTable(
         return (x == StreamKind.OXIDIZER && y == StreamKind.FUEL) || (x == StreamKind.FUEL && y == StreamKind.OXIDIZER);
     }
 
-    /** True when two streams are the same fluid within a part in a thousand. */
+    /**
+     * True when two streams are the same fluid within a part in a thousand. Names of one species count as one: hydrogen and parahydrogen
+     * differ in their properties, not in what they do to each other.
+     */
     public boolean same(String a, String b) {
         if (a.equals(b)) {
             return true;
         }
-        Map<String, Double> x = moleFractions.getOrDefault(a, Map.of());
-        Map<String, Double> y = moleFractions.getOrDefault(b, Map.of());
+        Map<String, Double> x = species(moleFractions.getOrDefault(a, Map.of()));
+        Map<String, Double> y = species(moleFractions.getOrDefault(b, Map.of()));
         List<String> species = new ArrayList<>(x.keySet());
         species.addAll(y.keySet());
         return species.stream().allMatch(s -> Math.abs(x.getOrDefault(s, 0.0) - y.getOrDefault(s, 0.0)) <= SAME);
+    }
+
+    /** A composition by the species' own names; what is not known keeps its name. */
+    private static Map<String, Double> species(Map<String, Double> moleFractions) {
+        Map<String, Double> out = new LinkedHashMap<>();
+        moleFractions.forEach((name, x) -> {
+            Species known = Species.find(name);
+            out.merge(known == null ? name : known.name(), x, Double::sum);
+        });
+        return out;
     }
 
     /** Mass share of all inert streams together. */

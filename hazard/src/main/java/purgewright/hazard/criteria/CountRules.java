@@ -55,7 +55,8 @@ public final class CountRules {
     private CountRules() {}
 
     /**
-     * Counts independent barriers for every pair, on the weakest path.
+     * Counts independent barriers for every pair, on the weakest path. A pair that no stated passage ties is not established when it is
+     * reactive, else thin: it looks like one whose seal was left out.
      *
      * @param judged findings at the same operating point, those of {@link BarrierRules} and of condensing purge among them; a barrier
      *     counts only when it meets all its criteria
@@ -100,6 +101,16 @@ public final class CountRules {
                                 Double.NaN));
                 continue;
             }
+            if (!pair.withAir() && !tied(s, pair)) {
+                out.add(draft.what("No stated passage ties the " + kind + pair.name())
+                        .how("no path leads from one to the other over all passages of the case, shut ones included")
+                        .source("two fluids at one shaft are parted by seals, and a gap at a shaft leaks [definition]")
+                        .mend(
+                                "state the seals and the barrier between the two; what is no part of this machine belongs into a case of its own")
+                        .caution("a seal left out of the case looks like this")
+                        .as(pair.reactive() ? Verdict.NOT_ESTABLISHED : Verdict.THIN));
+                continue;
+            }
             if (least.equals(BarrierCount.UNCONNECTED)) {
                 boolean noBarrier = s.layout().units().isEmpty();
                 if (pair.withAir()) {
@@ -129,6 +140,12 @@ public final class CountRules {
             out.add(draft.as(verdict, least.count(), required, margin(least.count(), required)));
         }
         return out;
+    }
+
+    /** Whether any path over stated passages, open or shut, leads from one of a pair to the other. */
+    private static boolean tied(Setting s, Pair pair) {
+        return !BarrierCount.between(s.model(), pair, s.layout(), List.of(), p -> true)
+                .equals(BarrierCount.UNCONNECTED);
     }
 
     /** A shut passage that by itself makes up for a missing barrier of a pair; null for none. */

@@ -220,6 +220,16 @@ class BarriersTest {
     }
 
     @Test
+    void namesOfOneSpeciesAreOneFluid() {
+        StreamTable t = StreamTable.of(Map.of(
+                "pumped", Map.of("parahydrogen", 1.0),
+                "drive", Map.of("hydrogen", 0.6, "orthohydrogen", 0.4),
+                "other", Map.of("hydrogen", 0.99, "helium", 0.01)));
+        assertThat(t.same("pumped", "drive")).isTrue();
+        assertThat(t.same("pumped", "other")).isFalse();
+    }
+
+    @Test
     void aFuelAloneIsHeldAgainstTheAirBehindABarrierAndNotAgainstItsOwnVent() {
         Case m = Pumps.stream(Fakes.pump(), new StreamDefinition.Single("feed oxygen", "methane"));
         Pair pair = new Pair("feed oxygen", Case.AIR, true);

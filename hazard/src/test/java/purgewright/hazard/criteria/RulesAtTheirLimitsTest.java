@@ -3,6 +3,7 @@ package purgewright.hazard.criteria;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -288,6 +289,25 @@ class RulesAtTheirLimitsTest {
         assertThat(no.what()).isEqualTo("No open path joins the reactive pair feed oxygen | drive gas");
         assertThat(no.verdict()).isEqualTo(Verdict.HOLDS);
         assertThat(CountRules.nothingToKeepApart(Scene.of("steady")).verdict()).isEqualTo(Verdict.THIN);
+    }
+
+    @Test
+    void aPairThatNoStatedPassageTiesIsNotEstablishedSinceASealMayHaveBeenLeftOut() {
+        Case m = Fakes.pump();
+        List<PassageSpec> left = new ArrayList<>(m.passages());
+        left.removeIf(p -> p.name().equals("ring A"));
+        Case forgotten = Pumps.with(m, m.streams(), m.cavities(), left);
+        Finding f = count(Pumps.setting(forgotten, Fakes.atWork(forgotten).solved()));
+        assertThat(f.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(f.what()).isEqualTo("No stated passage ties the reactive pair feed oxygen | drive gas");
+        assertThat(f.caution()).isEqualTo("a seal left out of the case looks like this");
+        Case mild = Pumps.stream(forgotten, new StreamDefinition.Single("feed oxygen", "hydrogen"));
+        assertThat(count(Pumps.setting(mild, Fakes.atWork(mild).solved())).verdict())
+                .isEqualTo(Verdict.THIN);
+        // A passage that is stated, but shut, ties the two: then it is said that no open path does.
+        Case shut = Pumps.passage(m, Pumps.closed(m.passage("ring A")));
+        assertThat(count(Pumps.setting(shut, Fakes.atWork(shut).solved())).what())
+                .startsWith("No open path");
     }
 
     @Test
