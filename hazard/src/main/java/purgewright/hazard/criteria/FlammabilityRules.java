@@ -186,7 +186,7 @@ public final class FlammabilityRules {
     }
 
     /** Composition of the gas in a cavity. */
-    private static Map<String, Double> gasOf(Setting s, CavityState c) {
+    static Map<String, Double> gasOf(Setting s, CavityState c) {
         return c.state().phase() == Phase.TWO_PHASE
                 ? gas(s, c.moleFractions(), c.state().temperature(), c.state().pressure())
                 : c.moleFractions();
