@@ -737,6 +737,11 @@ class RulesAtTheirLimitsTest {
         assertThat(ClearanceRules.rubbing(warm).get(0).limit()).isEqualTo(152);
         assertThat(ClearanceRules.rubbing(warm).get(1).value()).isCloseTo(0.3e6, within(1e-3));
         assertThat(ClearanceRules.rubbing(pump(atWork()))).isEmpty();
+        // At rest nothing rubs: no speed is no pass.
+        Converged rest = Pumps.passage(Fakes.atWork(m).solved(), "ring A", p -> Pumps.speed(p, 0));
+        assertThat(ClearanceRules.rubbing(Pumps.setting(m, rest)))
+                .extracting(f -> f.id().substring(0, f.id().indexOf(':')))
+                .containsExactly(ClearanceRules.SEGMENTED);
     }
 
     private static Notice notice(Notice.Key key, String place, Map<String, Object> values) {
