@@ -124,14 +124,12 @@ public final class OxygenRules {
                     .source(CURVE)
                     .mend(
                             "an exempt material (nickel, copper alloys by the same document), a larger passage, or a lower pressure")
-                    .caution(
-                            "no velocity limit for metals exempt at this pressure (EIGA Doc 13/20, appendix B [published]): "
-                                    + OxygenMaterials.exemptAt(up.state().pressure())
-                                    + "; this calculation does not know the material");
+                    .caution(exempt(up.state().pressure()));
             double velocity = highest(p, up, s.cavity(p.upstream().equals(p.from()) ? p.to() : p.from()));
             if (gas < GAS && velocity > limit) {
                 out.add(draft.caution(
-                                "the curve is published for gas; of gas full of drops of liquid oxygen it says nothing, and nothing better was found")
+                                "the curve is published for gas; of gas full of drops of liquid oxygen it says nothing, and nothing better was found; "
+                                        + exempt(up.state().pressure()))
                         .as(Verdict.THIN, velocity, limit, Double.NaN));
                 continue;
             }
@@ -141,6 +139,11 @@ public final class OxygenRules {
                             : draft.atMost(velocity, limit));
         }
         return out;
+    }
+
+    private static String exempt(double pressure) {
+        return "no velocity limit for metals exempt at this pressure (EIGA Doc 13/20, appendix B [published]): "
+                + OxygenMaterials.exemptAt(pressure) + "; this calculation does not know the material";
     }
 
     /**
