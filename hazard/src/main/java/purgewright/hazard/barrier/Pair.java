@@ -24,41 +24,50 @@ public record Pair(String first, String second, boolean reactive) {
     /**
      * All pairs among the working streams: those that stand in a fixed cavity that is no vent, and are no purge gas. Streams of the same
      * composition are one fluid; an inert fluid that drives or is pumped counts, unless it is the purge gas itself. Air counts where it
-     * stands in a cavity that is no vent. A fuel that has no partner in the case, as in a compressor, is held against the air in the
+     * stands in a cavity that is no vent. What a vent is stated to hold - a flare's fuel, an oxygen stack's oxygen - counts against all
+     * that it reacts with. A fuel that has no partner among the working streams, as in a compressor, is held against the air in the
      * vents that lie behind a barrier; its own vent is none of them. All other air that enters at a vent is judged by direction and
      * composition.
      */
     public static List<Pair> of(Case model, StreamTable streams) {
         Set<String> working = new LinkedHashSet<>();
+        Set<String> vented = new LinkedHashSet<>();
         for (Cavity c : model.cavities()) {
-            if (c.fixed()
-                    && c.stream() != null
-                    && c.role() != Role.VENT
-                    && streams.kinds().containsKey(c.stream())
-                    && !BarrierLayout.source(model, c, streams)) {
+            if (!c.fixed() || c.stream() == null || !streams.kinds().containsKey(c.stream())) {
+                continue;
+            }
+            if (c.role() == Role.VENT) {
+                if (!streams.air(c.stream())) {
+                    vented.add(c.stream());
+                }
+            } else if (!BarrierLayout.source(model, c, streams)) {
                 working.add(c.stream());
             }
         }
-        if (working.remove(Case.AIR)) {
-            working.add(Case.AIR); // last, so that the way is looked for from the other fluid
+        Set<String> all = new LinkedHashSet<>(working);
+        all.addAll(vented);
+        if (all.remove(Case.AIR)) {
+            all.add(Case.AIR); // last, so that the way is looked for from the other fluid
         }
-        List<String> names = new ArrayList<>(working);
+        List<String> names = new ArrayList<>(all);
         List<Pair> pairs = new ArrayList<>();
         for (int i = 0; i < names.size(); i++) {
             for (int j = i + 1; j < names.size(); j++) {
-                if (!streams.same(names.get(i), names.get(j))) {
-                    StreamKind a = streams.kinds().get(names.get(i));
-                    StreamKind b = streams.kinds().get(names.get(j));
-                    boolean reactive = (a == StreamKind.OXIDIZER && b == StreamKind.FUEL)
-                            || (a == StreamKind.FUEL && b == StreamKind.OXIDIZER);
-                    pairs.add(new Pair(names.get(i), names.get(j), reactive));
+                String a = names.get(i);
+                String b = names.get(j);
+                boolean reactive = streams.reactive(a, b);
+                if (reactive || (working.contains(a) && working.contains(b) && !streams.same(a, b))) {
+                    pairs.add(new Pair(a, b, reactive));
                 }
             }
         }
         if (streams.kinds().containsKey(Case.AIR)) {
             for (String name : names) {
-                boolean alone = pairs.stream()
-                        .noneMatch(p -> p.first().equals(name) || p.second().equals(name));
+                boolean alone = working.contains(name)
+                        && pairs.stream()
+                                .filter(p -> working.contains(p.first()) && working.contains(p.second()))
+                                .noneMatch(p ->
+                                        p.first().equals(name) || p.second().equals(name));
                 if (alone && streams.kinds().get(name) == StreamKind.FUEL) {
                     pairs.add(new Pair(name, Case.AIR, true));
                 }

@@ -6,6 +6,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import purgewright.fluids.mixture.StreamMixer;
+import purgewright.hazard.flammability.Flammability;
+import purgewright.hazard.flammability.Species;
 import purgewright.sealflow.model.Case;
 
 /**
@@ -24,6 +26,9 @@ public record StreamTable(
 
     /** Largest difference of mole fraction at which two streams count as one fluid [invented]. */
     private static final double SAME = 1e-3;
+
+    /** Oxygen above which a gas counts as enriched, mole fraction (29 CFR 1910.146 [published]). */
+    public static final double ENRICHED = 0.235;
 
     /** Reads the compositions from the mixer. */
     public static StreamTable of(StreamMixer mixer) {
@@ -62,16 +67,43 @@ public record StreamTable(
         return kinds.get(stream) == StreamKind.INERT;
     }
 
-    /** True when two streams are the same fluid within a part in a thousand. */
+    /** True for air, and for a stated gas that gives oxygen but no more of it than air does: at most {@link #ENRICHED}. */
+    public boolean air(String stream) {
+        return Case.AIR.equals(stream)
+                || (kinds.get(stream) == StreamKind.OXIDIZER
+                        && Flammability.freeOxygen(moleFractions.get(stream)) <= ENRICHED);
+    }
+
+    /** True when one of two streams gives oxygen and the other takes it. */
+    public boolean reactive(String a, String b) {
+        StreamKind x = kinds.get(a);
+        StreamKind y = kinds.get(b);
+        return (x == StreamKind.OXIDIZER && y == StreamKind.FUEL) || (x == StreamKind.FUEL && y == StreamKind.OXIDIZER);
+    }
+
+    /**
+     * True when two streams are the same fluid within a part in a thousand. Names of one species count as one: hydrogen and parahydrogen
+     * differ in their properties, not in what they do to each other.
+     */
     public boolean same(String a, String b) {
         if (a.equals(b)) {
             return true;
         }
-        Map<String, Double> x = moleFractions.getOrDefault(a, Map.of());
-        Map<String, Double> y = moleFractions.getOrDefault(b, Map.of());
+        Map<String, Double> x = species(moleFractions.getOrDefault(a, Map.of()));
+        Map<String, Double> y = species(moleFractions.getOrDefault(b, Map.of()));
         List<String> species = new ArrayList<>(x.keySet());
         species.addAll(y.keySet());
         return species.stream().allMatch(s -> Math.abs(x.getOrDefault(s, 0.0) - y.getOrDefault(s, 0.0)) <= SAME);
+    }
+
+    /** A composition by the species' own names; what is not known keeps its name. */
+    private static Map<String, Double> species(Map<String, Double> moleFractions) {
+        Map<String, Double> out = new LinkedHashMap<>();
+        moleFractions.forEach((name, x) -> {
+            Species known = Species.find(name);
+            out.merge(known == null ? name : known.name(), x, Double::sum);
+        });
+        return out;
     }
 
     /** Mass share of all inert streams together. */
@@ -83,10 +115,5 @@ public record StreamTable(
             }
         }
         return share;
-    }
-
-    /** Name of the implicit air. */
-    static boolean air(String stream) {
-        return Case.AIR.equals(stream);
     }
 }

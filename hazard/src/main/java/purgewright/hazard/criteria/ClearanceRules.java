@@ -70,7 +70,7 @@ public final class ClearanceRules {
         return out;
     }
 
-    /** Seals that rub by design: surface speed and, for segmented rings, pressure difference. */
+    /** Seals that rub by design: surface speed, where the rotor turns, and, for segmented rings, pressure difference. */
     public static List<Finding> rubbing(Setting s) {
         List<Finding> out = new ArrayList<>();
         for (PassageState p : s.solve().passages().values()) {
@@ -81,14 +81,17 @@ public final class ClearanceRules {
             }
             boolean slow = liquidOxygenOrKerosene(s, p);
             Limit limit = slow ? Limit.OXYGEN_RUBBING_SPEED : Limit.RUBBING_SPEED;
-            out.add(Draft.of(RUBBING, Setting.passagePlace(p.name()), s.scene())
-                    .what("Surface speed of the rubbing seal " + p.name())
-                    .unit("m/s")
-                    .how("rotor surface at the seal")
-                    .source(s.criteria().origin(limit))
-                    .mend("a clearance or film seal, or a smaller radius")
-                    .caution("a success envelope, not failure data")
-                    .atMost(p.surfaceSpeed(), s.criteria().get(limit)));
+            // Nothing rubs at rest: a speed of 0 is no pass. Where no phase turns, the cautions say so.
+            if (p.surfaceSpeed() != 0) {
+                out.add(Draft.of(RUBBING, Setting.passagePlace(p.name()), s.scene())
+                        .what("Surface speed of the rubbing seal " + p.name())
+                        .unit("m/s")
+                        .how("rotor surface at the seal")
+                        .source(s.criteria().origin(limit))
+                        .mend("a clearance or film seal, or a smaller radius")
+                        .caution("a success envelope, not failure data")
+                        .atMost(p.surfaceSpeed(), s.criteria().get(limit)));
+            }
             if (PassageTypes.are(spec, PassageType::segmented)) {
                 out.add(Draft.of(SEGMENTED, Setting.passagePlace(p.name()), s.scene())
                         .what("Pressure difference over the segmented ring " + p.name())
@@ -117,6 +120,9 @@ public final class ClearanceRules {
                 continue;
             }
             PassageState p = s.passage(n.place().substring(n.place().lastIndexOf('/') + 1));
+            if (number(n.values().get("value")) == 0) {
+                continue; // at rest
+            }
             CavityState up = p == null ? null : s.cavity(p.upstream());
             double limit = up == null
                     ? Double.NaN

@@ -2,7 +2,6 @@ package purgewright.hazard.criteria;
 
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -56,7 +55,8 @@ public final class CountRules {
     private CountRules() {}
 
     /**
-     * Counts independent barriers for every pair, on the weakest path.
+     * Counts independent barriers for every pair, on the weakest path. A pair that no stated passage ties is not established when it is
+     * reactive, else thin: it looks like one whose seal was left out.
      *
      * @param judged findings at the same operating point, those of {@link BarrierRules} and of condensing purge among them; a barrier
      *     counts only when it meets all its criteria
@@ -101,6 +101,16 @@ public final class CountRules {
                                 Double.NaN));
                 continue;
             }
+            if (!pair.withAir() && !tied(s, pair)) {
+                out.add(draft.what("No stated passage ties the " + kind + pair.name())
+                        .how("no path leads from one to the other over all passages of the case, shut ones included")
+                        .source("two fluids at one shaft are parted by seals, and a gap at a shaft leaks [definition]")
+                        .mend(
+                                "state the seals and the barrier between the two; what is no part of this machine belongs into a case of its own")
+                        .caution("a seal left out of the case looks like this")
+                        .as(pair.reactive() ? Verdict.NOT_ESTABLISHED : Verdict.THIN));
+                continue;
+            }
             if (least.equals(BarrierCount.UNCONNECTED)) {
                 boolean noBarrier = s.layout().units().isEmpty();
                 if (pair.withAir()) {
@@ -130,6 +140,12 @@ public final class CountRules {
             out.add(draft.as(verdict, least.count(), required, margin(least.count(), required)));
         }
         return out;
+    }
+
+    /** Whether any path over stated passages, open or shut, leads from one of a pair to the other. */
+    private static boolean tied(Setting s, Pair pair) {
+        return !BarrierCount.between(s.model(), pair, s.layout(), List.of(), p -> true)
+                .equals(BarrierCount.UNCONNECTED);
     }
 
     /** A shut passage that by itself makes up for a missing barrier of a pair; null for none. */
@@ -187,38 +203,77 @@ public final class CountRules {
         return true;
     }
 
-    /** A vent into which both an oxidizer and a fuel run. */
+    /**
+     * A vent, or another boundary filled with inert gas, in which oxidizer and fuel meet: both run in above the trace limit, or one runs
+     * into the other that the case says stands there.
+     */
     public static List<Finding> sharedVents(Setting s) {
         List<Finding> out = new ArrayList<>();
         for (Cavity c : s.model().cavities()) {
-            if (c.role() != Role.VENT) {
+            List<String> met = meet(s, c);
+            if (met.isEmpty()) {
                 continue;
             }
-            Map<String, Double> in = inflow(s, c.name());
-            double total = in.values().stream().mapToDouble(Double::doubleValue).sum();
-            Set<StreamKind> kinds = new HashSet<>();
-            List<String> names = new ArrayList<>();
-            in.forEach((stream, flow) -> {
-                StreamKind kind = s.streams().kinds().get(stream);
-                if (kind != null
-                        && kind != StreamKind.INERT
-                        && !(Case.AIR.equals(stream) && !workingAir(s))
-                        && flow > s.criteria().get(Limit.TRACE_LIMIT) * total) {
-                    kinds.add(kind);
-                    names.add(stream);
-                }
-            });
-            if (kinds.contains(StreamKind.OXIDIZER) && kinds.contains(StreamKind.FUEL)) {
-                out.add(Draft.of(SHARED_VENT, Setting.cavityPlace(c.name()), s.scene())
-                        .what("Vent " + c.name() + " takes oxidizer and fuel together: " + String.join(", ", names))
-                        .how("streams that run into the vent above the trace limit")
-                        .source(
-                                "drain lines vent to separated places, oxygen and fuel vents metres apart [common practice]")
-                        .mend("give each its own drain and vent")
-                        .as(Verdict.FALLS_SHORT, kinds.size(), 1, -1));
-            }
+            boolean stands = stands(s, c) && met.get(0).equals(c.stream());
+            String name = c.role() == Role.VENT ? "Vent " + c.name() : c.name();
+            out.add(Draft.of(SHARED_VENT, Setting.cavityPlace(c.name()), s.scene())
+                    .what(
+                            stands
+                                    ? name + ", where " + c.stream() + " stands, takes "
+                                            + String.join(", ", met.subList(1, met.size()))
+                                    : name + " takes oxidizer and fuel together: " + String.join(", ", met))
+                    .how(
+                            stands
+                                    ? "streams of the other kind than what the case says stands there, that run in above the trace limit"
+                                    : "streams that run into it above the trace limit")
+                    .source(
+                            "drain lines vent to separated places, oxygen and fuel vents metres apart [common practice]")
+                    .mend("give each its own drain and vent")
+                    .as(Verdict.FALLS_SHORT, 2, 1, -1));
         }
         return out;
+    }
+
+    /**
+     * Streams that give and take oxygen and meet in a vent, or in a boundary filled with inert gas: those that run in above the trace
+     * limit, and first of all what stands there. Empty when they are of one kind. Air that runs in counts where a fuel stands or where
+     * air is a working fluid.
+     */
+    static List<String> meet(Setting s, Cavity c) {
+        boolean vent = c.role() == Role.VENT;
+        if (!vent && !(c.fixed() && c.stream() != null && s.streams().inert(c.stream()))) {
+            return List.of();
+        }
+        Map<String, StreamKind> kinds = s.streams().kinds();
+        boolean fuelStands = stands(s, c) && kinds.get(c.stream()) == StreamKind.FUEL;
+        Map<String, Double> in = inflow(s, c.name());
+        double total = in.values().stream().mapToDouble(Double::doubleValue).sum();
+        List<String> names = new ArrayList<>();
+        in.forEach((stream, flow) -> {
+            boolean counts = !Case.AIR.equals(stream) || fuelStands || workingAir(s);
+            if (counts && reacts(kinds.get(stream)) && flow > s.criteria().get(Limit.TRACE_LIMIT) * total) {
+                names.add(stream);
+            }
+        });
+        if (stands(s, c) && names.stream().anyMatch(n -> s.streams().reactive(n, c.stream()))) {
+            names.removeIf(n -> !s.streams().reactive(n, c.stream()));
+            names.add(0, c.stream());
+            return names;
+        }
+        boolean both = names.stream().anyMatch(n -> kinds.get(n) == StreamKind.OXIDIZER)
+                && names.stream().anyMatch(n -> kinds.get(n) == StreamKind.FUEL);
+        return both ? names : List.of();
+    }
+
+    /** Whether a vent is stated to hold what gives or takes oxygen, other than air. */
+    private static boolean stands(Setting s, Cavity c) {
+        return c.stream() != null
+                && reacts(s.streams().kinds().get(c.stream()))
+                && !s.streams().air(c.stream());
+    }
+
+    private static boolean reacts(StreamKind kind) {
+        return kind == StreamKind.OXIDIZER || kind == StreamKind.FUEL;
     }
 
     /** Whether air is a working fluid of this case, not only what stands outside its vents. */

@@ -9,6 +9,7 @@ import purgewright.fluids.Phase;
 import purgewright.fluids.PureFluid;
 import purgewright.fluids.unit.Dimension;
 import purgewright.hazard.barrier.StreamKind;
+import purgewright.hazard.barrier.StreamTable;
 import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
@@ -189,7 +190,7 @@ public final class FlammabilityRules {
     }
 
     /** Composition of the gas in a cavity. */
-    private static Map<String, Double> gasOf(Setting s, CavityState c) {
+    static Map<String, Double> gasOf(Setting s, CavityState c) {
         return c.state().phase() == Phase.TWO_PHASE
                 ? gas(s, c.moleFractions(), c.state().temperature(), c.state().pressure())
                 : c.moleFractions();
@@ -284,23 +285,34 @@ public final class FlammabilityRules {
             Mixture m = new Mixture(moles, temperature / total, vent.pressure(), heat / total, liquid, true);
             Draft draft = Draft.of(VENT, Setting.cavityPlace(vent.name()), s.scene());
             Map<String, Double> gas = liquid ? gas(s, moles, temperature / total, vent.pressure()) : moles;
-            Finding f = finding(s, draft, "the gas that leaves by " + vent.name(), m, liquid ? over(m, gas) : null);
-            String plume = plume(moles, temperature / total, s);
+            List<String> met = CountRules.meet(s, vent);
+            Finding f = !met.isEmpty() && met.get(0).equals(vent.stream())
+                    ? draft.what("The gas that leaves by " + vent.name() + " runs into " + vent.stream())
+                            .how("what stands there reacts with it; the mixtures that the two form are not computed")
+                            .source("what the case says stands in the vent [stated by the user]")
+                            .mend("a vent of its own, to where nothing stands that it reacts with")
+                            .as(Verdict.NOT_ESTABLISHED)
+                    : finding(s, draft, "the gas that leaves by " + vent.name(), m, liquid ? over(m, gas) : null);
+            String plume = plume(moles, temperature / total, vent, s);
             out.add(plume.isEmpty() ? f : f.withCaution(f.caution().isEmpty() ? plume : f.caution() + "; " + plume));
         }
         return out;
     }
 
-    /** What the vented gas does in air, in words; empty when it does nothing. */
-    private static String plume(Map<String, Double> x, double temperature, Setting s) {
+    /** What the vented gas does in air, in words; empty when it does nothing. Where no air stands in the vent that is not asked. */
+    private static String plume(Map<String, Double> x, double temperature, Cavity vent, Setting s) {
         Map<String, Double> fuels = Flammability.fuels(x);
         double fuel = fuels.values().stream().mapToDouble(Double::doubleValue).sum();
         double oxygen = Flammability.freeOxygen(x);
-        if (oxygen > 0.235 && oxygen > Flammability.oxygenTaken(fuels)) {
+        if (oxygen > StreamTable.ENRICHED && oxygen > Flammability.oxygenTaken(fuels)) {
             return "vents gas richer in oxygen than 23.5 %: keep clear of fuels and ignition (29 CFR 1910.146 [published])";
         }
         if (fuel < ABSENT) {
             return "";
+        }
+        if (!s.streams().air(vent.stream())) {
+            return "holds " + vent.stream()
+                    + ", not air: what becomes of the vented gas beyond it is outside this calculation";
         }
         double autoignition = autoignition(fuels);
         if (temperature > autoignition - s.criteria().get(Limit.AUTOIGNITION_DISTANCE)) {

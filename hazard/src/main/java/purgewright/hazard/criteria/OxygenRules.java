@@ -2,7 +2,10 @@ package purgewright.hazard.criteria;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Map;
 import purgewright.fluids.Phase;
+import purgewright.fluids.PureFluid;
 import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
@@ -11,6 +14,7 @@ import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.network.SolveResult.CavityState;
 import purgewright.sealflow.network.SolveResult.PassageState;
+import purgewright.sealflow.passage.PassageType.SealKind;
 
 /** Oxygen service: particle impact in gas, and compression into a dead end. */
 public final class OxygenRules {
@@ -77,41 +81,89 @@ public final class OxygenRules {
         return temperature * Math.pow(ratio, (k - 1) / k);
     }
 
-    /** Gas above 35 % oxygen and 0.21 MPa, in every open passage; liquid is not judged by this curve. */
+    /**
+     * Share of the volume from which gas with drops in it is taken for gas: as good as all of it, near its dew point [invented].
+     */
+    private static final double GAS = 0.99;
+
+    /** Share of the volume below which the flow is liquid with gas in it, which the curve is not for [invented]. */
+    private static final double LIQUID = 0.5;
+
+    /**
+     * Gas above 35 % oxygen and 0.21 MPa, in every open passage; liquid is not judged by this curve. Where both come, the gas over the
+     * liquid is: as gas where it takes up 99 % of the volume; from there down to half, in ducts, what is above the curve is thin, since the
+     * curve is published for gas and says nothing of gas full of drops. Liquid oxygen that boils in a seal is not judged by it.
+     */
     public static List<Finding> velocity(Setting s) {
         List<Finding> out = new ArrayList<>();
         for (PassageState p : s.solve().passages().values()) {
             CavityState up = s.cavity(p.upstream());
-            if (up == null
-                    || up.state().phase() == Phase.LIQUID
-                    || up.state().phase() == Phase.TWO_PHASE
-                    || up.state().density() > up.state().fluid().criticalDensity()
-                    || Flammability.freeOxygen(up.moleFractions()) <= ClearanceRules.OXYGEN_SERVICE
+            boolean wet = up != null && up.state().phase() == Phase.TWO_PHASE;
+            double gas = up == null || up.state().phase() == Phase.LIQUID ? 0 : wet ? gasVolume(s, up) : 1;
+            if (gas < LIQUID
+                    || (gas < GAS && p.kind() != SealKind.DUCT)
+                    || (!wet && up.state().density() > up.state().fluid().criticalDensity())
+                    || Flammability.freeOxygen(FlammabilityRules.gasOf(s, up)) <= ClearanceRules.OXYGEN_SERVICE
                     || up.state().pressure() < LOWEST
                     || Math.abs(p.flow().massFlow()) <= 1e-9 * s.greatestFlow()) {
                 continue;
             }
             double limit = impingementLimit(up.state().pressure());
             Draft draft = Draft.of(VELOCITY, Setting.passagePlace(p.name()), s.scene())
-                    .what("Velocity of oxygen-rich gas in " + p.name())
+                    .what("Velocity of oxygen-rich gas" + (wet ? " over liquid" : "") + " in " + p.name())
                     .unit("m/s")
                     .how(
                             "highest velocity along the passage, expanded to the pressure downstream, against the particle-impact curve at the"
-                                    + " upstream pressure")
+                                    + " upstream pressure"
+                                    + (wet
+                                            ? String.format(
+                                                    Locale.ROOT,
+                                                    "; the gas takes up %.3g %% of the volume, and is taken for dry from 99 %% [invented]",
+                                                    100 * gas)
+                                            : ""))
                     .source(CURVE)
                     .mend(
                             "an exempt material (nickel, copper alloys by the same document), a larger passage, or a lower pressure")
-                    .caution(
-                            "no velocity limit for metals exempt at this pressure (EIGA Doc 13/20, appendix B [published]): "
-                                    + OxygenMaterials.exemptAt(up.state().pressure())
-                                    + "; this calculation does not know the material");
+                    .caution(exempt(up.state().pressure()));
             double velocity = highest(p, up, s.cavity(p.upstream().equals(p.from()) ? p.to() : p.from()));
+            if (gas < GAS && velocity > limit) {
+                out.add(draft.caution(
+                                "the curve is published for gas; of gas full of drops of liquid oxygen it says nothing, and nothing better was found; "
+                                        + exempt(up.state().pressure()))
+                        .as(Verdict.THIN, velocity, limit, Double.NaN));
+                continue;
+            }
             out.add(
                     Double.isNaN(limit)
                             ? draft.as(Verdict.NOT_ESTABLISHED, velocity, limit, Double.NaN)
                             : draft.atMost(velocity, limit));
         }
         return out;
+    }
+
+    private static String exempt(double pressure) {
+        return "no velocity limit for metals exempt at this pressure (EIGA Doc 13/20, appendix B [published]): "
+                + OxygenMaterials.exemptAt(pressure) + "; this calculation does not know the material";
+    }
+
+    /**
+     * Share of a two-phase cavity's volume that its gas takes up: {@code 1 - (1 - x) rho / rho_liquid}, with x the gas's share of the mass
+     * and the density of the densest liquid of what condenses there. 1, on the safe side, where no liquid's density is known.
+     */
+    static double gasVolume(Setting s, CavityState c) {
+        double liquid = 0;
+        double t = c.state().temperature();
+        for (Map.Entry<String, Double> e : FlammabilityRules.gasOf(s, c).entrySet()) {
+            // What condenses has no greater a share of the gas than of the whole; alone it has all of both.
+            boolean condenses = e.getValue() <= c.moleFractions().get(e.getKey()) * (1 + 1e-9);
+            PureFluid fluid = condenses ? PhaseRules.pure(s, e.getKey()) : null;
+            if (fluid != null && t < fluid.criticalTemperature() && t > fluid.tripleTemperature()) {
+                liquid = Math.max(liquid, fluid.atTemperatureQuality(t, 0).density());
+            }
+        }
+        return liquid > 0
+                ? Math.max(0, 1 - (1 - c.state().quality()) * c.state().density() / liquid)
+                : 1;
     }
 
     /**

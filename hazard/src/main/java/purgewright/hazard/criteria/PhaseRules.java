@@ -16,7 +16,9 @@ import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.flammability.Flammability;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
+import purgewright.sealflow.model.Role;
 import purgewright.sealflow.network.SolveResult.CavityState;
+import purgewright.sealflow.network.SolveResult.PassageState;
 import purgewright.sealflow.passage.PassageType;
 import purgewright.sealflow.passage.PassageTypes;
 
@@ -151,7 +153,14 @@ public final class PhaseRules {
         }
     }
 
-    /** A cavity that holds liquid, or fluid as dense as one, colder than the triple point of what stands next to it, by a passage or through a wall. */
+    /** Velocity towards a vent from which on a steady outflow is taken to keep the vent's gas out, m/s [invented]; what the seals are held to. */
+    private static final double KEEPS_OUT = 5;
+
+    /**
+     * A cavity that holds liquid, or fluid as dense as one, colder than the triple point of what stands next to it, by a passage or through
+     * a wall. Falls short; thin where the neighbour is a vent that all open passages between the two flow to at 5 m/s at least, since what
+     * would freeze then meets the cold at the mouth alone.
+     */
     public static List<Finding> freezingNeighbours(Setting s) {
         Map<String, Finding> out = new LinkedHashMap<>();
         for (CavityState cold : s.solve().cavities().values()) {
@@ -168,7 +177,8 @@ public final class PhaseRules {
                     if (fluid == null || cold.state().temperature() >= fluid.tripleTemperature()) {
                         continue;
                     }
-                    Finding f = Draft.of(NEIGHBOUR, Setting.cavityPlace(next), s.scene())
+                    boolean kept = keptOut(s, cold.name(), next);
+                    Draft draft = Draft.of(NEIGHBOUR, Setting.cavityPlace(next), s.scene())
                             .part(cold.name() + ":" + e.getKey())
                             .what(cold.name() + " is cold enough to freeze " + e.getKey() + " in " + next)
                             .unit("K")
@@ -176,13 +186,49 @@ public final class PhaseRules {
                             .source(
                                     "triple point of " + e.getKey()
                                             + " [published, reference equation of state]; oxygen boils at 90.19 K, methane freezes at 90.69 K")
-                            .mend("keep the cold liquid above the triple point, or keep the two apart")
-                            .atLeast(cold.state().temperature(), fluid.tripleTemperature());
+                            .mend("keep the cold liquid above the triple point, or keep the two apart");
+                    Finding f = kept
+                            ? draft.mend(
+                                            "purge the vent's mouth, or shelter it; keep the outflow up until the cold is gone")
+                                    .caution(
+                                            "the flow to the vent keeps its gas out from "
+                                                    + (int) KEEPS_OUT
+                                                    + " m/s on [invented]: ice may grow at the mouth, and comes in when the flow stops")
+                                    .as(Verdict.THIN, cold.state().temperature(), fluid.tripleTemperature(), Double.NaN)
+                            : draft.atLeast(cold.state().temperature(), fluid.tripleTemperature());
                     out.putIfAbsent(f.id(), f);
                 }
             }
         }
         return new ArrayList<>(out.values());
+    }
+
+    /** Whether a steady flow keeps a vent's gas away from a cavity: through every open passage between the two, and no wall is one side's. */
+    private static boolean keptOut(Setting s, String cavity, String vent) {
+        Cavity c = s.model().cavity(cavity);
+        Cavity v = s.model().cavity(vent);
+        if (v == null || v.role() != Role.VENT || beside(c, vent) || beside(v, cavity)) {
+            return false;
+        }
+        boolean any = false;
+        for (PassageSpec p : s.model().passages()) {
+            if (p.closed() || !vent.equals(BarrierLayout.other(p, cavity))) {
+                continue;
+            }
+            PassageState state = s.passage(p.name());
+            double outward = state == null
+                    ? Double.NaN
+                    : Math.copySign(state.flow().gapVelocity(), Setting.outflow(state, cavity));
+            if (!(outward >= KEEPS_OUT)) {
+                return false;
+            }
+            any = true;
+        }
+        return any;
+    }
+
+    private static boolean beside(Cavity c, String other) {
+        return c != null && c.wall() != null && other.equals(c.wall().cavity());
     }
 
     private static Set<String> neighbours(Setting s, String cavity) {

@@ -8,6 +8,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.concurrent.ExecutorService;
@@ -22,12 +23,14 @@ import purgewright.fluids.unit.UnitException;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
 import purgewright.hazard.barrier.BarrierLayout;
+import purgewright.hazard.criteria.Assumptions;
 import purgewright.hazard.criteria.CountRules;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Limit;
 import purgewright.hazard.criteria.MaterialRules;
 import purgewright.hazard.criteria.NoticeRules;
 import purgewright.hazard.criteria.Preset;
+import purgewright.hazard.criteria.Setting;
 import purgewright.hazard.deficiency.Release;
 import purgewright.hazard.deficiency.RoomHistory;
 import purgewright.hazard.deficiency.RoomMixture;
@@ -401,7 +404,9 @@ public final class CaseService implements AutoCloseable {
         progress.at(1, "done");
         List<Finding> findings = Verdicts.sorted(all, List.copyOf(models.keySet()));
         List<String> cautions = joined(
-                joined(notLookedAt(whole, models.keySet()), cautions(whole, notices)),
+                joined(
+                        notLookedAt(whole, models.keySet()),
+                        joined(cautions(whole, notices), Assumptions.assumedPressures(settings(solved.values())))),
                 Waivers.idle(whole, models.keySet(), findings));
         CheckResult result = new CheckResult(
                 document,
@@ -679,6 +684,13 @@ public final class CaseService implements AutoCloseable {
                 .orElse(Double.NaN);
     }
 
+    private static List<Setting> settings(Collection<PhaseSolve.Point> phases) {
+        return phases.stream()
+                .map(PhaseSolve.Point::setting)
+                .filter(Objects::nonNull)
+                .toList();
+    }
+
     /** True when every phase was solved, every stream is known, and no phase has a pair. */
     private static boolean nothingToKeepApart(Collection<PhaseSolve.Point> phases) {
         return phases.stream()
@@ -708,6 +720,7 @@ public final class CaseService implements AutoCloseable {
         }
         cautions.addAll(loosened(Criteria.of(model.criteria())));
         cautions.addAll(littleStirring(model));
+        cautions.addAll(Assumptions.notStated(model));
         cautions.addAll(NoticeRules.cautions(notices));
         return List.copyOf(cautions);
     }

@@ -220,6 +220,16 @@ class BarriersTest {
     }
 
     @Test
+    void namesOfOneSpeciesAreOneFluid() {
+        StreamTable t = StreamTable.of(Map.of(
+                "pumped", Map.of("parahydrogen", 1.0),
+                "drive", Map.of("hydrogen", 0.6, "orthohydrogen", 0.4),
+                "other", Map.of("hydrogen", 0.99, "helium", 0.01)));
+        assertThat(t.same("pumped", "drive")).isTrue();
+        assertThat(t.same("pumped", "other")).isFalse();
+    }
+
+    @Test
     void aFuelAloneIsHeldAgainstTheAirBehindABarrierAndNotAgainstItsOwnVent() {
         Case m = Pumps.stream(Fakes.pump(), new StreamDefinition.Single("feed oxygen", "methane"));
         Pair pair = new Pair("feed oxygen", Case.AIR, true);
@@ -239,6 +249,30 @@ class BarriersTest {
         assertThat(BarrierCount.between(Fakes.pump(), plain, layout(Fakes.pump()), List.of(Set.of("barrier")))
                         .count())
                 .isEqualTo(1);
+    }
+
+    @Test
+    void whatAVentIsStatedToHoldIsAPartnerOfWhatItReactsWith() {
+        Case m = Pumps.stream(Fakes.pump(), new StreamDefinition.Single("drive gas", "nitrogen"));
+        m = Pumps.stream(m, new StreamDefinition.Single("flare gas", "hydrogen"));
+        m = Pumps.cavity(m, Fakes.fixed("oxygen vent", Role.VENT, "flare gas", 101325, 288));
+        Pair flare = new Pair("feed oxygen", "flare gas", true);
+        assertThat(Pair.of(m, streams(m))).containsExactly(new Pair("feed oxygen", "drive gas", false), flare);
+        assertThat(BarrierCount.between(m, flare, layout(m), List.of(Set.of("barrier"))))
+                .as("the drain's own line leads there")
+                .isEqualTo(new BarrierCount(0, List.of("pump", "oxygen drain", "oxygen vent")));
+        // Two fuels in one flare are its purpose, and air by another name makes no pair.
+        Case fuels = Pumps.stream(m, new StreamDefinition.Single("feed oxygen", "methane"));
+        assertThat(Pair.of(fuels, streams(fuels))).noneMatch(p -> p.second().equals("flare gas"));
+        Case yard =
+                Pumps.stream(m, new StreamDefinition.Mix("flare gas", Map.of("oxygen", 0.2, "nitrogen", 0.8), true));
+        assertThat(Pair.of(yard, streams(yard))).noneMatch(p -> p.second().equals("flare gas"));
+        // A fuel alone keeps its pair with the air, whatever stands in a vent.
+        Case alone = Pumps.stream(Fakes.pump(), new StreamDefinition.Single("feed oxygen", "methane"));
+        alone = Pumps.stream(alone, new StreamDefinition.Single("stack", "oxygen"));
+        alone = Pumps.cavity(alone, Fakes.fixed("oxygen vent", Role.VENT, "stack", 101325, 288));
+        assertThat(Pair.of(alone, streams(alone)))
+                .contains(new Pair("feed oxygen", Case.AIR, true), new Pair("feed oxygen", "stack", true));
     }
 
     @Test

@@ -181,6 +181,38 @@ class PhaseRulesTest {
         assertThat(freezing(130, 0.5)).as("no liquid").isEmpty();
     }
 
+    /** Liquid in the oxygen drain, colder than nitrogen's triple point, beside the vent full of air. */
+    private static List<Finding> drained(Case m, double flow, double velocity) {
+        Converged solved = Fakes.atWork(m)
+                .cavity("oxygen drain", 0.2e6, 60, Map.of("feed oxygen", 1.0))
+                .flow("oxygen line", flow)
+                .velocity("oxygen line", velocity)
+                .solved();
+        return PhaseRules.freezingNeighbours(setting(ENGINE, m, solved)).stream()
+                .filter(f -> f.where().equals("/cavities/oxygen vent"))
+                .toList();
+    }
+
+    @Test
+    void aSteadyOutflowKeepsTheAirOfAVentAwayFromTheCold() {
+        Case m = Fakes.pump();
+        Finding kept = only(drained(m, 0.35, 5));
+        assertThat(kept.verdict()).isEqualTo(Verdict.THIN);
+        assertThat(kept.what()).isEqualTo("oxygen drain is cold enough to freeze nitrogen in oxygen vent");
+        assertThat(kept.caution()).contains("5 m/s").contains("[invented]").contains("ice");
+        assertThat(kept.margin()).isNaN();
+        assertThat(only(drained(m, 0.35, 4.99)).verdict()).as("too slow").isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(only(drained(m, 0, 0)).verdict()).as("at rest").isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(only(drained(m, -0.35, -50)).verdict()).as("inward").isEqualTo(Verdict.FALLS_SHORT);
+        // Every open passage must: a second line at rest lets the air in. A wall is kept from by nothing.
+        Case two = Pumps.passage(m, Fakes.passage("second line", "oxygen vent", "oxygen drain", "line"));
+        assertThat(only(drained(two, 0.35, 50)).verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        Case wall = Pumps.cavity(m, Pumps.wall(m.cavity("oxygen vent"), "oxygen drain"));
+        assertThat(only(drained(wall, 0.35, 50)).verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        // A neighbour that is no vent is not kept out by its own leak: the two mix there.
+        assertThat(only(freezing(90, 0.5)).verdict()).isEqualTo(Verdict.FALLS_SHORT);
+    }
+
     // --- air on lines
 
     private static List<Finding> lines(PropertyEngine engine, Case m, double temperature) {

@@ -3,6 +3,7 @@ package purgewright.hazard.criteria;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -291,6 +292,25 @@ class RulesAtTheirLimitsTest {
     }
 
     @Test
+    void aPairThatNoStatedPassageTiesIsNotEstablishedSinceASealMayHaveBeenLeftOut() {
+        Case m = Fakes.pump();
+        List<PassageSpec> left = new ArrayList<>(m.passages());
+        left.removeIf(p -> p.name().equals("ring A"));
+        Case forgotten = Pumps.with(m, m.streams(), m.cavities(), left);
+        Finding f = count(Pumps.setting(forgotten, Fakes.atWork(forgotten).solved()));
+        assertThat(f.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(f.what()).isEqualTo("No stated passage ties the reactive pair feed oxygen | drive gas");
+        assertThat(f.caution()).isEqualTo("a seal left out of the case looks like this");
+        Case mild = Pumps.stream(forgotten, new StreamDefinition.Single("feed oxygen", "hydrogen"));
+        assertThat(count(Pumps.setting(mild, Fakes.atWork(mild).solved())).verdict())
+                .isEqualTo(Verdict.THIN);
+        // A passage that is stated, but shut, ties the two: then it is said that no open path does.
+        Case shut = Pumps.passage(m, Pumps.closed(m.passage("ring A")));
+        assertThat(count(Pumps.setting(shut, Fakes.atWork(shut).solved())).what())
+                .startsWith("No open path");
+    }
+
+    @Test
     void aPairThatOnlyContaminatesHasItsOwnLimitAndSaysSo() {
         Case m = Pumps.stream(Fakes.pump(), new StreamDefinition.Single("feed oxygen", "hydrogen"));
         Setting s =
@@ -382,6 +402,82 @@ class RulesAtTheirLimitsTest {
         assertThat(CountRules.sharedVents(Pumps.setting(
                         turned, Fakes.atWork(turned).flow("fuel line", -0.025).solved())))
                 .hasSize(1);
+    }
+
+    /** The pump with something stated to stand in a vent. */
+    private static Case stands(String vent, String stream) {
+        return Pumps.cavity(Fakes.pump(), Fakes.fixed(vent, Role.VENT, stream, 101325, 288));
+    }
+
+    @Test
+    void whatAVentHoldsCountsAsMuchAsWhatRunsIntoIt() {
+        Case flare = stands("oxygen vent", "drive gas");
+        Setting s = Pumps.setting(flare, Fakes.atWork(flare).solved());
+        Finding f = at(CountRules.sharedVents(s), "oxygen vent");
+        assertThat(f.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(f.what()).isEqualTo("Vent oxygen vent, where drive gas stands, takes feed oxygen");
+        Finding gas = at(FlammabilityRules.vents(s), "oxygen vent");
+        assertThat(gas.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(gas.what()).isEqualTo("The gas that leaves by oxygen vent runs into drive gas");
+        Case stack = stands("fuel vent", "feed oxygen");
+        Setting o = Pumps.setting(stack, Fakes.atWork(stack).solved());
+        assertThat(at(CountRules.sharedVents(o), "fuel vent").verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        Finding fuel = at(FlammabilityRules.vents(o), "fuel vent");
+        assertThat(fuel.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(fuel.caution()).startsWith("holds feed oxygen, not air").doesNotContain("with air");
+        // Its own kind may stand there, and what runs out of it does not run in; a trace is none.
+        Case own = stands("fuel vent", "drive gas");
+        Setting same = Pumps.setting(own, Fakes.atWork(own).solved());
+        assertThat(CountRules.sharedVents(same)).isEmpty();
+        assertThat(at(FlammabilityRules.vents(same), "fuel vent").caution()).startsWith("holds drive gas, not air");
+        assertThat(CountRules.sharedVents(Pumps.setting(
+                        flare, Fakes.atWork(flare).flow("oxygen line", -0.3).solved())))
+                .isEmpty();
+        for (double share : new double[] {0.9e-6, 1.1e-6}) {
+            Map<String, Double> trace = Map.of("barrier gas", 1 - share, "feed oxygen", share);
+            assertThat(CountRules.sharedVents(Pumps.setting(
+                            flare,
+                            Fakes.atWork(flare)
+                                    .cavity("oxygen drain", 0.33e6, 200, trace)
+                                    .solved())))
+                    .hasSize(share > 1e-6 ? 1 : 0);
+        }
+    }
+
+    @Test
+    void airThatRunsIntoAFlareAndAirUnderAnotherNameAreTakenForWhatTheyAre() {
+        // Air on its way through the hot drain into a vent full of fuel; into one that holds air it is nothing.
+        Map<String, Double> air = Map.of(Case.AIR, 1.0);
+        Case flare = stands("fuel vent", "drive gas");
+        assertThat(CountRules.sharedVents(Pumps.setting(
+                        flare,
+                        Fakes.atWork(flare).cavity("hot drain", 0.2e6, 300, air).solved())))
+                .extracting(Finding::what)
+                .containsExactly("Vent fuel vent, where drive gas stands, takes air");
+        assertThat(CountRules.sharedVents(pump(atWork().cavity("hot drain", 0.2e6, 300, air))))
+                .isEmpty();
+        // A stated gas no richer than 23.5 % oxygen is air for a fuel vent; a richer one is not.
+        for (double oxygen : new double[] {0.234, 0.236}) {
+            Case named = Pumps.stream(
+                    stands("fuel vent", "yard"),
+                    new StreamDefinition.Mix("yard", Map.of("nitrogen", 1 - oxygen, "oxygen", oxygen), true));
+            assertThat(CountRules.sharedVents(
+                            Pumps.setting(named, Fakes.atWork(named).solved())))
+                    .hasSize(oxygen > 0.235 ? 1 : 0);
+        }
+    }
+
+    @Test
+    void oxidizerAndFuelMeetInABoundaryOfInertGasAsInAVent() {
+        Case m = Pumps.cavity(Fakes.pump(), Fakes.fixed("sump", Role.DRAIN, "barrier gas", 101325, 288));
+        m = Pumps.passage(m, Fakes.passage("oxygen line", "oxygen drain", "sump", "line"));
+        Case one = m;
+        assertThat(CountRules.sharedVents(Pumps.setting(one, Fakes.atWork(one).solved())))
+                .isEmpty();
+        m = Pumps.passage(m, Fakes.passage("fuel line", "hot drain", "sump", "line"));
+        Finding f = at(CountRules.sharedVents(Pumps.setting(m, Fakes.atWork(m).solved())), "sump");
+        assertThat(f.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(f.what()).startsWith("sump takes oxidizer and fuel together");
     }
 
     @Test
@@ -641,6 +737,11 @@ class RulesAtTheirLimitsTest {
         assertThat(ClearanceRules.rubbing(warm).get(0).limit()).isEqualTo(152);
         assertThat(ClearanceRules.rubbing(warm).get(1).value()).isCloseTo(0.3e6, within(1e-3));
         assertThat(ClearanceRules.rubbing(pump(atWork()))).isEmpty();
+        // At rest nothing rubs: no speed is no pass.
+        Converged rest = Pumps.passage(Fakes.atWork(m).solved(), "ring A", p -> Pumps.speed(p, 0));
+        assertThat(ClearanceRules.rubbing(Pumps.setting(m, rest)))
+                .extracting(f -> f.id().substring(0, f.id().indexOf(':')))
+                .containsExactly(ClearanceRules.SEGMENTED);
     }
 
     private static Notice notice(Notice.Key key, String place, Map<String, Object> values) {

@@ -11,6 +11,7 @@ import java.util.concurrent.CancellationException;
 import org.junit.jupiter.api.Test;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.hazard.Fakes;
+import purgewright.hazard.Pumps;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.barrier.StreamTable;
 import purgewright.hazard.criteria.BarrierRules;
@@ -53,6 +54,16 @@ class CheckTest {
         assertThat(count.caution()).contains("one barrier left");
         assertThat(r.purge().flow()).isEqualTo(0.007, within(1e-12));
         assertThat(r.purge().gas()).isEqualTo("helium");
+    }
+
+    @Test
+    void whatIsTakenForGrantedStandsAmongTheCautions() {
+        Case pump = Pumps.cavity(Fakes.pump(), Fakes.fixed("barrier", Role.BARRIER, "barrier gas", 1.7e6, 288));
+        CheckResult r = check(pump, Fakes.atWork(pump).solved());
+        assertThat(r.cautions())
+                .anyMatch(c -> c.startsWith("No supply feeds barrier:"))
+                .anyMatch(c -> c.startsWith("The case states no speed of the rotor"))
+                .anyMatch(c -> c.startsWith("Least clearances were judged without"));
     }
 
     @Test

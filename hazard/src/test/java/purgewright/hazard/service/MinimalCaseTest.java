@@ -42,7 +42,13 @@ class MinimalCaseTest {
     @Test
     void theExampleHoldsAndItsPurgeIsOfTheExpectedScale() {
         CheckResult r = check(MinimalCase.model());
-        assertThat(r.verdict()).as(r.findings().toString()).isEqualTo(Verdict.HOLDS);
+        // All holds but one: the gas of its oxygen drain is half oxygen, at 0.29 MPa, and full of drops.
+        assertThat(r.findings().stream().filter(f -> f.verdict() != Verdict.HOLDS))
+                .singleElement()
+                .satisfies(f -> {
+                    assertThat(f.id()).isEqualTo("oxygen-velocity:oxygen drain line:steady");
+                    assertThat(f.verdict()).isEqualTo(Verdict.THIN);
+                });
         // The design's estimate without the check valve is 7 g/s at 1.7 MPa.
         assertThat(r.purge().flow()).isCloseTo(7e-3, within(1e-3));
         assertThat(r.purge().gas()).isEqualTo("helium");

@@ -312,7 +312,7 @@ class SupplyWaysTest {
         assertThat(r.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
         assertThat(r.verdictLine())
                 .startsWith("not established: the run was stopped at")
-                .contains("of 60.00 s; until then holds");
+                .contains("of 60.00 s; until then thin: 1 thin");
         assertThat(r.channels()).isNotEmpty();
         assertThat(r.gas().used()).isBetween(1e-4, 0.4);
     }
