@@ -195,9 +195,9 @@ final class MapCommand implements Callable<Integer> {
         return PurgeWindowChart.draw(
                         map,
                         words(map.x()),
-                        across.dimension().si(),
+                        across.dimension().symbol(),
                         words(map.y()),
-                        up.dimension().si(),
+                        up.dimension().symbol(),
                         map.operatingX(),
                         map.operatingY(),
                         shared.units == SharedOptions.UnitSystem.us ? Readout.US : Readout.SI,

@@ -438,7 +438,7 @@ public final class CheckText {
         said.forEach((caution, places) -> lines.add(places.values().stream()
                         .map(g -> Words.place(g.get(0).where()) + (phases > 1 ? ", " + phases(g, phases, true) : ""))
                         .distinct()
-                        .collect(Collectors.joining("; "))
+                        .collect(Collectors.joining(phases > 1 ? "; " : ", "))
                 + ": " + caution));
         return lines;
     }
