@@ -39,7 +39,7 @@ import purgewright.sealflow.casefile.CaseDocument;
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {
             "0:planned; with --bank: one more attempt is covered",
-            "1:the supply as stated is not enough for the campaign; with --bank: one more attempt is not covered",
+            "1:the supply as stated is not enough for the campaign, or not established to be; with --bank: one more attempt is not covered",
             "2:bad input",
             "70:internal error"
         })

@@ -33,7 +33,10 @@ public final class PlanText {
                 ? f.mass(order.gasUsed()) + " " + f.massUnit() + " of " + plan.gas()
                 : order.bottles() + (order.bottles() == 1 ? " bottle of " : " bottles of ") + plan.gas() + ", "
                         + order.swaps() + (order.swaps() == 1 ? " swap of a bank" : " swaps of a bank");
-        if (!order.enough()) {
+        plan.unestablished()
+                .forEach(
+                        why -> Words.paragraph(text, "Supply:  ", "         ", "not established to be enough: " + why));
+        if (!order.enough() && plan.unestablished().isEmpty()) {
             Words.paragraph(
                     text,
                     "Supply:  ",
@@ -57,6 +60,14 @@ public final class PlanText {
                     "with aborts and holds: " + s.p50() + " bottles in half of the campaigns, " + s.p90()
                             + " in nine of ten, " + s.p95() + " in nineteen of twenty");
         }
+        plan.use()
+                .elsewhere()
+                .forEach((cavity, kg) -> Words.paragraph(
+                        text,
+                        "Besides: ",
+                        "         ",
+                        f.mass(kg) + " " + f.massUnit() + " in each attempt from " + cavity
+                                + ", not drawn from the supply and not in the order"));
         Words.paragraph(text, "Case:    ", "         ", title);
         if (!plan.complete()) {
             text.append("Ended:   cancelled; the distribution rests on ")
@@ -103,6 +114,10 @@ public final class PlanText {
             table.row(e.getKey(), f.mass(e.getValue()) + " " + f.massUnit());
         }
         table.row("each attempt, all told", f.mass(plan.use().perAttempt()) + " " + f.massUnit());
+        plan.use()
+                .elsewhere()
+                .forEach((cavity, kg) ->
+                        table.row("besides, not from the supply: " + cavity, f.mass(kg) + " " + f.massUnit()));
         if (plan.use().perCampaign() > 0) {
             table.row("once a campaign", f.mass(plan.use().perCampaign()) + " " + f.massUnit());
         }

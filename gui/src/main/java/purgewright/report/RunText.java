@@ -86,6 +86,10 @@ public final class RunText {
         text.append(run.gas().fluid().isEmpty() ? "" : ": " + run.gas().fluid()).append('\n');
         Table table = new Table("  ", "lr");
         table.row("used", kilogram(run.gas().used(), f) + " " + f.massUnit());
+        run.gas()
+                .elsewhere()
+                .forEach((cavity, kg) ->
+                        table.row("besides, not from the supply: " + cavity, kilogram(kg, f) + " " + f.massUnit()));
         if (!Double.isNaN(run.gas().atStart())) {
             table.row("in the bottles before", kilogram(run.gas().atStart(), f) + " " + f.massUnit());
             table.row("in the bottles after", kilogram(run.gas().atEnd(), f) + " " + f.massUnit());

@@ -255,6 +255,10 @@ final class StudyBlocks {
             order.add(List.of("swaps of a bank", Integer.toString(o.swaps())));
         }
         order.add(List.of("gas of one attempt", figures.mass(plan.use().perAttempt()) + " " + figures.massUnit()));
+        plan.use()
+                .elsewhere()
+                .forEach((cavity, kg) -> order.add(List.of(
+                        "besides, not from the supply: " + cavity, figures.mass(kg) + " " + figures.massUnit())));
         order.add(List.of("gas used", figures.mass(o.gasUsed()) + " " + figures.massUnit()));
         order.add(List.of("days", Integer.toString(o.days())));
         order.add(List.of(

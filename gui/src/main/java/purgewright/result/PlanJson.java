@@ -28,6 +28,11 @@ public final class PlanJson {
                         .field("per_campaign_kg", plan.use().perCampaign())
                         .field("duration_s", plan.use().duration())
                         .field("peak_flow_kg_s", plan.use().peakFlow());
+                j.object("not_from_supply_kg", k -> {
+                    for (Map.Entry<String, Double> e : plan.use().elsewhere().entrySet()) {
+                        k.field(e.getKey(), e.getValue());
+                    }
+                });
             });
             json.object("supply", j -> j.field("bottles", plan.supply().bottles())
                     .field("banks", plan.supply().banks())
@@ -64,6 +69,7 @@ public final class PlanJson {
                     .array("settled_Pa", e.pressures())
                     .field("left_kg", e.left())
                     .field("bottles", e.bottles()));
+            json.strings("not_established", plan.unestablished());
             json.strings("notes", plan.notes());
         });
     }

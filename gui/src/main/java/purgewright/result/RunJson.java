@@ -1,6 +1,7 @@
 package purgewright.result;
 
 import java.io.IOException;
+import java.util.Map;
 import purgewright.fluids.unit.Dimension;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.service.RunResult;
@@ -52,7 +53,12 @@ public final class RunJson {
                     .field("at_end_kg", run.gas().atEnd())
                     .field("usable_at_end_kg", run.gas().usableAtEnd())
                     .field("least_inlet_Pa", run.gas().leastInlet())
-                    .array("settled_Pa", run.gas().settled()));
+                    .array("settled_Pa", run.gas().settled())
+                    .object("not_from_supply_kg", k -> {
+                        for (Map.Entry<String, Double> e : run.gas().elsewhere().entrySet()) {
+                            k.field(e.getKey(), e.getValue());
+                        }
+                    }));
             json.object("closure", j -> j.field("network_mass", run.closure().networkMass())
                     .field("network_energy", run.closure().networkEnergy())
                     .field("bottle_mass", run.closure().bottleMass())

@@ -100,7 +100,7 @@ public record BarrierLayout(
      * True for a fixed cavity that gives inert gas. A working cavity does where it is filled with the purge gas itself, as before a
      * start; one that another inert fluid drives or that pumps it (steam, nitrogen) does not.
      */
-    static boolean source(Case model, Cavity c, StreamTable streams) {
+    public static boolean source(Case model, Cavity c, StreamTable streams) {
         if (!inert(c, streams)) {
             return false;
         }

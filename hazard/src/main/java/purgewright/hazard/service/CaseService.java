@@ -17,6 +17,7 @@ import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.UnaryOperator;
 import purgewright.fluids.PropertyEngine;
+import purgewright.fluids.PropertyException;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.fluids.unit.DidYouMean;
 import purgewright.fluids.unit.UnitException;
@@ -31,6 +32,7 @@ import purgewright.hazard.criteria.MaterialRules;
 import purgewright.hazard.criteria.NoticeRules;
 import purgewright.hazard.criteria.Preset;
 import purgewright.hazard.criteria.Setting;
+import purgewright.hazard.criteria.SupplyRules;
 import purgewright.hazard.deficiency.Release;
 import purgewright.hazard.deficiency.RoomHistory;
 import purgewright.hazard.deficiency.RoomMixture;
@@ -39,8 +41,10 @@ import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.Faults;
 import purgewright.hazard.fault.Scenario;
 import purgewright.hazard.finding.Cautions;
+import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
+import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.CheckResult.PhaseResult;
 import purgewright.hazard.sizing.BarrierPrice;
@@ -51,12 +55,15 @@ import purgewright.hazard.sizing.Redline;
 import purgewright.hazard.sizing.SizeResult;
 import purgewright.hazard.sizing.WearLimit;
 import purgewright.sealflow.Notice;
+import purgewright.sealflow.campaign.DutyRun;
+import purgewright.sealflow.campaign.SupplyFeed;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.casefile.CaseProblem;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.DutyPhase;
 import purgewright.sealflow.model.Role;
+import purgewright.sealflow.model.Supply;
 import purgewright.sealflow.network.Explanation;
 import purgewright.sealflow.network.NetworkSolver;
 import purgewright.sealflow.network.SolveResult;
@@ -327,12 +334,13 @@ public final class CaseService implements AutoCloseable {
             Map<String, Start> starts,
             boolean bounds,
             Progress progress) {
-        return checked(document, whole, models, starts, Map.of(), bounds, progress)
+        return checked(document, whole, models, starts, Map.of(), Set.of(), bounds, progress)
                 .result();
     }
 
     /**
      * @param known points that are solved already, by phase: judged as they are
+     * @param regulatorFree phases in which the pressure that the supply holds is chosen, and its regulator set for it
      */
     private Checked checked(
             CaseDocument document,
@@ -340,6 +348,7 @@ public final class CaseService implements AutoCloseable {
             Map<String, Case> models,
             Map<String, Start> starts,
             Map<String, PhaseSolve.Point> known,
+            Set<String> regulatorFree,
             boolean bounds,
             Progress progress) {
         List<PhaseResult> phases = new ArrayList<>();
@@ -390,6 +399,7 @@ public final class CaseService implements AutoCloseable {
             }
             if (point.setting() != null) {
                 found.addAll(MaterialRules.hydrogen(point.setting(), materials(document)));
+                found.addAll(delivered(point.setting(), whole, e.getKey(), regulatorFree.contains(e.getKey())));
             }
             boolean everyPhase = solved.size() == models.size();
             if (everyPhase && nothingToKeepApart(solved.values())) {
@@ -483,9 +493,9 @@ public final class CaseService implements AutoCloseable {
         // The points are what every scenario starts from. As stated it is judged like a check (ends of the bands, room,
         // waivers), which
         // takes longer than the points do: beside the scenarios.
-        Checked stated = checked(null, whole, models, Map.of(), Map.of(), false, Progress.NONE);
+        Checked stated = checked(null, whole, models, Map.of(), Map.of(), Set.of(), false, Progress.NONE);
         Future<CheckResult> check =
-                pool.submit(() -> checked(null, whole, models, Map.of(), stated.points(), true, Progress.NONE)
+                pool.submit(() -> checked(null, whole, models, Map.of(), stated.points(), Set.of(), true, Progress.NONE)
                         .result());
         Set<String> leftOut = leftOut(Faults.automatic(whole, layout, Criteria.of(whole.criteria())), faults);
         return new FaultSweep(points, pool)
@@ -500,6 +510,30 @@ public final class CaseService implements AutoCloseable {
                         joined(keptOut(leftOut), assumedInstruments(whole)),
                         progress)
                 .without(leftOut.size());
+    }
+
+    /** Whether the supply gives the pressure of a phase, with its regulator set as a run sets it. */
+    private static List<Finding> delivered(Setting setting, Case whole, String phase, boolean regulatorFree) {
+        if (setting.model().supply() == null
+                || SupplyRules.contradiction(setting.model(), setting.streams()).isPresent()) {
+            return List.of(); // that is said where every point is judged
+        }
+        DutyPhase duty = whole.duty().stream()
+                .filter(p -> p.name().equals(phase))
+                .findFirst()
+                .orElse(null);
+        double set = SupplyFeed.setPressure(duty, setting.model());
+        try {
+            return SupplyRules.delivered(setting, regulatorFree && !Double.isNaN(set) ? Double.POSITIVE_INFINITY : set);
+        } catch (PropertyException e) {
+            return List.of(Draft.of(SupplyRules.SUPPLY, "/supply", setting.scene())
+                    .part("delivered")
+                    .what("What the supply gives cannot be computed: a property cannot be given")
+                    .how(e.getMessage())
+                    .source("range of the property equations")
+                    .mend("another property engine, or a state inside the range")
+                    .as(Verdict.NOT_ESTABLISHED));
+        }
     }
 
     /** What the rotor's segments are made of, by name, where the case says it. */
@@ -578,16 +612,44 @@ public final class CaseService implements AutoCloseable {
                 .map(v -> Parameter.of(whole, v.place()))
                 .toList();
         DesignPoints.Edit edit = sizing.edit(parameters);
+        Set<String> regulatorFree = new LinkedHashSet<>();
+        models.forEach((phase, model) -> {
+            if (parameters.stream().anyMatch(p -> designs.applies(p, phase) && suppliesAt(p, model))) {
+                regulatorFree.add(phase);
+            }
+        });
+        List<String> cautions = cautions(whole, List.of());
+        if (!regulatorFree.isEmpty() && whole.supply().regulator() != null) {
+            cautions = joined(
+                    cautions,
+                    List.of(
+                            "The regulator is taken to be set for the pressures found: set it higher by its droop and the"
+                                    + " line's loss at the flow drawn."));
+        }
         return sizing.size(
                 settings,
                 rebuild,
                 design -> {
                     Map<String, Case> changed = new LinkedHashMap<>();
                     models.forEach((phase, model) -> changed.put(phase, edit.apply(phase, model, design)));
-                    return check(document, whole, changed, Progress.NONE);
+                    return checked(document, whole, changed, Map.of(), Map.of(), regulatorFree, true, Progress.NONE)
+                            .result();
                 },
-                cautions(whole, List.of()),
+                cautions,
                 progress);
+    }
+
+    /** True for the pressure at which the supply holds a cavity. */
+    private static boolean suppliesAt(Parameter p, Case model) {
+        Supply supply = model.supply();
+        if (supply == null || !p.section().equals("cavities") || !p.field().equals("pressure")) {
+            return false;
+        }
+        try {
+            return p.name().equals(DutyRun.cavity(model, supply));
+        } catch (IllegalArgumentException unknown) {
+            return false; // the check says so
+        }
     }
 
     /** Margins of every criterion over two parameters, on the pool: the purge window. */

@@ -15,6 +15,7 @@ import java.util.Map;
  * @param spread over aborts and durations; null when the case states neither
  * @param again answer to "can we go again"; null when it was not asked
  * @param alternatives other ways of supply that the case states
+ * @param unestablished why it is not established that the supply is enough, one reason an entry; empty when it is known either way
  * @param notes what the reader has to know
  */
 public record PlanResult(
@@ -27,6 +28,7 @@ public record PlanResult(
         Spread spread,
         Again again,
         List<Alternative> alternatives,
+        List<String> unestablished,
         List<String> notes) {
 
     /**
@@ -37,9 +39,16 @@ public record PlanResult(
      * @param perCampaign what comes once, kg
      * @param duration of one attempt with its holds, s
      * @param peakFlow kg/s
+     * @param elsewhere what other fixed cavities of inert gas give besides in one attempt with its holds, kg by cavity: not drawn from the
+     *     supply, and in none of the other figures
      */
     public record Use(
-            Map<String, Double> byPhase, double perAttempt, double perCampaign, double duration, double peakFlow) {}
+            Map<String, Double> byPhase,
+            double perAttempt,
+            double perCampaign,
+            double duration,
+            double peakFlow,
+            Map<String, Double> elsewhere) {}
 
     /**
      * What the bank gives.
@@ -102,7 +111,8 @@ public record PlanResult(
      * @param costRental NaN when no rent is stated
      * @param cost of all that is stated; NaN when nothing is
      * @param days of the campaign
-     * @param enough false when the supply as stated cannot make the campaign: the figures are then of what was played until it was given up
+     * @param enough false when the supply as stated cannot make the campaign (the figures are then of what was played until it was given up), or
+     *     is not established to
      */
     public record Order(
             int bottles,

@@ -33,6 +33,7 @@ import purgewright.sealflow.campaign.DutyClock;
 import purgewright.sealflow.campaign.DutyRun;
 import purgewright.sealflow.campaign.DutyRun.Instant;
 import purgewright.sealflow.campaign.Leg;
+import purgewright.sealflow.campaign.SupplyFeed;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.casefile.CaseProblem;
@@ -46,7 +47,6 @@ import purgewright.sealflow.network.SolverSettings;
 import purgewright.sealflow.supply.BottleState;
 import purgewright.sealflow.supply.Bottles;
 import purgewright.sealflow.supply.GasLine;
-import purgewright.sealflow.supply.Regulator;
 
 /**
  * The campaign: how many bottles, when they are swapped, what they cost, and whether one more attempt can be made with what the gauges
@@ -55,6 +55,9 @@ import purgewright.sealflow.supply.Regulator;
 public final class PlanService {
     private static final double SECONDS_PER_DAY = 86_400;
     private static final int REDLINE_STEPS = 9;
+
+    /** Ratio of pressures tried above that at the end of a phase. */
+    private static final double HIGHER = 1.15;
 
     private final PropertyEngine engine;
     private final RunService runs;
@@ -102,6 +105,10 @@ public final class PlanService {
         private final PureFluid gas;
         private final double air;
         private final List<String> notes = new ArrayList<>();
+        /** Why the order is no order, though nothing is known to be too little. */
+        private final List<String> unestablished = new ArrayList<>();
+        /** What other fixed cavities give in each phase that was run. */
+        private final Map<String, List<OtherSources.Given>> others = new LinkedHashMap<>();
 
         Plan(
                 CaseDocument document,
@@ -140,6 +147,10 @@ public final class PlanService {
                 throw missing("NOT_CONVERGED", "/duty", "one attempt cannot be run: " + run.note(), "look at run");
             }
             AttemptGas attempt = AttemptGas.of(clock, run.instants());
+            List<OtherSources.Given> besides = OtherSources.of(clock, run.instants(), points);
+            for (Leg leg : legs) {
+                others.put(leg.name(), besides);
+            }
             Map<String, AttemptGas.Phase> known = new LinkedHashMap<>();
             attempt.phases().forEach(p -> known.put(p.name(), p));
             List<AttemptGas.Phase> after = new ArrayList<>();
@@ -172,21 +183,24 @@ public final class PlanService {
                 notes.add(
                         "One attempt with its holds and the reserve takes more than full banks give: more bottles, or a lower purge.");
             }
-            Use use = use(attempt, holds, play);
+            Map<String, Double> elsewhere = elsewhere(besides, holds, legs, known);
+            Use use = use(attempt, holds, play, elsewhere);
             SupplyUse bank = supplyUse(book, play, least, redline[1]);
             tellAssumptions();
-            Again again = settings.readings().isEmpty() ? null : again(attempt, holds, play, book);
             Spread spread = spread(play, book);
             boolean complete = spread == null || spread.samples() >= settings.samples();
             List<Alternative> ways = alternatives(calendar, attempt);
-            // Beside bottles the other ways are compared only; alone, the first of them is the supply.
-            boolean enough = book != null
-                    ? !calendar.givenUp() && !calendar.shortOfGas()
-                    : ways.isEmpty() || ways.stream().anyMatch(Alternative::enough);
-            if (!enough && book == null) {
-                notes.add(
-                        "The supply as stated is not enough, or not stated to be: the gas named is what the campaign would use.");
-            }
+            others.values().stream()
+                    .flatMap(List::stream)
+                    .filter(OtherSources.Given::feeds)
+                    .map(OtherSources.Given::cavity)
+                    .distinct()
+                    .forEach(c ->
+                            unestablished.add(c + " feeds the barriers besides, and the case states no supply for it"));
+            Again again = settings.readings().isEmpty() ? null : again(attempt, holds, play, book);
+            boolean supplied = supplied(book, calendar, ways);
+            boolean enough = supplied && unestablished.isEmpty();
+            unestablished.forEach(why -> notes.add("Not established: " + why + "."));
             PlanResult result = new PlanResult(
                     complete,
                     gas.name(),
@@ -197,9 +211,23 @@ public final class PlanService {
                     spread,
                     again,
                     ways,
+                    supplied ? List.copyOf(unestablished) : List.of(),
                     List.copyOf(notes));
             progress.at(1, "done");
             return result;
+        }
+
+        /** Whether what is stated covers the campaign as far as it is counted. */
+        private boolean supplied(BankBook book, CampaignPlay.Play calendar, List<Alternative> ways) {
+            // Beside bottles the other ways are compared only; alone, the first of them is the supply.
+            boolean enough = book != null
+                    ? !calendar.givenUp() && !calendar.shortOfGas()
+                    : ways.isEmpty() || ways.stream().anyMatch(Alternative::enough);
+            if (!enough && book == null) {
+                notes.add(
+                        "The supply as stated is not enough, or not stated to be: the gas named is what the campaign would use.");
+            }
+            return enough;
         }
 
         private void tellAssumptions() {
@@ -223,6 +251,7 @@ public final class PlanService {
                             "NOT_CONVERGED", "/duty/" + name, "the phase cannot be run: " + run.note(), "look at run");
                 }
                 found = AttemptGas.of(clock, run.instants()).phases().get(0);
+                others.put(name, OtherSources.of(clock, run.instants(), points));
                 known.put(name, found);
             }
             return found;
@@ -236,11 +265,10 @@ public final class PlanService {
                 return new Least(Double.NaN, "no bottles", Double.NaN);
             }
             double dropout = Double.NaN;
-            Supply.Regulator r = supply.regulator();
             for (Instant i : run.instants()) {
-                if (r != null && i.flow() > 0) {
+                if (supply.regulator() != null && i.flow() > 0) {
                     double set = clock.setPressure(i.leg(), i.time() - clock.start(i.leg()));
-                    double p = new Regulator(set, r.droop(), r.minimumInletMargin()).leastInlet(i.flow());
+                    double p = SupplyFeed.leastInlet(supply, set, i.flow());
                     dropout = Double.isNaN(dropout) ? p : Math.max(dropout, p);
                 }
             }
@@ -251,6 +279,11 @@ public final class PlanService {
             if (Double.isNaN(dropout)) {
                 notes.add(
                         "Neither a regulator nor an unusable pressure is stated: a bottle counts as empty at 10 bar [common practice].");
+                if (!settings.redline()) {
+                    unestablished.add(
+                            "no regulator and no unusable pressure are stated, and down to which pressure of the bottles the barrier holds was not"
+                                    + " looked for");
+                }
                 return new Least(1e6, "10 bar left in a bottle [common practice]", Double.NaN);
             }
             return new Least(dropout, "the regulator's inlet margin at its greatest flow", dropout);
@@ -277,8 +310,11 @@ public final class PlanService {
                 Instant at = last;
                 double high = at.supplyPressure();
                 if (!meets(at, legs.get(leg), name, high)) {
-                    tooLow.add(legs.get(leg).name());
-                    continue;
+                    high = higher(at, legs.get(leg), name);
+                    if (Double.isNaN(high)) {
+                        tooLow.add(legs.get(leg).name());
+                        continue;
+                    }
                 }
                 double low = Math.max(0.05 * high, 1.001 * whole.surroundings().pressure());
                 for (int n = 0; n < REDLINE_STEPS; n++) {
@@ -298,12 +334,32 @@ public final class PlanService {
                                     : supply.regulator().minimumInletMargin());
                 }
             }
-            if (!tooLow.isEmpty()) {
+            if (!tooLow.isEmpty() && supply.regulator() == null && supply.bottles() != null) {
+                unestablished.add("at the end of " + String.join(", ", tooLow)
+                        + " a criterion is met neither at the pressure of the bottles then nor at a higher one up to full bottles, so that down to"
+                        + " which pressure they are of use is not known");
+            } else if (!tooLow.isEmpty()) {
                 notes.add(
                         "At the end of " + String.join(", ", tooLow)
                                 + " a criterion is not met even at the regulated pressure: look at run; the redline leaves it out.");
             }
             return new double[] {cavity, bottle};
+        }
+
+        /** Without a regulator bottles may give more than they do at the end of a phase, up to their filling pressure: where every criterion is met; NaN when nowhere. */
+        private double higher(Instant at, Leg leg, String cavity) {
+            if (supply.regulator() != null || supply.bottles() == null) {
+                return Double.NaN;
+            }
+            double full = supply.bottles().fillingPressure();
+            double p = at.supplyPressure();
+            while (p < full) {
+                p = Math.min(full, HIGHER * p);
+                if (meets(at, leg, cavity, p)) {
+                    return p;
+                }
+            }
+            return Double.NaN;
         }
 
         private boolean meets(Instant at, Leg leg, String cavity, double pressure) {
@@ -318,22 +374,47 @@ public final class PlanService {
         }
 
         private double lineLoss(Instant at, double pressure) {
-            Supply.Line l = supply.line();
-            if (l == null) {
+            GasLine line = SupplyFeed.line(supply);
+            if (line == null) {
                 return 0;
             }
-            GasLine line = new GasLine(
-                    l.diameter(),
-                    l.length(),
-                    Double.isNaN(l.roughness()) ? GasLine.DRAWN : l.roughness(),
-                    l.lossCoefficient());
             double flow = at.flow() * pressure / at.supplyPressure();
             FluidState inlet = gas.atPressureTemperature(pressure, air);
             double end = line.outlet(inlet, flow);
             return Double.isNaN(end) ? 0 : pressure - end;
         }
 
-        private Use use(AttemptGas attempt, List<CampaignPlay.Hold> holds, CampaignPlay play) {
+        /** What other fixed cavities give in one attempt with its holds, kg by cavity; each is told of. */
+        private Map<String, Double> elsewhere(
+                List<OtherSources.Given> besides,
+                List<CampaignPlay.Hold> holds,
+                List<Leg> legs,
+                Map<String, AttemptGas.Phase> known) {
+            Map<String, OtherSources.Given> first = new LinkedHashMap<>();
+            Map<String, Double> gas = new LinkedHashMap<>();
+            for (OtherSources.Given g : besides) {
+                first.put(g.cavity(), g);
+                gas.merge(g.cavity(), g.gas(), Double::sum);
+            }
+            for (CampaignPlay.Hold h : holds) {
+                String phase = h.stated().phase() == null
+                        ? legs.get(0).name()
+                        : h.stated().phase();
+                if (h.stated().perAttempt()) {
+                    double share = h.stated().duration() / known.get(phase).duration();
+                    for (OtherSources.Given g : others.get(phase)) {
+                        first.putIfAbsent(g.cavity(), g);
+                        gas.merge(g.cavity(), share * g.byPhase().getOrDefault(phase, 0.0), Double::sum);
+                    }
+                }
+            }
+            gas.values().removeIf(kg -> !(kg > 0));
+            gas.forEach((cavity, kg) -> notes.add(first.get(cavity).words(kg, " in each attempt with its holds")));
+            return gas;
+        }
+
+        private Use use(
+                AttemptGas attempt, List<CampaignPlay.Hold> holds, CampaignPlay play, Map<String, Double> elsewhere) {
             Map<String, Double> by = new LinkedHashMap<>();
             attempt.phases().forEach(p -> by.merge(p.name(), p.gas(), Double::sum));
             double duration = attempt.duration();
@@ -344,7 +425,7 @@ public final class PlanService {
             campaign.leakChecks()
                     .forEach(c -> by.merge(
                             c.name() + (c.every() == Campaign.Every.DAY ? ", each day" : ""), c.gas(), Double::sum));
-            return new Use(by, play.need(), play.once(), duration, attempt.peakFlow());
+            return new Use(by, play.need(), play.once(), duration, attempt.peakFlow(), elsewhere);
         }
 
         private SupplyUse supplyUse(BankBook book, CampaignPlay play, Least least, double redline) {
@@ -491,9 +572,12 @@ public final class PlanService {
             double reserve = play.reserve();
             int attempts = play.attempts(held);
             boolean covered = usable - play.need() >= reserve;
-            boolean answer = !Double.isNaN(end) && covered;
+            boolean lasts = !Double.isNaN(end) && covered;
+            boolean answer = lasts && unestablished.isEmpty();
             String what;
-            if (answer) {
+            if (lasts && !answer) {
+                what = "not established: the banks cover what is counted, but " + String.join("; ", unestablished);
+            } else if (answer) {
                 what = "yes: the banks cover one more attempt and the reserve";
             } else if (Double.isNaN(end)) {
                 what = "no: the banks fall below their least pressure before the attempt is over; swap bank "

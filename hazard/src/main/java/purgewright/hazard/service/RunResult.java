@@ -1,6 +1,7 @@
 package purgewright.hazard.service;
 
 import java.util.List;
+import java.util.Map;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 import purgewright.sealflow.campaign.Channel;
@@ -160,6 +161,7 @@ public record RunResult(
      * @param usableAtEnd that the regulator can still use, isothermally, kg
      * @param leastInlet least bottle pressure that still feeds the greatest flow of the run, Pa
      * @param settled pressure of the banks at the surroundings' temperature after the run, Pa, in the order of the banks
+     * @param elsewhere what other fixed cavities of inert gas gave besides, kg by cavity: not drawn from the supply and not in {@code used}
      */
     public record Gas(
             String stream,
@@ -169,7 +171,8 @@ public record RunResult(
             double atEnd,
             double usableAtEnd,
             double leastInlet,
-            List<Double> settled) {}
+            List<Double> settled,
+            Map<String, Double> elsewhere) {}
 
     /**
      * What the balances leave over.

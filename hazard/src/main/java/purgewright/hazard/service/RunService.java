@@ -15,6 +15,7 @@ import java.util.function.ToDoubleFunction;
 import purgewright.fluids.PropertyEngine;
 import purgewright.fluids.PureFluid;
 import purgewright.fluids.mixture.StreamDefinition;
+import purgewright.hazard.criteria.SupplyRules;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.finding.Verdicts;
@@ -34,6 +35,7 @@ import purgewright.sealflow.campaign.DutyClock;
 import purgewright.sealflow.campaign.DutyRun;
 import purgewright.sealflow.campaign.DutyRun.Instant;
 import purgewright.sealflow.campaign.Leg;
+import purgewright.sealflow.campaign.SupplyFeed;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.casefile.CaseProblem;
@@ -47,7 +49,6 @@ import purgewright.sealflow.network.NetworkSolver;
 import purgewright.sealflow.network.SolverSettings;
 import purgewright.sealflow.supply.BottleState;
 import purgewright.sealflow.supply.Bottles;
-import purgewright.sealflow.supply.Regulator;
 
 /**
  * The duty through time: bottles, purge flow, every margin. Threads may share one service. An interrupt of the calling thread ends a
@@ -99,6 +100,12 @@ public final class RunService {
     /** The kernel's run alone, nothing judged. */
     DutyRun.Result duty(Case whole, DutyClock clock, RunSettings settings, DutyRun.Watcher watcher) {
         Supply supply = whole.supply();
+        for (Leg leg : clock.legs()) {
+            SupplyRules.contradiction(leg.model(), points.streams(leg.model().streams()))
+                    .ifPresent(c -> {
+                        throw place(c.place(), c.what() + ", in phase " + leg.name(), c.mend());
+                    });
+        }
         PureFluid gas = supply == null ? null : gas(whole, supply, engine);
         List<BottleState> banks = banks(supply, gas, settings.bottles());
         DutyRun run = new DutyRun(
@@ -213,25 +220,13 @@ public final class RunService {
                         "\"duration\": \"30 s\""));
                 continue;
             }
-            legs.add(new Leg(phase.name(), duration, model, phase.ramp(), history, setPressure(whole, phase, model)));
+            legs.add(new Leg(
+                    phase.name(), duration, model, phase.ramp(), history, SupplyFeed.setPressure(phase, model)));
         }
         if (!problems.isEmpty()) {
             throw new CaseException(problems);
         }
         return legs;
-    }
-
-    /** What the phase sets the regulator to: its own place, the pressure of the cavity it feeds, else as the supply says. */
-    private static double setPressure(Case whole, DutyPhase phase, Case model) {
-        Supply supply = model.supply();
-        if (supply == null || supply.regulator() == null) {
-            return Double.NaN;
-        }
-        String cavity = DutyRun.cavity(whole, supply);
-        boolean own = phase.set().containsKey("/supply/regulator/set pressure");
-        return !own && phase.set().containsKey("/cavities/" + cavity + "/pressure")
-                ? model.cavity(cavity).pressure()
-                : supply.regulator().setPressure();
     }
 
     private static List<Channel> history(DutyPhase phase, Case model, Path folder, List<CaseProblem> problems) {
@@ -299,7 +294,12 @@ public final class RunService {
 
     private RunResult result(Case whole, DutyClock clock, RunSettings settings, Moments moments, DutyRun.Result run) {
         List<Instant> instants = run.instants();
-        List<Timed> worst = moments.worst();
+        List<OtherSources.Given> others = OtherSources.of(clock, instants, points);
+        List<Timed> worst = new ArrayList<>(moments.worst());
+        if (settings.judge()) {
+            OtherSources.findings(others).forEach(f -> worst.add(new Timed(begin(clock, f.phase()), f)));
+            worst.sort((a, b) -> Verdicts.WORST_FIRST.compare(a.finding(), b.finding()));
+        }
         List<Finding> findings =
                 Waivers.apply(whole, worst.stream().map(Timed::finding).toList());
         List<Timed> timed = new ArrayList<>();
@@ -322,7 +322,9 @@ public final class RunService {
                     case CANCELLED -> worstOf(Verdict.NOT_ESTABLISHED, Verdicts.of(findings));
                     case NOT_CONVERGED -> worstOf(Verdict.NOT_CONVERGED, Verdicts.of(findings));
                 };
-        List<String> notes = new ArrayList<>(notes(whole, instants));
+        List<String> notes = new ArrayList<>();
+        others.forEach(g -> notes.add(g.words(g.gas(), "")));
+        notes.addAll(notes(whole, instants));
         notes.addAll(run.remarks());
         return new RunResult(
                 Outcome.valueOf(run.outcome().name()),
@@ -335,9 +337,17 @@ public final class RunService {
                 moments(whole, clock, moments, run),
                 moments.least(),
                 timed,
-                gas(whole, clock, run),
+                gas(whole, clock, run, others),
                 new Closure(mass, energy, run.massDefect(), run.energyDefect()),
                 List.copyOf(notes));
+    }
+
+    private static double begin(DutyClock clock, String phase) {
+        int leg = 0;
+        while (!clock.legs().get(leg).name().equals(phase)) {
+            leg++;
+        }
+        return clock.start(leg);
     }
 
     private static String line(Verdict verdict, List<Finding> findings, DutyClock clock, DutyRun.Result run) {
@@ -666,16 +676,27 @@ public final class RunService {
         return List.copyOf(out);
     }
 
-    private Gas gas(Case whole, DutyClock clock, DutyRun.Result run) {
+    private Gas gas(Case whole, DutyClock clock, DutyRun.Result run, List<OtherSources.Given> others) {
+        Map<String, Double> elsewhere = new LinkedHashMap<>();
+        others.forEach(g -> elsewhere.put(g.cavity(), g.gas()));
         List<Instant> all = run.instants();
         Supply supply = whole.supply();
         double used = all.isEmpty() ? 0 : all.get(all.size() - 1).used();
         if (supply == null) {
-            return new Gas("", "", Double.NaN, used, Double.NaN, Double.NaN, Double.NaN, List.of());
+            return new Gas("", "", Double.NaN, used, Double.NaN, Double.NaN, Double.NaN, List.of(), elsewhere);
         }
         PureFluid gas = gas(whole, supply, engine);
         if (run.bottles().isEmpty() || all.isEmpty()) {
-            return new Gas(supply.gas(), gas.name(), Double.NaN, used, Double.NaN, Double.NaN, Double.NaN, List.of());
+            return new Gas(
+                    supply.gas(),
+                    gas.name(),
+                    Double.NaN,
+                    used,
+                    Double.NaN,
+                    Double.NaN,
+                    Double.NaN,
+                    List.of(),
+                    elsewhere);
         }
         double least = Double.isNaN(supply.bottles().unusablePressure())
                 ? 0
@@ -705,15 +726,15 @@ public final class RunService {
                 left,
                 least > 0 ? usable : Double.NaN,
                 least > 0 ? least : Double.NaN,
-                List.copyOf(settled));
+                List.copyOf(settled),
+                elsewhere);
     }
 
     private static double leastInlet(Supply supply, DutyClock clock, Instant i) {
-        Supply.Regulator r = supply.regulator();
-        if (r == null || !(i.flow() > 0)) {
+        if (supply.regulator() == null || !(i.flow() > 0)) {
             return 0;
         }
         double set = clock.setPressure(i.leg(), i.time() - clock.start(i.leg()));
-        return new Regulator(set, r.droop(), r.minimumInletMargin()).leastInlet(i.flow());
+        return SupplyFeed.leastInlet(supply, set, i.flow());
     }
 }

@@ -21,8 +21,6 @@ import purgewright.sealflow.network.SolveResult.Reason;
 import purgewright.sealflow.supply.BottleState;
 import purgewright.sealflow.supply.Bottles;
 import purgewright.sealflow.supply.Feed;
-import purgewright.sealflow.supply.GasLine;
-import purgewright.sealflow.supply.Regulator;
 import purgewright.sealflow.transients.Schedule;
 import purgewright.sealflow.transients.TransientResult;
 import purgewright.sealflow.transients.TransientSettings;
@@ -238,9 +236,10 @@ public final class DutyRun {
         private final String cavity;
         private final List<Bottles> bottles;
         private final List<BottleState> banks = new ArrayList<>();
-        private final GasLine line;
         private final double surroundings;
+        /** A supply of steady pressure instead of bottles; null for none. */
         private final FluidState main;
+
         private final List<Instant> instants = new ArrayList<>();
         private final List<Switch> switches = new ArrayList<>();
         private final List<Double> usedByLeg = new ArrayList<>();
@@ -264,16 +263,8 @@ public final class DutyRun {
             supply = first.supply();
             surroundings = first.surroundings().temperature();
             cavity = supply == null ? null : cavity(first, supply);
-            Supply.Line l = supply == null ? null : supply.line();
-            line = l == null
-                    ? null
-                    : new GasLine(
-                            l.diameter(),
-                            l.length(),
-                            Double.isNaN(l.roughness()) ? GasLine.DRAWN : l.roughness(),
-                            l.lossCoefficient());
             bottles = supply == null || supply.bottles() == null ? List.of() : Bank.of(supply.bottles(), gas);
-            main = main();
+            main = supply == null || !bottles.isEmpty() ? null : SupplyFeed.main(supply, gas);
             if (!bottles.isEmpty()) {
                 bank = 0;
                 for (int b = 0; b < bottles.size(); b++) {
@@ -289,22 +280,6 @@ public final class DutyRun {
             energyScale = banks.stream()
                     .mapToDouble(s -> s.mass() * s.gas().cv() * s.temperature())
                     .sum();
-        }
-
-        /** A supply of steady pressure instead of bottles; null for none. */
-        private FluidState main() {
-            if (supply == null || !bottles.isEmpty()) {
-                return null;
-            }
-            if (supply.plant() != null) {
-                return gas.atPressureTemperature(
-                        supply.plant().pressure(), supply.plant().temperature());
-            }
-            if (supply.liquid() != null) {
-                return gas.atPressureTemperature(
-                        supply.liquid().pressure(), supply.liquid().temperature());
-            }
-            return null;
         }
 
         Result go() {
@@ -345,18 +320,7 @@ public final class DutyRun {
         }
 
         private Feed feed(int leg, double since) {
-            Supply.Regulator r = supply.regulator();
-            Regulator regulator = null;
-            if (r != null) {
-                boolean effect = r.inletEffect() > 0 && bank >= 0;
-                regulator = new Regulator(
-                        clock.setPressure(leg, since),
-                        r.droop(),
-                        r.minimumInletMargin(),
-                        effect ? r.inletEffect() : 0,
-                        effect ? firstInlet[bank] : Double.NaN);
-            }
-            return new Feed(regulator, line);
+            return SupplyFeed.of(supply, clock.setPressure(leg, since), bank >= 0 ? firstInlet[bank] : Double.NaN);
         }
 
         /** Solves a moment; null result parts say what failed. A main that cannot give the flow holds it and lets the pressure fall. */

@@ -483,11 +483,14 @@ final class Layout {
         return new Shape.Fields(
                 "supply",
                 List.of(
-                        need("gas", new Shape.Reference(Target.STREAM), "The purge gas."),
+                        need(
+                                "gas",
+                                new Shape.Reference(Target.STREAM),
+                                "The purge gas, the same as in the cavity it feeds."),
                         field(
                                 "cavity",
                                 new Shape.Reference(Target.CAVITY),
-                                "The cavity that the supply holds at pressure."),
+                                "The fixed cavity of inert gas that the supply holds at pressure."),
                         field("bottles", bottles, "The bank; left out for a plant supply."),
                         field("plant", plant, "A gas main; beside bottles it is compared with them."),
                         field(
