@@ -32,6 +32,7 @@ import org.xml.sax.InputSource;
 import purgewright.fluids.Engines;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.hazard.fault.FaultResult;
+import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.service.CaseService;
 import purgewright.hazard.service.CheckResult;
 import purgewright.hazard.service.CheckSettings;
@@ -456,12 +457,26 @@ class ReportTest {
 
     @Test
     void whatHoldsIsGovernedByTheFindingNearestToItsLimitNotByAFixedMargin() {
-        assertThat(before.governing()).hasValueSatisfying(f -> assertThat(CheckResult.tellsNearness(f))
+        // The example with what is thin in it left out.
+        CheckResult holds = new CheckResult(
+                before.document(),
+                before.model(),
+                before.engine(),
+                Verdict.HOLDS,
+                before.verdictLine(),
+                before.phases(),
+                before.purge(),
+                before.price(),
+                before.findings().stream()
+                        .filter(f -> f.verdict() == Verdict.HOLDS)
+                        .toList(),
+                before.cautions());
+        assertThat(holds.governing()).hasValueSatisfying(f -> assertThat(CheckResult.tellsNearness(f))
                 .isTrue());
-        assertThat(before.findings().stream()
+        assertThat(holds.findings().stream()
                         .filter(CheckResult::tellsNearness)
                         .mapToDouble(f -> f.margin())
                         .min())
-                .hasValue(before.governing().orElseThrow().margin());
+                .hasValue(holds.governing().orElseThrow().margin());
     }
 }

@@ -92,7 +92,8 @@ public final class OxygenRules {
     /**
      * Gas above 35 % oxygen and 0.21 MPa, in every open passage; liquid is not judged by this curve. Where both come, the gas over the
      * liquid is: as gas where it takes up 99 % of the volume; from there down to half, in ducts, what is above the curve is thin, since the
-     * curve is published for gas and says nothing of gas full of drops. Liquid oxygen that boils in a seal is not judged by it.
+     * curve is published for gas and says nothing of gas full of drops. Liquid oxygen that boils in a seal is not judged by it. Of gas
+     * full of drops it is said once, of the case as stated: a fault would only repeat it.
      */
     public static List<Finding> velocity(Setting s) {
         List<Finding> out = new ArrayList<>();
@@ -101,7 +102,7 @@ public final class OxygenRules {
             boolean wet = up != null && up.state().phase() == Phase.TWO_PHASE;
             double gas = up == null || up.state().phase() == Phase.LIQUID ? 0 : wet ? gasVolume(s, up) : 1;
             if (gas < LIQUID
-                    || (gas < GAS && p.kind() != SealKind.DUCT)
+                    || (gas < GAS && (p.kind() != SealKind.DUCT || !s.scene().asStated()))
                     || (!wet && up.state().density() > up.state().fluid().criticalDensity())
                     || Flammability.freeOxygen(FlammabilityRules.gasOf(s, up)) <= ClearanceRules.OXYGEN_SERVICE
                     || up.state().pressure() < LOWEST

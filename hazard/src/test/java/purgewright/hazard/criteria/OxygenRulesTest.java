@@ -110,6 +110,21 @@ class OxygenRulesTest {
     }
 
     @Test
+    void gasFullOfDropsIsToldOnceAndNotUnderEveryFault() {
+        Scene fault = new Scene("steady", "worn: ring A");
+        Setting drops = drain(0.01, 95, PRESSURE, 72);
+        assertThat(OxygenRules.velocity(scene(drops, fault))).isEmpty();
+        assertThat(only(OxygenRules.velocity(scene(drain(0.08, 97, PRESSURE, 72), fault)))
+                        .verdict())
+                .as("as good as gas")
+                .isEqualTo(Verdict.FALLS_SHORT);
+    }
+
+    private static Setting scene(Setting s, Scene scene) {
+        return Setting.of(s.engine(), s.model(), s.solve(), s.opened(), s.criteria(), s.streams(), s.layout(), scene);
+    }
+
+    @Test
     void boilingOxygenAloneHasAShareOfTheVolumeToo() {
         Setting s = drain(0, Double.NaN, PRESSURE, 72);
         double boils = ENGINE.pure("oxygen").saturationTemperature(PRESSURE);
