@@ -9,6 +9,7 @@ import purgewright.figure.SpreadPlots;
 import purgewright.fluids.unit.Dimension;
 import purgewright.fluids.unit.UnitSystem;
 import purgewright.fluids.unit.Units;
+import purgewright.hazard.studies.Intervals;
 import purgewright.hazard.studies.SpreadResult;
 import purgewright.hazard.studies.SpreadResult.Corner;
 import purgewright.hazard.studies.SpreadResult.CriterionProbability;
@@ -124,16 +125,15 @@ public final class SpreadText {
 
     private void criteria(List<CriterionProbability> criteria) {
         text.append("\nEach criterion alone\n");
-        Table table = new Table("  ", "lrrrrr");
-        table.heading("criterion", "met", "missed", "not known", "probability", "at least");
+        Table table = new Table("  ", "lrrrr");
+        table.heading("criterion", "met", "missed", "not known", "probability at least");
         for (CriterionProbability c : criteria) {
             table.row(
                     c.key().replace('-', ' '),
                     Long.toString(c.met()),
                     Long.toString(c.missed()),
                     Long.toString(c.unknown()),
-                    share(c.probability().estimate()),
-                    share(c.probability().low()));
+                    Intervals.atLeast(c.probability().low()));
         }
         table.appendTo(text);
     }
@@ -376,10 +376,6 @@ public final class SpreadText {
             return String.format(Locale.ROOT, "%.1f %%", 100 * si);
         }
         return value(si, Dimension.difference(o.unit()));
-    }
-
-    private static String share(double p) {
-        return Double.isNaN(p) ? "-" : String.format(Locale.ROOT, "%.4f", p);
     }
 
     private static String small(double p) {

@@ -22,6 +22,7 @@ import purgewright.hazard.sizing.Interlocks;
 import purgewright.hazard.sizing.PurgeWindow;
 import purgewright.hazard.sizing.Redline;
 import purgewright.hazard.sizing.WearLimit;
+import purgewright.hazard.studies.Intervals;
 import purgewright.hazard.studies.SpreadResult;
 import purgewright.report.Block.Bullets;
 import purgewright.report.Block.Drawing;
@@ -333,11 +334,10 @@ final class StudyBlocks {
                     Long.toString(c.met()),
                     Long.toString(c.missed()),
                     Long.toString(c.unknown()),
-                    share(c.probability().estimate()),
-                    share(c.probability().low())));
+                    Intervals.atLeast(c.probability().low())));
         }
         blocks.add(new Grid(
-                "lrrrrr", List.of("criterion", "met", "missed", "not known", "probability", "at least"), criteria));
+                "lrrrr", List.of("criterion", "met", "missed", "not known", "probability at least"), criteria));
         int shown = 0;
         for (SpreadResult.OutputSpread o : spread.outputs()) {
             if (shown++ == MOST_CHARTS) {
@@ -355,9 +355,5 @@ final class StudyBlocks {
     /** The kind of a distribution; its numbers, as typed, stand with the inputs. */
     static String kind(String words) {
         return words.replaceFirst("^(\\w+( form| of \\d+ dimensions?)?).*", "$1");
-    }
-
-    private static String share(double probability) {
-        return Double.isNaN(probability) ? "-" : String.format(Locale.ROOT, "%.4f", probability);
     }
 }

@@ -103,15 +103,7 @@ public final class SpreadView extends StudyView<SpreadResult> {
 
     @Override
     void show(SpreadResult result) {
-        var r = bench.readoutProperty().get();
-        line(Texts.of(
-                "view.spread.line",
-                result.verdictLine(),
-                r.share(result.holds().estimate()),
-                r.share(result.holds().low()),
-                r.share(result.holds().high()),
-                Long.toString(result.counts().done()),
-                Long.toString(result.counts().unknown())));
+        line(result.verdictLine());
         String before = output.getValue() == null ? "" : output.getValue().place();
         List<SpreadResult.OutputSpread> outputs = result.outputs();
         output.getItems().setAll(outputs);

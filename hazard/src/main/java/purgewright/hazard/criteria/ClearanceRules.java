@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Map;
 import purgewright.fluids.Phase;
 import purgewright.fluids.unit.Dimension;
+import purgewright.fluids.PureFluid;
 import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Verdict;
@@ -195,13 +196,42 @@ public final class ClearanceRules {
                 || Flammability.freeOxygen(fractions(s, p.to())) > OXYGEN_SERVICE;
     }
 
+    /**
+     * Whether a species is liquid in part in a cavity that holds liquid and gas: {@code y p >= psat(T)}, y its mole fraction in the gas over
+     * the liquid. However little there is, it may be what wets a seal.
+     */
+    private static boolean condensed(Setting s, CavityState c, String species) {
+        if (!(c.moleFractions().getOrDefault(species, 0.0) > 0)) {
+            return false;
+        }
+        PureFluid fluid = PhaseRules.pure(s, species);
+        double temperature = c.state().temperature();
+        if (fluid == null || temperature >= fluid.criticalTemperature()) {
+            return fluid == null;
+        }
+        double pressure = c.state().pressure();
+        double gas = FlammabilityRules.gas(s, c.moleFractions(), temperature, pressure)
+                .getOrDefault(species, 0.0);
+        double vapour = fluid.saturationPressure(Math.max(temperature, fluid.tripleTemperature()));
+        // A thousandth: a pure fluid in its dome stands on its vapour pressure by another equation.
+        return gas * pressure >= 0.999 * vapour;
+    }
+
+    /** Whether liquid oxygen or kerosene is on one side of a seal, alone or beside gas. */
     private static boolean liquidOxygenOrKerosene(Setting s, PassageState p) {
         for (String end : List.of(p.from(), p.to())) {
             CavityState c = s.cavity(end);
-            if (c == null || c.state().phase() != Phase.LIQUID) {
+            if (c == null) {
                 continue;
             }
+            if (c.state().phase() == Phase.TWO_PHASE
+                    && (condensed(s, c, "oxygen") || condensed(s, c, "n-dodecane") || condensed(s, c, "kerosene"))) {
+                return true;
+            }
             Map<String, Double> x = c.moleFractions();
+            if (c.state().phase() != Phase.LIQUID) {
+                continue;
+            }
             if (Flammability.freeOxygen(x) > OXYGEN_SERVICE
                     || Flammability.fuels(x).getOrDefault("n-dodecane", 0.0) > 0.5
                     || Flammability.fuels(x).getOrDefault("kerosene", 0.0) > 0.5) {

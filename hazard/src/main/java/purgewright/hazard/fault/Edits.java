@@ -12,6 +12,7 @@ import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Rotor;
+import purgewright.sealflow.passage.PassageTypes;
 
 /** Small changes of a case; each gives a new one. */
 public final class Edits {
@@ -207,9 +208,38 @@ public final class Edits {
         return copy(p, p.clearance(), p.clearanceGrowth(), p.calibrationFactor(), p.closed(), fields);
     }
 
-    /** True when the passage has a clearance or gap that can open. */
+    /** True when the case states a clearance or gap that opens the passage; one that forces set again does not. */
     public static boolean opens(PassageSpec p) {
-        return !Double.isNaN(p.clearance()) || gapField(p) != null;
+        return (!Double.isNaN(p.clearance()) || gapField(p) != null) && !PassageTypes.are(p, t -> t.balances(p));
+    }
+
+    /**
+     * The passage with its opening a factor as wide: its clearance or gap; where the case states none that opens it,
+     * {@code flow x factor^n}, n as its type says (laminar film 3).
+     */
+    public static PassageSpec wider(PassageSpec p, double factor) {
+        return opens(p) ? open(p, clearanceOf(p) * factor) : scaled(p, flowFactor(p, factor));
+    }
+
+    /** By what the flow of a seal without a gap in the case grows when its opening is a factor as wide. */
+    static double flowFactor(PassageSpec p, double factor) {
+        return Math.pow(
+                factor, PassageTypes.find(p.type()).map(t -> t.growth(p)).orElse(3.0));
+    }
+
+    /** The seal failed open: as its type says, else its opening a factor as wide. */
+    static PassageSpec failedOpen(PassageSpec p, double factor) {
+        PassageSpec own = ownFailedOpen(p, factor);
+        return own == null ? wider(p, factor) : own;
+    }
+
+    /** True when a clearance or gap in the case, a factor as wide, is the seal failed open. */
+    static boolean opensByGap(PassageSpec p) {
+        return opens(p) && ownFailedOpen(p, 1) == null;
+    }
+
+    private static PassageSpec ownFailedOpen(PassageSpec p, double factor) {
+        return PassageTypes.find(p.type()).map(t -> t.failedOpen(p, factor)).orElse(null);
     }
 
     /** The clearance or gap, m; NaN when the passage has none. */
@@ -239,8 +269,8 @@ public final class Edits {
         return null;
     }
 
-    /** All passages named opened by a factor. */
+    /** All seals named opened by a factor. */
     public static Case opened(Case c, Set<String> names, double factor) {
-        return passages(c, p -> names.contains(p.name()) && opens(p), p -> open(p, clearanceOf(p) * factor));
+        return passages(c, p -> names.contains(p.name()), p -> wider(p, factor));
     }
 }

@@ -11,6 +11,9 @@ import java.util.function.UnaryOperator;
 import purgewright.fluids.Engines;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.mixture.StreamDefinition;
+import purgewright.fluids.unit.Dimension;
+import purgewright.fluids.unit.UnitSystem;
+import purgewright.fluids.unit.Units;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.criteria.Criteria;
 import purgewright.hazard.criteria.Limit;
@@ -85,21 +88,31 @@ public final class Faults {
                     ? p.wornClearance()
                     : Edits.clearanceOf(p) * criteria.get(Limit.CLEARANCE_FACTOR);
             add(out, "worn: " + p.name(), Kind.WORN, place, c -> Edits.passage(c, p.name(), x -> Edits.open(x, worn)));
+        } else if (kind != SealKind.DUCT) {
+            double factor = criteria.get(Limit.CLEARANCE_FACTOR);
+            add(
+                    out,
+                    "worn: " + p.name(),
+                    Kind.WORN,
+                    place,
+                    c -> Edits.passage(c, p.name(), x -> Edits.wider(x, factor)));
         }
         if (kind != SealKind.DUCT) {
-            if (Edits.opens(p)) {
-                double gone = Edits.clearanceOf(p) * criteria.get(Limit.FAILED_OPEN_FACTOR);
-                double capacity = criteria.get(Limit.DRAIN_CAPACITY);
-                add(
-                        out,
-                        "failed open: " + p.name(),
-                        Kind.FAILED_OPEN,
-                        place,
-                        c -> Edits.passages(
-                                Edits.passage(c, p.name(), x -> Edits.open(x, gone)),
-                                x -> drain(c, x),
-                                x -> Edits.scaled(x, capacity)));
-            }
+            double factor = criteria.get(Limit.FAILED_OPEN_FACTOR);
+            double gone = Edits.opensByGap(p) ? Edits.clearanceOf(p) * factor : Double.NaN;
+            double capacity = criteria.get(Limit.DRAIN_CAPACITY);
+            add(
+                    out,
+                    "failed open: " + p.name(),
+                    Kind.FAILED_OPEN,
+                    place,
+                    c -> Edits.passages(
+                            Edits.passage(
+                                    c,
+                                    p.name(),
+                                    x -> Double.isNaN(gone) ? Edits.failedOpen(x, factor) : Edits.open(x, gone)),
+                            x -> drain(c, x),
+                            x -> Edits.scaled(x, capacity)));
             return;
         }
         if (drain(model, p)) {
@@ -133,6 +146,33 @@ public final class Faults {
                     place,
                     c -> Edits.passage(c, p.name(), x -> Edits.field(x, "reverse leak", 1.0)));
         }
+    }
+
+    /** How the sweep opens the seals that state no gap for it, each by name; one line, or none. */
+    public static List<String> openedWithoutGap(Case model, Criteria criteria) {
+        double worn = criteria.get(Limit.CLEARANCE_FACTOR);
+        double failed = criteria.get(Limit.FAILED_OPEN_FACTOR);
+        List<String> parts = new ArrayList<>();
+        for (PassageSpec p : model.passages()) {
+            if (kind(p) == SealKind.DUCT || p.closed() || Edits.opensByGap(p)) {
+                continue;
+            }
+            double gap = Edits.clearanceOf(Edits.failedOpen(p, failed));
+            parts.add(p.name()
+                    + (Edits.opens(p) ? ": " : ": worn " + times(Edits.flowFactor(p, worn)) + ", ")
+                    + "failed open "
+                    + (Double.isNaN(gap)
+                            ? times(Edits.flowFactor(p, failed))
+                            : "a gap of " + Units.format(gap, Dimension.LENGTH, UnitSystem.SI, 3)));
+        }
+        return parts.isEmpty()
+                ? List.of()
+                : List.of("Seals whose case states no gap that opens them fail by a convention [invented]: "
+                        + String.join("; ", parts) + ".");
+    }
+
+    private static String times(double factor) {
+        return String.format(Locale.ROOT, factor < 100 ? "%.3g times the flow" : "%.0f times the flow", factor);
     }
 
     /** A line that ends one diameter from the drain, with the loss of a torn end. */

@@ -139,15 +139,29 @@ public record Instrument(
         };
     }
 
+    /** Whether a reading is past a redline. */
+    public boolean tripped(double reading) {
+        return reading < lowRedline || reading > highRedline;
+    }
+
+    /** Whether it can tell a fault from the state as stated at all: not when a redline is passed there already. */
+    public boolean tripped(Converged asStated) {
+        return tripped(reading(asStated));
+    }
+
     /** Change of the reading over its uncertainty; above 1 it is seen. With a redline: how far beyond it, in the same unit, plus 1. */
     public double significance(Converged before, Converged after) {
         return significance(reading(before), reading(after));
     }
 
     /**
-     * The same for two readings. One that has a redline is seen only beyond it by the uncertainty, so that a biased reading trips too.
+     * The same for two readings. One that has a redline is seen only beyond it by the uncertainty, so that a biased reading trips too; one
+     * that is past it before anything has failed tells nothing: 0.
      */
     public double significance(double before, double after) {
+        if (tripped(before)) {
+            return 0;
+        }
         double band = Math.max(relative ? uncertainty * Math.abs(before) : uncertainty, Double.MIN_NORMAL);
         if (!Double.isNaN(lowRedline) || !Double.isNaN(highRedline)) {
             double below = (lowRedline - after) / band;

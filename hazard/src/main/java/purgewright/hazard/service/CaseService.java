@@ -39,6 +39,7 @@ import purgewright.hazard.deficiency.RoomMixture;
 import purgewright.hazard.fault.Fault;
 import purgewright.hazard.fault.FaultResult;
 import purgewright.hazard.fault.Faults;
+import purgewright.hazard.fault.Instrument;
 import purgewright.hazard.fault.Scenario;
 import purgewright.hazard.finding.Cautions;
 import purgewright.hazard.finding.Draft;
@@ -62,6 +63,7 @@ import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.casefile.CaseProblem;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.DutyPhase;
+import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
 import purgewright.sealflow.model.Supply;
 import purgewright.sealflow.network.Explanation;
@@ -69,6 +71,7 @@ import purgewright.sealflow.network.NetworkSolver;
 import purgewright.sealflow.network.SolveResult;
 import purgewright.sealflow.network.SolveResult.Converged;
 import purgewright.sealflow.network.SolverSettings;
+import purgewright.sealflow.passage.PassageType.SealKind;
 
 /**
  * The one door to everything that is done with a case.
@@ -415,8 +418,12 @@ public final class CaseService implements AutoCloseable {
         List<Finding> findings = Verdicts.sorted(all, List.copyOf(models.keySet()));
         List<String> cautions = joined(
                 joined(
-                        notLookedAt(whole, models.keySet()),
-                        joined(cautions(whole, notices), Assumptions.assumedPressures(settings(solved.values())))),
+                        joined(
+                                notLookedAt(whole, models.keySet()),
+                                joined(
+                                        cautions(whole, notices),
+                                        Assumptions.assumedPressures(settings(solved.values())))),
+                        tripped(solved)),
                 Waivers.idle(whole, models.keySet(), findings));
         CheckResult result = new CheckResult(
                 document,
@@ -449,10 +456,20 @@ public final class CaseService implements AutoCloseable {
         return (phase, set) -> {
             CaseDocument changed = document;
             for (Map.Entry<String, String> e : set.entrySet()) {
-                changed = changed.with(e.getKey(), e.getValue());
+                changed = opened(changed, e.getKey()).with(e.getKey(), e.getValue());
             }
             return duty.containsKey(phase) ? changed.toCase(duty.get(phase)) : changed.toCase();
         };
+    }
+
+    /** The document without the worn clearance of a passage of which a fault sets a value: the fault may well open it further. */
+    private static CaseDocument opened(CaseDocument document, String place) {
+        String[] parts = place.split("/", -1);
+        if (parts.length < 4 || !"passages".equals(parts[1])) {
+            return document;
+        }
+        String worn = "/passages/" + parts[2] + "/worn clearance";
+        return place.equals(worn) || document.text(worn).isEmpty() ? document : document.without(worn);
     }
 
     /** The same for models at hand. */
@@ -507,7 +524,11 @@ public final class CaseService implements AutoCloseable {
                         rebuild,
                         which.apply(Scenario.of(faults, settings.pairs() || Faults.pairs(whole))),
                         settings,
-                        joined(keptOut(leftOut), assumedInstruments(whole)),
+                        joined(
+                                keptOut(leftOut),
+                                joined(
+                                        Faults.openedWithoutGap(whole, Criteria.of(whole.criteria())),
+                                        assumedInstruments(whole))),
                         progress)
                 .without(leftOut.size());
     }
@@ -576,6 +597,27 @@ public final class CaseService implements AutoCloseable {
                 ? List.of()
                 : List.of("The case keeps " + names.size() + " automatic fault" + (names.size() == 1 ? "" : "s")
                         + " out of the sweep: " + String.join(", ", names) + ".");
+    }
+
+    /** Redlines that are passed with nothing failed: what they cannot do; one line an instrument. */
+    private static List<String> tripped(Map<String, PhaseSolve.Point> solved) {
+        Map<String, List<String>> phases = new LinkedHashMap<>();
+        solved.forEach((phase, point) -> {
+            if (point.converged() != null && point.setting() != null) {
+                Instrument.of(
+                                point.model(),
+                                point.setting().layout(),
+                                point.setting().criteria())
+                        .stream()
+                        .filter(i -> i.tripped(point.converged()))
+                        .forEach(i -> phases.computeIfAbsent(i.name(), n -> new ArrayList<>())
+                                .add(phase));
+            }
+        });
+        List<String> out = new ArrayList<>();
+        phases.forEach((name, where) -> out.add("The redline of " + name + " is passed with nothing failed ("
+                + String.join(", ", where) + "): it tells no fault there."));
+        return out;
     }
 
     /** What "seen by" rests on where the case is silent. */
@@ -783,6 +825,7 @@ public final class CaseService implements AutoCloseable {
         cautions.addAll(loosened(Criteria.of(model.criteria())));
         cautions.addAll(littleStirring(model));
         cautions.addAll(Assumptions.notStated(model));
+        cautions.addAll(byLeakAlone(model));
         cautions.addAll(NoticeRules.cautions(notices));
         return List.copyOf(cautions);
     }
@@ -798,6 +841,21 @@ public final class CaseService implements AutoCloseable {
                 ? List.of()
                 : List.of("The case states less stirring by the shaft than the default of " + usual
                         + ", which lets less through against the purge: " + String.join(", ", at) + ".");
+    }
+
+    /** Close seals that are stated by their leak alone beside a turning rotor: whether they touch it nobody can say. One line, or none. */
+    private static List<String> byLeakAlone(Case model) {
+        List<String> at = model.passages().stream()
+                .filter(p -> Faults.kind(p) == SealKind.CLOSE
+                        && Double.isNaN(p.radius())
+                        && p.fields().keySet().stream().noneMatch(f -> f.contains("radius")))
+                .map(PassageSpec::name)
+                .toList();
+        return at.isEmpty() || model.rotor().speed() == 0
+                ? List.of()
+                : List.of("Stated by leakage alone, without a radius: " + String.join(", ", at)
+                        + ". Neither rubbing speed nor running clearance is judged there; a lip or ring on the turning shaft has limits of"
+                        + " its own.");
     }
 
     /** What the case makes easier to meet than it is by default, each with where its value comes from; one line, or none. */

@@ -134,13 +134,13 @@ final class DesignPoints {
         return duty.get(phase);
     }
 
-    /** Barrier seals that can open, by name. */
+    /** Barrier seals, by name; each can open. */
     Set<String> seals() {
         Set<String> out = new LinkedHashSet<>();
         for (Case c : models.values()) {
             for (Set<String> unit : layout.units()) {
                 for (PassageSpec p : layout.boundary(c, unit)) {
-                    if (Faults.kind(p) != SealKind.DUCT && Edits.opens(p)) {
+                    if (Faults.kind(p) != SealKind.DUCT) {
                         out.add(p.name());
                     }
                 }
@@ -207,7 +207,7 @@ final class DesignPoints {
     }
 
     /**
-     * All barrier seals worn: to the stated worn clearance, else by the clearance factor. A design with another clearance than the
+     * All barrier seals worn: to the stated worn clearance, else by the clearance factor, or by the flow that it gives. A design with another clearance than the
      * case's keeps the depth of wear.
      */
     private Case worn(Case c) {
@@ -215,8 +215,8 @@ final class DesignPoints {
         double factor = criteria.get(Limit.CLEARANCE_FACTOR);
         return Edits.passages(c, p -> seals.contains(p.name()), p -> {
             double here = Edits.clearanceOf(p);
-            if (Double.isNaN(p.wornClearance())) {
-                return Edits.open(p, here * factor);
+            if (Double.isNaN(p.wornClearance()) || !Edits.opens(p)) {
+                return Edits.wider(p, factor);
             }
             PassageSpec drawing = whole.passage(p.name());
             double depth = p.wornClearance() - (drawing == null ? here : Edits.clearanceOf(drawing));

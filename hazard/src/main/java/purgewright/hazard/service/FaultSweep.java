@@ -393,6 +393,7 @@ final class FaultSweep {
                         base.get(cell.phase()),
                         cell.failed(),
                         Criteria.of(cell.failed().criteria()),
+                        cell.seenBy(),
                         mixes(here, cell));
                 losses.add(loss);
                 // Two fluids come to one vent once they mix: excused only where a run shows that they mix later.

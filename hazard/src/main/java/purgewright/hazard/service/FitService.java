@@ -27,6 +27,7 @@ import purgewright.sealflow.calibration.NetworkFit;
 import purgewright.sealflow.calibration.NetworkFit.Quantity;
 import purgewright.sealflow.calibration.PassageFit;
 import purgewright.sealflow.casefile.CaseDocument;
+import purgewright.sealflow.casefile.CaseEdits;
 import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.casefile.CaseProblem;
 import purgewright.sealflow.casefile.DataTable;
@@ -105,13 +106,50 @@ public final class FitService {
         return judged(document, fitted, progress);
     }
 
-    /** The case with the fitted values set. */
+    /**
+     * The case with the fitted values set. Where it states such a value as uncertain, what was fitted takes the place of that too: normal about
+     * the fitted value, its standard deviation from the 95 % interval; else a spread would go on drawing the drawing's values.
+     */
     public static CaseDocument adopt(CaseDocument document, FitResult result) {
         CaseDocument out = document;
         for (Edit e : result.edits()) {
             out = out.with(e.place(), e.text());
+            String at = uncertain(e.place());
+            if (out.has(at)) {
+                out = out.withJson(at, distribution(e, result));
+            }
         }
         return out;
+    }
+
+    private static String uncertain(String place) {
+        return "/uncertain/" + CaseEdits.escaped(place);
+    }
+
+    /** Normal about the fitted value: {@code sigma = (high - low) / (2 x 1.96)}. */
+    private static String distribution(Edit e, FitResult result) {
+        Parameter p = result.parameters().stream()
+                .filter(x -> x.place().equals(e.place()))
+                .findFirst()
+                .orElseThrow();
+        double sigma = (p.high() - p.low()) / (2 * NormalDistribution.of(0, 1).inverseCumulativeProbability(0.975));
+        String typed = String.format(Locale.ROOT, "%.3g", "m".equals(p.unit()) ? 1e3 * sigma : sigma);
+        return "m".equals(p.unit())
+                ? "{\"distribution\": \"normal\", \"mean\": \"" + e.text() + "\", \"sigma\": \"" + typed + " mm\"}"
+                : "{\"distribution\": \"normal\", \"mean\": " + e.text() + ", \"sigma\": " + typed + "}";
+    }
+
+    /** What {@link #adopt} changes beside the fitted values; a sentence each. */
+    private static List<String> replaced(CaseDocument document, FitResult result) {
+        List<String> out = new ArrayList<>(result.notes());
+        for (Edit e : result.edits()) {
+            if (document.has(uncertain(e.place()))) {
+                out.add("The case states " + e.place()
+                        + " as uncertain about its old value; the new case draws it from the fit instead: normal about "
+                        + e.text() + ", as wide as the fit's interval.");
+            }
+        }
+        return List.copyOf(out);
     }
 
     private FitResult judged(CaseDocument document, FitResult f, Progress progress) {
@@ -135,7 +173,7 @@ public final class FitService {
                     after.verdict(),
                     after.verdictLine(),
                     f.edits(),
-                    f.notes());
+                    replaced(document, f));
         } catch (CancellationException e) {
             Thread.interrupted(); // the clearances are known, the verdicts are not
             return new FitResult(

@@ -53,14 +53,17 @@ final class LostSupply {
         return highest;
     }
 
-    /** Pressure readings in a barrier without supply, which fall at least to the highest neighbour by more than their uncertainty. */
+    /** Pressure readings in a barrier without supply that see it: they fall at least to the highest neighbour. */
     static List<String> seen(Point base, Case failed, Criteria criteria) {
         List<String> out = new ArrayList<>();
         for (Set<String> unit : unfed(base.setting(), failed)) {
             for (Instrument i : Instrument.of(base.model(), base.setting().layout(), criteria)) {
                 if ("pressure".equals(i.measures()) && unit.contains(i.place())) {
                     CavityState c = base.converged().cavities().get(i.place());
-                    if (c != null && c.state().pressure() - neighbour(base.setting(), unit) > i.uncertainty()) {
+                    double left = neighbour(base.setting(), unit);
+                    if (c != null
+                            && c.state().pressure() > left
+                            && i.significance(c.state().pressure(), left) > 1) {
                         out.add(i.name());
                     }
                 }

@@ -865,7 +865,9 @@ final class Sizing {
                     out.add(new Candidate(
                             "/passages/" + p.name() + "/diameter", false, -1, true, p.number("diameter", Double.NaN)));
                 }
-                if (seals.contains(p.name()) && !taken.contains("passages" + p.name() + "clearance")) {
+                if (seals.contains(p.name())
+                        && Edits.opens(p)
+                        && !taken.contains("passages" + p.name() + "clearance")) {
                     out.add(new Candidate(
                             "/passages/" + p.name() + "/clearance", false, -1, false, Edits.clearanceOf(p)));
                 }

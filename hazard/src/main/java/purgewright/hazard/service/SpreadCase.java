@@ -443,8 +443,9 @@ final class SpreadCase {
         double factor = Criteria.of(whole.criteria()).get(Limit.CLEARANCE_FACTOR);
         return c -> Edits.passages(
                 c,
-                p -> seals.contains(p.name()) && Edits.opens(p),
-                p -> Edits.open(
-                        p, Double.isNaN(p.wornClearance()) ? Edits.clearanceOf(p) * factor : p.wornClearance()));
+                p -> seals.contains(p.name()),
+                p -> Double.isNaN(p.wornClearance()) || !Edits.opens(p)
+                        ? Edits.wider(p, factor)
+                        : Edits.open(p, p.wornClearance()));
     }
 }

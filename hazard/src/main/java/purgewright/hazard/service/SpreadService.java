@@ -452,7 +452,11 @@ public final class SpreadService {
             }
         }
         RareFailure rare = studies.rare();
+        List<String> outside = outside(p);
         Verdict verdict = verdict(settings.target(), counts, holds, rare);
+        if (!outside.isEmpty() && verdict != Verdict.FALLS_SHORT) {
+            verdict = Verdict.NOT_ESTABLISHED;
+        }
         progress.at(1, "done");
         return new SpreadResult(
                 p.identity(),
@@ -473,7 +477,8 @@ public final class SpreadService {
                 studies.redlines(),
                 studies.corners(),
                 verdict,
-                verdictLine(verdict, settings, counts, holds, p.nominal().verdict()),
+                verdictLine(
+                        verdict, outside, settings, counts, holds, p.nominal().verdict()),
                 remarks(p, settings, counts, studies),
                 CaseService.cautions(p.theCase().whole(), List.of()));
     }
@@ -513,51 +518,60 @@ public final class SpreadService {
     }
 
     private static String verdictLine(
-            Verdict verdict, SpreadSettings settings, Counts counts, Probability holds, Verdict nominal) {
+            Verdict verdict,
+            List<String> outside,
+            SpreadSettings settings,
+            Counts counts,
+            Probability holds,
+            Verdict nominal) {
         StringBuilder text = new StringBuilder();
         if (verdict != null) {
-            text.append(verdict.word())
-                    .append(": target ")
-                    .append(number(settings.target()))
-                    .append("; ");
+            text.append(verdict.word()).append(": ");
         }
-        text.append(String.format(
-                Locale.ROOT,
-                "the separation holds with probability %s (%s interval %s to %s)",
-                probability(holds.estimate()),
-                number(100 * settings.confidence()) + " %",
-                probability(holds.low()),
-                probability(holds.high())));
-        text.append("; of ").append(counts.done()).append(" samples ");
+        if (!outside.isEmpty()) {
+            text.append("the value stated for ")
+                    .append(String.join(", ", outside))
+                    .append(" lies outside its own distribution, so that the draws are not of this case; ");
+        }
+        if (!Double.isNaN(settings.target())) {
+            text.append("target ").append(number(settings.target())).append("; ");
+        }
+        text.append(Intervals.words(counts.done(), counts.good(), holds, settings.confidence()));
         List<String> kinds = new ArrayList<>();
         Map<String, Long> by = new LinkedHashMap<>();
         by.put("fall short", counts.fallsShort());
         by.put("not converged", counts.notConverged());
         by.put("not established", counts.notEstablished());
         by.put("thin", counts.thin());
-        by.put("hold", counts.holds());
         by.forEach((word, n) -> {
             if (n > 0) {
                 kinds.add(n + " " + word);
             }
         });
-        text.append(kinds.isEmpty() ? "none" : String.join(", ", kinds));
+        if (!kinds.isEmpty()) {
+            text.append("; of the draws ").append(String.join(", ", kinds));
+        }
         text.append("; as stated: ").append(nominal.word()).append("; faults not examined");
         return text.toString();
-    }
-
-    private static String probability(double p) {
-        if (Double.isNaN(p)) {
-            return "not known";
-        }
-        // Near 1 the digits that matter are those of what is missing.
-        int digits = p > 0.99 && p < 1 ? Math.min(9, 2 + (int) Math.ceil(-Math.log10(1 - p))) : 4;
-        return String.format(Locale.ROOT, "%." + digits + "f", p);
     }
 
     private static String number(double value) {
         String text = String.format(Locale.ROOT, "%.6g", value);
         return text.contains(".") ? text.replaceFirst("0+(e|$)", "$1").replaceFirst("\\.(e|$)", "$1") : text;
+    }
+
+    /** Places whose stated value its own distribution all but never gives: what is drawn says nothing of the case as it stands. */
+    private static List<String> outside(Prepared p) {
+        return p.inputs().stream()
+                .filter(i -> i.kind() == UncertainInput.Kind.VALUE && !within(i, 0.001))
+                .map(UncertainInput::place)
+                .toList();
+    }
+
+    /** Whether the stated value lies between the quantiles of a share and of the rest. */
+    private static boolean within(UncertainInput i, double share) {
+        return i.nominal() >= i.distribution().quantile(share)
+                && i.nominal() <= i.distribution().quantile(1 - share);
     }
 
     private static List<String> remarks(Prepared p, SpreadSettings settings, Counts counts, SpreadStudies studies) {
@@ -566,10 +580,9 @@ public final class SpreadService {
             if (!i.cutWords().isEmpty()) {
                 out.add(i.place() + ": " + i.cutWords());
             }
-            double low = i.distribution().quantile(0.001);
-            double high = i.distribution().quantile(0.999);
-            if (i.kind() == UncertainInput.Kind.VALUE && (i.nominal() < low || i.nominal() > high)) {
-                out.add(i.place() + ": the value stated in the case lies outside its own distribution");
+            if (i.kind() == UncertainInput.Kind.VALUE && !within(i, 0.05)) {
+                out.add(i.place() + ": the value stated in the case lies outside "
+                        + (within(i, 0.001) ? "the middle 90 % of its own distribution" : "its own distribution"));
             }
         }
         if (counts.unknown() > 0) {

@@ -480,7 +480,7 @@ final class SpreadStudies {
                     value(instrument, "sample rate", USUAL_RATE),
                     (int) value(instrument, "persistence", USUAL_PERSISTENCE),
                     (int) value(instrument, "sensors", 1),
-                    (int) Math.min(value(instrument, "votes", 1), value(instrument, "sensors", 1)),
+                    (int) value(instrument, "votes", 1),
                     noDuty ? USUAL_DURATION : duration,
                     tau,
                     stopping,

@@ -67,9 +67,12 @@ final class TimeToLoss {
     private final Point base;
     private final Case failed;
     private final Criteria criteria;
+    private final List<String> seenBy;
     private final Setting setting;
 
-    private TimeToLoss(Scenario scenario, String phase, Point base, Case failed, Criteria criteria) {
+    private TimeToLoss(
+            Scenario scenario, String phase, Point base, Case failed, Criteria criteria, List<String> seenBy) {
+        this.seenBy = seenBy;
         this.scenario = scenario;
         this.phase = phase;
         this.base = base;
@@ -83,6 +86,7 @@ final class TimeToLoss {
      *
      * @param networkOrNull the solver that runs over time; null: the bound only
      * @param noRun why there is no run then, put before the bound's words
+     * @param seenBy instruments that see the state that the fault ends in; the quickest counts where no run says which is first
      * @param mixesInTheEnd whether fluids mix in the steady state that the fault ends in: the run then goes on until they do, and one
      *     that finds no loss is run on, eight times as long and once more so; if there is none even then it is not believed
      */
@@ -94,8 +98,10 @@ final class TimeToLoss {
             Point base,
             Case failed,
             Criteria criteria,
+            List<String> seenBy,
             boolean mixesInTheEnd) {
-        return new TimeToLoss(scenario, phase, base, failed, criteria).loss(networkOrNull, noRun, mixesInTheEnd);
+        return new TimeToLoss(scenario, phase, base, failed, criteria, seenBy)
+                .loss(networkOrNull, noRun, mixesInTheEnd);
     }
 
     private double after(double seen, double delay) {
@@ -134,7 +140,18 @@ final class TimeToLoss {
     }
 
     private Loss bound(double seconds, Loss.Method method, String how) {
-        return new Loss(phase, seconds, Double.NaN, method, how, Double.NaN, "", after(Double.NaN, Double.NaN));
+        return new Loss(phase, seconds, Double.NaN, method, how, Double.NaN, "", quickest());
+    }
+
+    /** Seconds that are needed where nobody knows when the fault is seen: as if at once by the quickest instrument that sees it. */
+    private double quickest() {
+        return setting == null
+                ? after(Double.NaN, Double.NaN)
+                : Instrument.of(base.model(), setting.layout(), criteria).stream()
+                        .filter(i -> seenBy.contains(i.name()))
+                        .mapToDouble(i -> after(Double.NaN, i.delay()))
+                        .min()
+                        .orElse(after(Double.NaN, Double.NaN));
     }
 
     private boolean volumeStated() {

@@ -1,5 +1,8 @@
 package purgewright.hazard.studies;
 
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.util.Locale;
 import org.apache.commons.statistics.distribution.BetaDistribution;
 import purgewright.hazard.studies.SpreadResult.Probability;
 import purgewright.hazard.studies.SpreadSettings.Interval;
@@ -43,6 +46,45 @@ public final class Intervals {
         double half = z / (1 + z * z / done) * Math.sqrt((share * (1 - share) + z * z / (4.0 * done)) / done);
         // At the ends of the scale the interval ends there, but for rounding.
         return new double[] {good == 0 ? 0 : Math.max(0, centre - half), good == done ? 1 : Math.min(1, centre + half)};
+    }
+
+    /**
+     * What counting says in words, for instance {@code 50 of 50 draws hold; at least 0.928 with 95 % confidence}: ends rounded outwards, to two
+     * figures of what they lack.
+     */
+    public static String words(long done, long good, Probability p, double confidence) {
+        if (done == 0) {
+            return "no draw was done";
+        }
+        String bound = good == done
+                ? "at least " + atLeast(p.low())
+                : good == 0 ? "at most " + atMost(p.high()) : atLeast(p.low()) + " to " + atMost(p.high());
+        return String.format(Locale.ROOT, "%d of %d draws hold; %s with %.6g", good, done, bound, 100 * confidence)
+                        .replaceFirst("\\.?0+$", "")
+                + " % confidence";
+    }
+
+    /** A lower end, rounded down to two figures of what it lacks to 1, or of itself where that is less; a dash where it is not known. */
+    public static String atLeast(double low) {
+        return rounded(low, false);
+    }
+
+    /** An upper end, rounded up alike. */
+    public static String atMost(double high) {
+        return rounded(high, true);
+    }
+
+    private static String rounded(double p, boolean up) {
+        if (Double.isNaN(p)) {
+            return "-";
+        }
+        BigDecimal value = BigDecimal.valueOf(p);
+        double small = Math.min(p, 1 - p);
+        // Digits after the point at which the second figure of the smaller part stands.
+        int digits = small <= 0 ? 0 : (int) Math.min(12, 1 - Math.floor(Math.log10(small)));
+        return value.setScale(digits, up ? RoundingMode.CEILING : RoundingMode.FLOOR)
+                .stripTrailingZeros()
+                .toPlainString();
     }
 
     /** A probability where what is not known counts against it; NaN before the first sample. */

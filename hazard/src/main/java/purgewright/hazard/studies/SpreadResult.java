@@ -23,7 +23,7 @@ import purgewright.hazard.finding.Verdict;
  * @param rare search for rare failures; null when not asked for
  * @param redlines false trips and missed losses; empty when not asked for
  * @param corners all new, all worn, extreme boundaries; empty when not asked for
- * @param verdict against the target; null when none is stated
+ * @param verdict against the target; null when none is stated. Not established whenever a stated value lies outside its own distribution
  * @param verdictLine in words
  * @param remarks truncations and whatever else the numbers rest on
  * @param cautions always shown

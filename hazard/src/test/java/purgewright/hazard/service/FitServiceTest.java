@@ -47,6 +47,41 @@ class FitServiceTest {
     }
 
     @Test
+    void aFittedValueTakesItsUncertaintyAlong() throws IOException {
+        String place = "/passages/ring A/clearance";
+        CaseDocument document = minimal()
+                .withJson(
+                        "/uncertain",
+                        "{\"" + place + "\": {\"distribution\": \"uniform\", \"low\": \"23 um\", \"high\": \"27 um\"},"
+                                + " \"/passages/ring A/calibration factor\": {\"distribution\": \"uniform\", \"low\": 0.9, \"high\": 1.1}}");
+        FitResult r = new FitResult(
+                true,
+                false,
+                java.util.List.of(new FitResult.Parameter(place, "m", 25e-6, 31e-6, 30e-6, 32e-6, true, Double.NaN)),
+                java.util.List.of(),
+                0,
+                1,
+                java.util.List.of(),
+                Verdict.HOLDS,
+                "",
+                Verdict.HOLDS,
+                "",
+                java.util.List.of(new FitResult.Edit(place, "0.031 mm")),
+                java.util.List.of());
+        CaseDocument fitted = FitService.adopt(document, r);
+        String at = "/uncertain/~1passages~1ring A~1clearance";
+        assertThat(fitted.text(place)).contains("0.031 mm");
+        assertThat(fitted.text(at + "/distribution")).contains("normal");
+        assertThat(fitted.text(at + "/mean")).contains("0.031 mm");
+        // 2 um are 2 x 1.96 standard deviations.
+        assertThat(fitted.text(at + "/sigma")).contains("0.000510 mm");
+        assertThat(fitted.has(at + "/low")).isFalse();
+        assertThat(fitted.text("/uncertain/~1passages~1ring A~1calibration factor/low"))
+                .contains("0.9");
+        assertThat(fitted.toCase().passage("ring A").clearance()).isEqualTo(31e-6);
+    }
+
+    @Test
     void manyRowsGiveTheTruthAndTheSpoiltOnesAreCounted() throws IOException {
         CaseDocument document = minimal();
         double truth = 31e-6;

@@ -77,6 +77,48 @@ class SpreadServiceTest {
     }
 
     @Test
+    void drawsRoundAnotherValueThanTheStatedOneEstablishNothing() {
+        CaseDocument worn = MINIMAL.with("/passages/ring A/clearance", "0.2 mm")
+                .withJson(
+                        "/uncertain",
+                        "{\"/passages/ring A/clearance\": {\"distribution\": \"uniform\", \"low\": \"23 um\", \"high\": \"27 um\"}}");
+        SpreadResult r = run(worn, SpreadSettings.DEFAULT.withSamples(8).withStudies(Studies.NONE), 2);
+        assertThat(r.verdict()).isEqualTo(Verdict.NOT_ESTABLISHED);
+        assertThat(r.verdictLine())
+                .startsWith(
+                        "not established: the value stated for /passages/ring A/clearance lies outside its own distribution")
+                .contains("as stated: falls short");
+        SpreadResult inside = run(
+                worn.with("/passages/ring A/clearance", "26.95 um"),
+                SpreadSettings.DEFAULT.withSamples(8).withStudies(Studies.NONE),
+                2);
+        assertThat(inside.verdict()).isNull();
+        assertThat(inside.verdictLine()).startsWith("8 of 8 draws hold; at least 0.67 with 95 % confidence");
+        assertThat(inside.remarks()).anyMatch(m -> m.endsWith("outside the middle 90 % of its own distribution"));
+    }
+
+    @Test
+    void countsAreSaidWithTheirBoundRoundedOutwards() {
+        assertThat(words(50, 50)).isEqualTo("50 of 50 draws hold; at least 0.928 with 95 % confidence");
+        // Wilson for 48 of 50: 0.8654 to 0.98896.
+        assertThat(words(50, 48)).isEqualTo("48 of 50 draws hold; 0.86 to 0.989 with 95 % confidence");
+        assertThat(words(50, 0)).isEqualTo("0 of 50 draws hold; at most 0.072 with 95 % confidence");
+        assertThat(words(0, 0)).isEqualTo("no draw was done");
+        assertThat(purgewright.hazard.studies.Intervals.atLeast(0.999987)).isEqualTo("0.999987");
+        assertThat(purgewright.hazard.studies.Intervals.atLeast(0)).isEqualTo("0");
+        assertThat(purgewright.hazard.studies.Intervals.atMost(1)).isEqualTo("1");
+    }
+
+    private static String words(long done, long good) {
+        return purgewright.hazard.studies.Intervals.words(
+                done,
+                good,
+                purgewright.hazard.studies.Intervals.probability(
+                        SpreadSettings.DEFAULT.interval(), done, good, 0, 0.95),
+                0.95);
+    }
+
+    @Test
     void aValueSetInTheModelIsTheValueReadFromTheText() {
         for (String place : List.of(
                 "/passages/ring A/clearance",

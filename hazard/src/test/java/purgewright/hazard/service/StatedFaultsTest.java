@@ -19,6 +19,10 @@ import purgewright.sealflow.casefile.CaseDocument;
 /** Faults of the case's own, common causes, instruments with redlines, and the axial force, from the case's text. */
 class StatedFaultsTest {
     private static Map<String, Row> rows(String extra, String... edits) throws IOException {
+        return result(extra, edits).rows().stream().collect(Collectors.toMap(Row::scenario, Function.identity()));
+    }
+
+    private static FaultResult result(String extra, String... edits) throws IOException {
         String text = Files.readString(Path.of("..", "samples", "cases", "minimal.json"));
         for (int i = 0; i < edits.length; i += 2) {
             assertThat(text).contains(edits[i]);
@@ -26,9 +30,7 @@ class StatedFaultsTest {
         }
         text = text.replaceFirst("\"purgewright\": 1,", "\"purgewright\": 1,\n" + extra);
         try (CaseService service = new CaseService(Engines.embedded(), 2)) {
-            FaultResult r =
-                    service.fail(CaseDocument.parse(text), FailSettings.DEFAULT.withTimes(false), Progress.NONE);
-            return r.rows().stream().collect(Collectors.toMap(Row::scenario, Function.identity()));
+            return service.fail(CaseDocument.parse(text), FailSettings.DEFAULT.withTimes(false), Progress.NONE);
         }
     }
 
@@ -101,6 +103,40 @@ class StatedFaultsTest {
         assertThat(upstream.seenBy()).isEmpty();
         assertThat(upstream.hidden()).isTrue();
         assertThat(upstream.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+    }
+
+    @Test
+    void aRedlineThatIsPassedWithNothingFailedSeesNothing() throws IOException {
+        String faults =
+                "\"faults\": {\"automatic\": false, \"extra\": [{\"name\": \"shut\", \"closed\": [\"metering\"]}]},";
+        String gauge =
+                "\"instruments\": [{\"name\": \"PT-1\", \"measures\": \"pressure\", \"cavity\": \"barrier\", \"uncertainty\": \"20 kPa\", \"low redline\": \"9 MPa\"}],";
+        Row shut = rows(faults + gauge).get("shut");
+        assertThat(shut.seenBy()).isEmpty();
+        assertThat(shut.hidden()).isTrue();
+        assertThat(shut.verdict()).isEqualTo(Verdict.FALLS_SHORT);
+        assertThat(result(faults + gauge).cautions())
+                .anyMatch(c -> c.startsWith("The redline of PT-1 is passed with nothing failed (steady)"));
+    }
+
+    @Test
+    void whereNoRunSaysWhenAFaultIsSeenTheInstrumentsOwnDelayCounts() throws IOException {
+        String faults =
+                "\"faults\": {\"automatic\": false, \"extra\": [{\"name\": \"shut\", \"closed\": [\"metering\"]}]},";
+        String gauge =
+                "\"instruments\": [{\"name\": \"PT-1\", \"measures\": \"pressure\", \"cavity\": \"barrier\", \"lag\": \"7 s\"}],";
+        // 7 s, 0.5 s until valves are shut, 3 s until the rotor stands.
+        assertThat(rows(faults + gauge).get("shut").timeNeeded()).isEqualTo(10.5);
+    }
+
+    @Test
+    void aFaultMayOpenASealFurtherThanItWears() throws IOException {
+        Map<String, Row> rows = rows(
+                "\"faults\": {\"automatic\": false, \"extra\": ["
+                        + String.format(RINGS, "ring A rubbed", "ring A", "0.06 mm") + "]},",
+                "\"0.025 mm\"",
+                "\"0.025 mm\", \"worn clearance\": \"0.03 mm\"");
+        assertThat(rows.get("ring A rubbed").verdict()).isNotEqualTo(Verdict.NOT_CONVERGED);
     }
 
     @Test

@@ -32,6 +32,7 @@ import purgewright.sealflow.gap.GapModel;
 import purgewright.sealflow.gap.RunningGap;
 import purgewright.sealflow.model.Campaign;
 import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.CaseValue;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.DutyPhase;
 import purgewright.sealflow.model.PassageSpec;
@@ -964,6 +965,8 @@ final class CaseReader {
         checkConnections(cavities, passages);
         Rotor rotor = rotor(map(sections.get("rotor")));
         checkGeometry(passages, rotor);
+        checkWorn(passages);
+        checkInstruments(list(sections.get("instruments")));
         checkRoom(map(sections.get("room")), cavities);
         Map<String, Object> extras = new LinkedHashMap<>();
         for (String section :
@@ -1347,6 +1350,67 @@ final class CaseReader {
                     report("GEOMETRY", field.map(place::child).orElse(place), refused.getMessage(), type.mend());
                     break;
                 }
+            }
+        }
+    }
+
+    /** A worn clearance opens the seal; below the drawing's, or of a passage that has none, it would make the fault "worn" harmless. */
+    private void checkWorn(List<PassageSpec> passages) {
+        for (PassageSpec spec : passages) {
+            PassageType type = layout.type(spec.type());
+            Place place = Place.ROOT
+                    .child("passages")
+                    .child(String.valueOf(spec.name()))
+                    .child("worn clearance");
+            if (type == null || Double.isNaN(spec.wornClearance()) || isWrong(place)) {
+                continue;
+            }
+            double drawing = type.balances(spec) ? Double.NaN : CaseValue.clearance(spec);
+            if (Double.isNaN(drawing)) {
+                report(
+                        "CONFLICT",
+                        place,
+                        "the passage has no clearance that could wear"
+                                + (type.balances(spec) ? ": its gap follows from the forces on it" : ""),
+                        "leave the worn clearance out");
+            } else if (!(spec.wornClearance() >= drawing)) {
+                report(
+                        "CONFLICT",
+                        place,
+                        "the worn clearance "
+                                + Units.format(spec.wornClearance(), Dimension.LENGTH, UnitSystem.SI, 3)
+                                + " is below the clearance of the new seal, "
+                                + Units.format(drawing, Dimension.LENGTH, UnitSystem.SI, 3),
+                        "state the clearance at the end of its life, or leave it out: the criterion \"clearance factor\" then says how far it wears");
+            }
+        }
+    }
+
+    /** Instruments that could never trip, or of which nobody can say when. */
+    private void checkInstruments(List<?> instruments) {
+        for (Object each : instruments) {
+            Map<String, Object> fields = map(each);
+            Place place = Place.ROOT.child("instruments").child(String.valueOf(fields.get("name")));
+            double votes = number(fields, "votes", 1);
+            double sensors = number(fields, "sensors", 1);
+            if (votes > sensors) {
+                report(
+                        "CONFLICT",
+                        place.child("votes"),
+                        String.format(
+                                Locale.ROOT,
+                                "%.0f of %.0f sensor%s can never agree",
+                                votes,
+                                sensors,
+                                sensors == 1 ? "" : "s"),
+                        "state at least as many \"sensors\" as \"votes\"");
+            }
+            if (fields.containsKey("persistence") && !fields.containsKey("sample rate")) {
+                report(
+                        "MISSING_FIELD",
+                        place.child("persistence"),
+                        "samples in a row take a time that nobody knows without a sample rate",
+                        "state \"sample rate\", as in \"100 Hz\"");
             }
         }
     }

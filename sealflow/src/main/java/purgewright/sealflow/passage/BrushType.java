@@ -1,10 +1,13 @@
 package purgewright.sealflow.passage;
 
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.model.CaseValue;
 import purgewright.sealflow.model.PassageSpec;
 
 /**
@@ -55,6 +58,25 @@ final class BrushType implements PassageType {
     @Override
     public SealKind kind() {
         return SealKind.CLOSE;
+    }
+
+    /** A pack's leak goes with its effective clearance. */
+    @Override
+    public double growth(PassageSpec spec) {
+        return 1;
+    }
+
+    /** A pack without its bristles: an open clearance as high as the fence. */
+    @Override
+    public PassageSpec failedOpen(PassageSpec spec, double factor) {
+        if (!Double.isNaN(spec.number("effective clearance", Double.NaN))) {
+            return null;
+        }
+        Map<String, Object> fields = new LinkedHashMap<>(spec.fields());
+        fields.put("effective clearance", spec.number("fence height", Double.NaN));
+        // What calibrated the pack does not make the open annulus any smaller.
+        double calibration = Math.max(1, spec.calibrationFactor());
+        return CaseValue.copy(spec, spec.clearance(), spec.clearanceGrowth(), calibration, spec.closed(), fields);
     }
 
     @Override

@@ -1,11 +1,14 @@
 package purgewright.sealflow.passage;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.DoublePredicate;
 import purgewright.fluids.FluidState;
 import purgewright.fluids.Phase;
 import purgewright.fluids.unit.Dimension;
+import purgewright.sealflow.model.CaseValue;
 import purgewright.sealflow.model.PassageSpec;
 
 /**
@@ -35,6 +38,7 @@ final class FaceType implements PassageType {
     private static final double FILM_WARMING = 200;
 
     private static final double THINNEST = 0.2e-6;
+    /** Widest film looked for, and where faces stand that were blown open or hang, m [invented]. */
     private static final double THICKEST = 100e-6;
 
     private final boolean grooved;
@@ -122,6 +126,27 @@ final class FaceType implements PassageType {
     @Override
     public SealKind kind() {
         return SealKind.CLOSE;
+    }
+
+    @Override
+    public boolean balances(PassageSpec spec) {
+        return !Double.isNaN(spec.number("balance radius", Double.NaN))
+                && Double.isNaN(spec.number("film stiffness", Double.NaN));
+    }
+
+    /** Faces that hang apart: no force moves them; as wide as the balance looks, or the factor times the gap that a stiffness is stated for. */
+    @Override
+    public PassageSpec failedOpen(PassageSpec spec, double factor) {
+        if (Double.isNaN(spec.number("balance radius", Double.NaN))) {
+            return null;
+        }
+        Map<String, Object> fields = new LinkedHashMap<>(spec.fields());
+        double gap = balances(spec) ? THICKEST : factor * spec.number("gap", Double.NaN);
+        fields.put("gap", gap);
+        fields.remove("balance radius");
+        fields.remove("film stiffness");
+        double calibration = Math.max(1, spec.calibrationFactor());
+        return CaseValue.copy(spec, gap, spec.clearanceGrowth(), calibration, spec.closed(), fields);
     }
 
     @Override

@@ -39,6 +39,29 @@ public interface PassageType {
         return false;
     }
 
+    /** True where the running gap follows from forces, so that a gap in the case opens nothing. */
+    default boolean balances(PassageSpec spec) {
+        return false;
+    }
+
+    /**
+     * Power of its opening with which the flow of a seal grows whose case states no gap that could open; a fault opens it all the same.
+     * 3, as of a laminar film, is the most that a gap's flow grows by; a type that knows its law says so.
+     */
+    default double growth(PassageSpec spec) {
+        return 3;
+    }
+
+    /**
+     * The seal with nothing left that holds it closed, for a type whose case states no gap that could open but says how far it can.
+     *
+     * @param factor how many times its opening a seal is that failed open
+     * @return null where the opening, or the flow by {@link #growth}, stands for it
+     */
+    default PassageSpec failedOpen(PassageSpec spec, double factor) {
+        return null;
+    }
+
     /** True for a run of pipe: it can break, and air condenses on it when it is cold. */
     default boolean pipe() {
         return false;

@@ -105,6 +105,14 @@ class CaseReaderTest {
                 "/passages/ring A/length | \"-6 mm\" | OUT_OF_RANGE | ''",
                 "/passages/ring A/clearance | true | WRONG_TYPE | 0.08 mm",
                 "/passages/ring A/clearance | null | WRONG_TYPE | leave the field out",
+                "/passages/ring A/worn clearance | \"24 um\" | CONFLICT | clearance factor",
+                "/passages/metering/worn clearance | \"24 um\" | CONFLICT | leave the worn clearance out",
+                "/instruments | [{\"name\": \"PT\", \"measures\": \"pressure\", \"cavity\": \"barrier\", \"sensors\": 2,"
+                        + " \"votes\": 3}] | CONFLICT | sensors",
+                "/instruments | [{\"name\": \"PT\", \"measures\": \"pressure\", \"cavity\": \"barrier\", \"votes\": 2}]"
+                        + " | CONFLICT | sensors",
+                "/instruments | [{\"name\": \"PT\", \"measures\": \"pressure\", \"cavity\": \"barrier\","
+                        + " \"persistence\": 5}] | MISSING_FIELD | sample rate",
                 "/passages/oxygen seal/teeth | 6.5 | OUT_OF_RANGE | ''",
                 "/passages/oxygen seal/teeth | 0 | OUT_OF_RANGE | ''",
                 "/passages/oxygen seal/teeth | 1e999 | OUT_OF_RANGE | ''",
