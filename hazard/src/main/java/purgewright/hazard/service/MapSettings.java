@@ -4,7 +4,6 @@ import java.util.List;
 import purgewright.hazard.sizing.Parameter;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
-import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Role;
 
 /**
@@ -53,8 +52,8 @@ public record MapSettings(
     }
 
     /**
-     * The map people ask for first: pressure of the first purge supply against the clearance of the first seal of a barrier, else against the
-     * back pressure of the first vent, each over {@link #usual(Case, String)}; null when the case states no such pair.
+     * The map people ask for first: pressure of the first purge supply against the back pressure of the first vent, each over {@link
+     * #usual(Case, String)}; null when the case states no such pair.
      */
     public static MapSettings usual(Case model) {
         Cavity supply = first(model, Role.SUPPLY);
@@ -70,19 +69,8 @@ public record MapSettings(
 
     /** The number that is usually looked at beside the purge supply's pressure, as {@link #usual(Case)} says; null where there is none. */
     public static String usualOther(Case model) {
-        for (PassageSpec p : model.passages()) {
-            boolean seals = p.clearance() > 0 && !p.name().contains("/");
-            if (seals && (barrier(model, p.from()) || barrier(model, p.to()))) {
-                return "/passages/" + p.name() + "/clearance";
-            }
-        }
         Cavity vent = first(model, Role.VENT);
         return vent == null ? null : "/cavities/" + vent.name() + "/pressure";
-    }
-
-    private static boolean barrier(Case model, String cavity) {
-        Cavity c = model.cavity(cavity);
-        return c != null && c.role() == Role.BARRIER;
     }
 
     /**
