@@ -43,7 +43,7 @@ class NearestTest {
 
     @Test
     void aCountThatIsJustMetIsNotTheMarginToLookAtAndThatIsSaid() {
-        CheckResult check = check("minimal");
+        CheckResult check = check("spaced-lox-methane");
         Finding governing = check.governing().orElseThrow();
         assertThat(governing.margin()).isGreaterThan(0);
         assertThat(check.findings().get(0).margin()).as("the barriers' count").isEqualTo(0);
