@@ -167,6 +167,10 @@ final class StudyBlocks {
         String unit = ", " + figures.clearanceUnit();
         blocks.add(new Grid(
                 "lrrrlr", List.of("seal", "drawing" + unit, "limit" + unit, "factor", "lost first", "life"), rows));
+        List<String> byFlow = StudyText.byFlow(limits);
+        if (!byFlow.isEmpty()) {
+            blocks.add(new Text(StudyText.BY_FLOW + String.join(", ", byFlow) + "."));
+        }
     }
 
     private void window(ReportInput.Window window) {

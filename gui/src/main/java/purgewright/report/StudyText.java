@@ -143,8 +143,24 @@ final class StudyText {
                                     : Units.format(w.life(), Dimension.TIME, units, 3));
         }
         table.appendTo(text);
+        List<String> byFlow = byFlow(wear);
+        if (!byFlow.isEmpty()) {
+            Words.paragraph(text, "  ", "  ", BY_FLOW + String.join(", ", byFlow) + ".");
+        }
         if (wear.stream().anyMatch(w -> !Double.isNaN(w.life()))) {
             text.append("  Life: running time until the limit at the stated wear rate, if that stays the same.\n");
         }
+    }
+
+    /** What a factor means for seals without a clearance. */
+    static final String BY_FLOW =
+            "No clearance in the case: opened by the flow that its type takes from the factor, as in the fault sweep [invented]: ";
+
+    /** Seals in a table of wear limits that have no clearance to wear. */
+    static List<String> byFlow(List<WearLimit> wear) {
+        return wear.stream()
+                .filter(w -> Double.isNaN(w.clearance()) && w.seal())
+                .map(WearLimit::passage)
+                .toList();
     }
 }

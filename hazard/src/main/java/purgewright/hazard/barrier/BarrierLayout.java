@@ -2,6 +2,7 @@ package purgewright.hazard.barrier;
 
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Deque;
 import java.util.EnumSet;
 import java.util.LinkedHashMap;
@@ -95,6 +96,10 @@ public record BarrierLayout(
         }
         return new BarrierLayout(sources, supply, units(model, barriers), feeds);
     }
+
+    /** From sources of these roles barriers are fed; the others are what a machine is filled with from elsewhere, as before a start. */
+    public static final Set<Role> FEEDING =
+            Collections.unmodifiableSet(EnumSet.of(Role.SUPPLY, Role.BARRIER, Role.OTHER));
 
     /**
      * True for a fixed cavity that gives inert gas. A working cavity does where it is filled with the purge gas itself, as before a

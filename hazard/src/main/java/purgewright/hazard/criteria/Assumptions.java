@@ -5,6 +5,7 @@ import java.util.Collection;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
@@ -85,5 +86,32 @@ public final class Assumptions {
                 : List.of(
                         "No supply feeds " + String.join(", ", names)
                                 + ": that inert gas stands there at the stated pressure, however much runs off, is assumed and not shown.");
+    }
+
+    /**
+     * Inert cavities besides the one that the stated supply feeds, from which barriers are fed too (a barrier of stated pressure is told of by
+     * {@link #assumedPressures}): one line, or none; nothing where no supply is stated at all.
+     */
+    public static List<String> otherSources(Collection<Setting> settings) {
+        Set<String> names = new LinkedHashSet<>();
+        for (Setting s : settings) {
+            if (s.model().supply() == null || s.pairs().isEmpty()) {
+                continue;
+            }
+            String fed = s.model().supply().cavity();
+            for (String name : s.layout().sources()) {
+                Cavity c = s.model().cavity(name);
+                if (fed != null
+                        && !name.equals(fed)
+                        && BarrierLayout.FEEDING.contains(c.role())
+                        && !s.layout().barrierCavities().contains(name)) {
+                    names.add(name);
+                }
+            }
+        }
+        return names.isEmpty()
+                ? List.of()
+                : List.of("The stated supply does not feed " + String.join(", ", names)
+                        + ": whether that gas lasts is not looked at here; run and plan count it apart.");
     }
 }

@@ -422,7 +422,9 @@ public final class CaseService implements AutoCloseable {
                                 notLookedAt(whole, models.keySet()),
                                 joined(
                                         cautions(whole, notices),
-                                        Assumptions.assumedPressures(settings(solved.values())))),
+                                        joined(
+                                                Assumptions.assumedPressures(settings(solved.values())),
+                                                Assumptions.otherSources(settings(solved.values()))))),
                         tripped(solved)),
                 Waivers.idle(whole, models.keySet(), findings));
         CheckResult result = new CheckResult(

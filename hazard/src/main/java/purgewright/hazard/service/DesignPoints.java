@@ -149,12 +149,12 @@ final class DesignPoints {
         return out;
     }
 
-    /** Every seal with a clearance that can wear, at a barrier or not, by name in the order of the case. */
+    /** Every seal, at a barrier or not, by name in the order of the case; one without a clearance in the case opens by its flow. */
     Set<String> wearing() {
         Set<String> out = new LinkedHashSet<>();
         for (Case c : models.values()) {
             for (PassageSpec p : c.passages()) {
-                if (Faults.kind(p) != SealKind.DUCT && Edits.opens(p)) {
+                if (Faults.kind(p) != SealKind.DUCT) {
                     out.add(p.name());
                 }
             }

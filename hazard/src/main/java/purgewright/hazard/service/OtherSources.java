@@ -1,12 +1,10 @@
 package purgewright.hazard.service;
 
 import java.util.ArrayList;
-import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Set;
 import purgewright.hazard.barrier.BarrierLayout;
 import purgewright.hazard.barrier.StreamTable;
 import purgewright.hazard.criteria.Setting;
@@ -27,9 +25,6 @@ import purgewright.sealflow.model.Role;
  * that a budget which is silent about it is too small.
  */
 final class OtherSources {
-    /** From these the barriers are fed; the other roles are what a machine is filled with from elsewhere, as before a start. */
-    private static final Set<Role> FEEDING = EnumSet.of(Role.SUPPLY, Role.BARRIER, Role.OTHER);
-
     /** Less than this is what a solver leaves over, kg. */
     private static final double NOTHING = 1e-6;
 
@@ -92,7 +87,7 @@ final class OtherSources {
             by.values().removeIf(kg -> !(kg > NOTHING));
             if (!by.isEmpty()) {
                 Cavity c = seen.get(name);
-                out.add(new Given(name, c.stream(), FEEDING.contains(c.role()), by));
+                out.add(new Given(name, c.stream(), BarrierLayout.FEEDING.contains(c.role()), by));
             }
         });
         return out;

@@ -985,26 +985,28 @@ final class Sizing {
             // The design may have changed the clearance, so it is read where the design is in force.
             Map.Entry<String, Case> any = points.models.entrySet().iterator().next();
             Case changed = design.apply(any.getKey(), any.getValue(), new double[0]);
-            drawing.put(name, Edits.clearanceOf(changed.passage(name)));
+            PassageSpec seal = changed.passage(name);
+            drawing.put(name, Edits.opens(seal) ? Edits.clearanceOf(seal) : Double.NaN);
         }
         for (String name : seals) {
-            out.add(WearLimit.find(
-                    name, drawing.get(name), whole.wearRate(name), opened(design, Set.of(name), stated)));
+            double gap = drawing.get(name);
+            double rate = Double.isNaN(gap) ? Double.NaN : whole.wearRate(name);
+            out.add(WearLimit.find(name, gap, rate, opened(design, Set.of(name), stated)));
         }
         if (seals.size() > 1) {
-            out.add(WearLimit.find("all together", Double.NaN, Double.NaN, opened(design, seals, stated)));
+            out.add(WearLimit.find(WearLimit.TOGETHER, Double.NaN, Double.NaN, opened(design, seals, stated)));
         }
         double longest = 0;
         for (String name : seals) {
             double rate = whole.wearRate(name);
-            if (rate > 0) {
+            if (rate > 0 && drawing.get(name) > 0) {
                 longest = Math.max(longest, (WearLimit.LARGEST - 1) * drawing.get(name) / rate);
             }
         }
         if (longest > 0) {
             Edit worn = (phase, model, time) -> Edits.passages(
                     design.apply(phase, model, time),
-                    p -> seals.contains(p.name()) && whole.wearRate(p.name()) > 0,
+                    p -> drawing.getOrDefault(p.name(), Double.NaN) > 0 && whole.wearRate(p.name()) > 0,
                     p -> Edits.open(p, Edits.clearanceOf(p) + whole.wearRate(p.name()) * time[0]));
             out.add(WearLimit.life(
                     "all at their own rates", longest, v -> points.evaluate(List.of(v), worn, stated, null, 0)

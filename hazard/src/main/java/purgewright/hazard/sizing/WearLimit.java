@@ -6,10 +6,11 @@ package purgewright.hazard.sizing;
  * <pre>{@code life = (limit - drawing) / wear rate}</pre>
  *
  * @param passage name; "all together" for all of them by the same factor
- * @param clearance drawing clearance, m; NaN for all together
- * @param limit clearance at which the first criterion is lost, m; infinite when none is lost within the range looked at; NaN for all
- *     together
- * @param factor the same as a multiple of the drawing clearance
+ * @param clearance drawing clearance, m; NaN for all together, and for a seal without one in the case
+ * @param limit clearance at which the first criterion is lost, m; infinite when none is lost within the range looked at; NaN without a
+ *     drawing clearance
+ * @param factor the same as a multiple of the drawing clearance; of a seal without one, of its opening, with the flow that its type
+ *     takes from it as in the fault sweep
  * @param lost criterion lost first
  * @param where place of it
  * @param phase of it
@@ -34,6 +35,14 @@ public record WearLimit(
     /** A limit of three digits must not read wider than it is: half a unit of the last is taken off first, at most half a per cent. */
     private static final double ROUNDED_DOWN = 0.995;
 
+    /** Name of the row for all seals opened by one factor. */
+    public static final String TOGETHER = "all together";
+
+    /** True for one seal, false for all together. */
+    public boolean seal() {
+        return !passage.equals(TOGETHER) && !Double.isNaN(factor);
+    }
+
     /** True when nothing is lost up to {@link #LARGEST}: then there is no limit to print, "infinite" would be more than was looked at. */
     public boolean beyond() {
         return factor >= LARGEST;
@@ -53,7 +62,7 @@ public record WearLimit(
      */
     public static WearLimit find(String passage, double clearance, double rate, Evaluation.Evaluator evaluator) {
         Found f = search(evaluator, LARGEST);
-        double limit = Double.isInfinite(f.most()) ? Double.POSITIVE_INFINITY : clearance * f.most();
+        double limit = clearance * f.most();
         return new WearLimit(
                 passage,
                 clearance,

@@ -15,6 +15,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import purgewright.fluids.Engines;
 import purgewright.hazard.MinimalCase;
+import purgewright.hazard.fault.Edits;
 import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.sizing.DesignSearch;
 import purgewright.hazard.sizing.PurgeWindow;
@@ -22,6 +23,7 @@ import purgewright.hazard.sizing.Redline;
 import purgewright.hazard.sizing.SizeResult;
 import purgewright.hazard.sizing.WearLimit;
 import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.PassageSpec;
 
 /** Sizing of the minimal case with the real engine and solver. */
 class SizeTest {
@@ -51,6 +53,46 @@ class SizeTest {
         return SERVICE.check(null, worn, Map.of(CaseService.STEADY, worn), Progress.NONE)
                         .verdict()
                 == Verdict.FALLS_SHORT;
+    }
+
+    /** A ring stated by its leakage alone is no seal that cannot wear. */
+    @Test
+    void aSealWithoutAClearanceHasAFactorToWearTo() {
+        PassageSpec byLeak = new PassageSpec(
+                "ring A",
+                "barrier",
+                "oxygen drain",
+                "static seal",
+                1,
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                Double.NaN,
+                1,
+                Double.NaN,
+                false,
+                Map.of("test flow", 1e-3, "test pressure", 1e6, "test gas", "helium"));
+        Case model = Edits.passage(MinimalCase.model(), "ring A", p -> byLeak);
+        SizeResult r = SERVICE.size(model, Map.of(CaseService.STEADY, model), quick().withWear(true), Progress.NONE);
+        assertThat(r.wear())
+                .extracting(WearLimit::passage)
+                .containsExactly("oxygen seal", "ring A", "ring B", "hot seal", WearLimit.TOGETHER);
+        WearLimit ring = r.wear().get(1);
+        assertThat(ring.clearance()).isNaN();
+        assertThat(ring.printed()).isNaN();
+        assertThat(ring.seal()).isTrue();
+        assertThat(ring.factor()).isBetween(1.5, 10.0);
+        assertThat(r.wear().get(4).factor()).isLessThanOrEqualTo(ring.factor());
+        // Its flow by the cube of the factor, by the ordinary check: a little less is met, a little more is not.
+        double supply = r.design().get(0).value();
+        for (double side : new double[] {0.98, 1.02}) {
+            double flow = Math.pow(side * ring.factor(), 3);
+            Case opened = Edits.passage(
+                    MinimalCase.model(supply, 1.8e-3, 25e-6, 35e-6), "ring A", p -> Edits.scaled(byLeak, flow));
+            Verdict verdict = SERVICE.check(null, opened, Map.of(CaseService.STEADY, opened), Progress.NONE)
+                    .verdict();
+            assertThat(verdict == Verdict.FALLS_SHORT).as("factor x %s", side).isEqualTo(side > 1);
+        }
     }
 
     @Test

@@ -232,6 +232,8 @@ class SupplyGasTest {
 
     @Test
     void aSecondSourceWithoutASupplyIsCountedAndNoPlainAnswer() throws IOException {
+        assertThat(check(twoSources()).cautions())
+                .anyMatch(c -> c.startsWith("The stated supply does not feed second line:"));
         RunResult run = run(twoSources());
         double second = run.gas().elsewhere().get("second line");
         // One minute of what a check has through the second orifice; the two are alike, but for a check valve's loss
