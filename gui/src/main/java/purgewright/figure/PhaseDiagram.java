@@ -78,7 +78,6 @@ public final class PhaseDiagram {
     /** One drawing under way. */
     private static final class Drawing {
         private final PureFluid fluid;
-        private final Kind kind;
         private final boolean ph;
         private final Window window;
         private final Readout readout;
@@ -99,7 +98,6 @@ public final class PhaseDiagram {
 
         Drawing(PureFluid fluid, Kind kind, Window window, Readout readout, Theme theme, double width, double height) {
             this.fluid = fluid;
-            this.kind = kind;
             this.ph = kind == Kind.PRESSURE_ENTHALPY;
             this.window = window;
             this.readout = readout;

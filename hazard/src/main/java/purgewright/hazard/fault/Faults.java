@@ -41,7 +41,7 @@ public final class Faults {
     public static List<Fault> automatic(Case model, BarrierLayout layout, Criteria criteria) {
         List<Fault> out = new ArrayList<>();
         for (PassageSpec p : model.passages()) {
-            passage(out, model, layout, criteria, p);
+            passage(out, model, criteria, p);
         }
         for (String source : layout.sources()) {
             source(out, model, layout, criteria, source);
@@ -76,7 +76,7 @@ public final class Faults {
         return out;
     }
 
-    private static void passage(List<Fault> out, Case model, BarrierLayout layout, Criteria criteria, PassageSpec p) {
+    private static void passage(List<Fault> out, Case model, Criteria criteria, PassageSpec p) {
         String place = "/passages/" + p.name();
         SealKind kind = kind(p);
         if (p.closed()) {

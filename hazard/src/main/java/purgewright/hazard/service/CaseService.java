@@ -513,8 +513,8 @@ public final class CaseService implements AutoCloseable {
         // waivers), which
         // takes longer than the points do: beside the scenarios.
         Checked stated = checked(null, whole, models, Map.of(), Map.of(), Set.of(), false, Progress.NONE);
-        Future<CheckResult> check =
-                pool.submit(() -> checked(null, whole, models, Map.of(), stated.points(), Set.of(), true, Progress.NONE)
+        Future<CheckResult> check = pool.submit(
+                () -> checked(documentOrNull, whole, models, Map.of(), stated.points(), Set.of(), true, Progress.NONE)
                         .result());
         Set<String> leftOut = leftOut(Faults.automatic(whole, layout, Criteria.of(whole.criteria())), faults);
         return new FaultSweep(points, pool)

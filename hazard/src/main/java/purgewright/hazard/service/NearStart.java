@@ -78,12 +78,11 @@ final class NearStart {
             return anchor;
         }
         double[] step = offset(design, origin);
-        double reach = 0;
         double far = 0;
         for (double[] o : offsets) {
             far = Math.max(far, length(o));
         }
-        reach = length(step);
+        double reach = length(step);
         if (reach == 0 || !(far > 0)) {
             return anchor;
         }

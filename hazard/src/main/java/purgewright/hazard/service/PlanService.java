@@ -187,7 +187,7 @@ public final class PlanService {
             Use use = use(attempt, holds, play, elsewhere);
             SupplyUse bank = supplyUse(book, play, least, redline[1]);
             tellAssumptions();
-            Spread spread = spread(play, book);
+            Spread spread = spread(play);
             boolean complete = spread == null || spread.samples() >= settings.samples();
             List<Alternative> ways = alternatives(calendar, attempt);
             others.values().stream()
@@ -495,7 +495,7 @@ public final class PlanService {
                     enough);
         }
 
-        private Spread spread(CampaignPlay play, BankBook book) {
+        private Spread spread(CampaignPlay play) {
             boolean chance = campaign.abortProbability() > 0
                     || campaign.phaseSpread() > 0
                     || campaign.holds().stream()

@@ -458,7 +458,6 @@ final class SpreadStudies {
                 assumed.add("no duty is stated");
             }
             double uncertainty = value(instrument, "uncertainty", r.uncertainty());
-            double time = stopping + detection;
             boolean decays = r.lowest() && "Pa".equals(r.unit());
             double tau = decays ? r.lasts() : Double.NaN;
             if (!(Double.isFinite(r.physical()) && Double.isFinite(r.nominal()))) {

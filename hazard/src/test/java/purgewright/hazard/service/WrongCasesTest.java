@@ -2,6 +2,7 @@ package purgewright.hazard.service;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.assertj.core.api.Assertions.tuple;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -485,6 +486,24 @@ class WrongCasesTest {
                 .hasValueSatisfying(f -> assertThat(f.verdict()).isEqualTo(verdict));
         assertThat(finding(check(edit(rotorOf(material), "\"hydrogen\"", "\"methane\"")), "hydrogen-material"))
                 .isEmpty();
+    }
+
+    /** What the document alone states, as the rotor's materials, belongs to the case as stated in a sweep too. */
+    @Test
+    void aFaultSweepJudgesTheCaseAsStatedLikeACheck() {
+        String text = edit(
+                rotorOf("Inconel 718"),
+                "\"cavities\": [",
+                "\"faults\": {\"automatic\": false, \"extra\": [{\"name\": \"mine\", \"set\": {\"/rotor/speed\": \"20000 rpm\"}}]},"
+                        + " \"cavities\": [");
+        FaultResult swept =
+                SERVICE.fail(CaseDocument.parse(text), FailSettings.DEFAULT.withTimes(false), Progress.NONE);
+        assertThat(swept.asStated())
+                .extracting(Finding::id, Finding::verdict)
+                .contains(tuple("hydrogen-material:shaft:steady", Verdict.THIN))
+                .containsExactlyInAnyOrderElementsOf(check(text).findings().stream()
+                        .map(f -> tuple(f.id(), f.verdict()))
+                        .toList());
     }
 
     @Test
