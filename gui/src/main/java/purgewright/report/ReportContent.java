@@ -113,11 +113,7 @@ final class ReportContent {
 
     /** What the sweep alone rests on, for instance which instruments it assumed; empty without one. */
     private List<String> sweepCautions() {
-        return faults == null
-                ? List.of()
-                : faults.cautions().stream()
-                        .filter(c -> !check.cautions().contains(c))
-                        .toList();
+        return faults == null ? List.of() : faults.cautionsBeyond(check.cautions());
     }
 
     private void summary() {

@@ -191,7 +191,7 @@ public final class FaultsView extends StudyView<FaultResult> {
         }
         List<String> known = bench.result() == null ? List.of() : bench.result().cautions();
         List<String> said = new ArrayList<>(List.of(result().times()));
-        result().cautions().stream().filter(c -> !known.contains(c)).forEach(said::add);
+        said.addAll(result().cautionsBeyond(known));
         Label text = new Label(String.join("\n", said));
         text.setId("assumed");
         text.setWrapText(true);

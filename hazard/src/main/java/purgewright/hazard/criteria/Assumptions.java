@@ -72,9 +72,11 @@ public final class Assumptions {
     public static List<String> assumedPressures(Collection<Setting> settings) {
         Set<String> names = new LinkedHashSet<>();
         for (Setting s : settings) {
+            if (s.pairs().isEmpty()) {
+                continue;
+            }
             String fed = s.model().supply() == null ? null : s.model().supply().cavity();
-            for (String name :
-                    s.pairs().isEmpty() ? Set.<String>of() : s.layout().barrierCavities()) {
+            for (String name : s.layout().barrierCavities()) {
                 Cavity c = s.model().cavity(name);
                 if (c != null && c.fixed() && !name.equals(fed)) {
                     names.add(name);

@@ -224,17 +224,16 @@ public final class ClearanceRules {
             if (c == null) {
                 continue;
             }
-            if (c.state().phase() == Phase.TWO_PHASE
-                    && (condensed(s, c, "oxygen") || condensed(s, c, "n-dodecane") || condensed(s, c, "kerosene"))) {
-                return true;
-            }
             Map<String, Double> x = c.moleFractions();
-            if (c.state().phase() != Phase.LIQUID) {
-                continue;
+            boolean wets = false;
+            if (c.state().phase() == Phase.TWO_PHASE) {
+                wets = condensed(s, c, "oxygen") || condensed(s, c, "n-dodecane") || condensed(s, c, "kerosene");
+            } else if (c.state().phase() == Phase.LIQUID) {
+                wets = Flammability.freeOxygen(x) > OXYGEN_SERVICE
+                        || Flammability.fuels(x).getOrDefault("n-dodecane", 0.0) > 0.5
+                        || Flammability.fuels(x).getOrDefault("kerosene", 0.0) > 0.5;
             }
-            if (Flammability.freeOxygen(x) > OXYGEN_SERVICE
-                    || Flammability.fuels(x).getOrDefault("n-dodecane", 0.0) > 0.5
-                    || Flammability.fuels(x).getOrDefault("kerosene", 0.0) > 0.5) {
+            if (wets) {
                 return true;
             }
         }

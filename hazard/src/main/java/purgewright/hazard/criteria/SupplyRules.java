@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
 import java.util.Optional;
+import purgewright.fluids.PropertyException;
 import purgewright.fluids.PureFluid;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.hazard.barrier.BarrierLayout;
@@ -16,6 +17,7 @@ import purgewright.sealflow.campaign.DutyRun;
 import purgewright.sealflow.campaign.SupplyFeed;
 import purgewright.sealflow.model.Case;
 import purgewright.sealflow.model.Cavity;
+import purgewright.sealflow.model.DutyPhase;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Supply;
 import purgewright.sealflow.network.SolveResult.CavityState;
@@ -150,15 +152,32 @@ public final class SupplyRules {
      * nothing used up yet, as a run begins. For a case that states its pressures: a study that moves one moves the regulator with it, and is
      * held to {@link #judge} alone.
      *
-     * @param setPressure of the regulator in this phase, Pa; infinite for one that is set as the purge needs it; NaN without one
+     * @param phaseOrNull of the duty, whose regulator a run sets; null for a case without a duty
+     * @param regulatorFree true where the pressure that the supply holds is chosen, and its regulator set for it
      */
-    public static List<Finding> delivered(Setting s, double setPressure) {
+    public static List<Finding> delivered(Setting s, DutyPhase phaseOrNull, boolean regulatorFree) {
         Supply supply = s.model().supply();
         if (supply == null
                 || !s.scene().asStated()
                 || contradiction(s.model(), s.streams()).isPresent()) {
             return List.of();
         }
+        double set = SupplyFeed.setPressure(phaseOrNull, s.model());
+        try {
+            return delivered(s, supply, regulatorFree && !Double.isNaN(set) ? Double.POSITIVE_INFINITY : set);
+        } catch (PropertyException e) {
+            return List.of(Draft.of(SUPPLY, "/supply", s.scene())
+                    .part("delivered")
+                    .what("What the supply gives cannot be computed: a property cannot be given")
+                    .how(e.getMessage())
+                    .source("range of the property equations")
+                    .mend("another property engine, or a state inside the range")
+                    .as(Verdict.NOT_ESTABLISHED));
+        }
+    }
+
+    /** @param setPressure of the regulator, Pa; infinite for one that is set as the purge needs it; NaN without one */
+    private static List<Finding> delivered(Setting s, Supply supply, double setPressure) {
         String name = DutyRun.cavity(s.model(), supply);
         CavityState c = s.cavity(name);
         PureFluid gas = gas(s, supply);

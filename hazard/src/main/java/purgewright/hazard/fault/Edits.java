@@ -9,6 +9,7 @@ import java.util.function.Predicate;
 import java.util.function.UnaryOperator;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.sealflow.model.Case;
+import purgewright.sealflow.model.CaseValue;
 import purgewright.sealflow.model.Cavity;
 import purgewright.sealflow.model.PassageSpec;
 import purgewright.sealflow.model.Rotor;
@@ -16,9 +17,6 @@ import purgewright.sealflow.passage.PassageTypes;
 
 /** Small changes of a case; each gives a new one. */
 public final class Edits {
-    /** Fields that play the part of a clearance in types that have none, in the order they are looked for. */
-    private static final List<String> GAP_FIELDS = List.of("gap", "pad gap", "effective clearance", "dam gap");
-
     private Edits() {}
 
     /** A case with other rotor, streams, cavities and passages; the rest is kept. */
@@ -210,7 +208,7 @@ public final class Edits {
 
     /** True when the case states a clearance or gap that opens the passage; one that forces set again does not. */
     public static boolean opens(PassageSpec p) {
-        return (!Double.isNaN(p.clearance()) || gapField(p) != null) && !PassageTypes.are(p, t -> t.balances(p));
+        return !Double.isNaN(clearanceOf(p)) && !PassageTypes.are(p, t -> t.balances(p));
     }
 
     /**
@@ -244,29 +242,12 @@ public final class Edits {
 
     /** The clearance or gap, m; NaN when the passage has none. */
     public static double clearanceOf(PassageSpec p) {
-        if (!Double.isNaN(p.clearance())) {
-            return p.clearance();
-        }
-        String gap = gapField(p);
-        return gap == null ? Double.NaN : p.number(gap, Double.NaN);
+        return CaseValue.clearance(p);
     }
 
     /** The passage with its clearance or gap at a value, m; unchanged when it has none. */
     public static PassageSpec open(PassageSpec p, double clearance) {
-        if (!Double.isNaN(p.clearance())) {
-            return clearance(p, clearance);
-        }
-        String gap = gapField(p);
-        return gap == null ? p : field(p, gap, clearance);
-    }
-
-    private static String gapField(PassageSpec p) {
-        for (String field : GAP_FIELDS) {
-            if (p.fields().get(field) instanceof Number) {
-                return field;
-            }
-        }
-        return null;
+        return CaseValue.open(p, clearance);
     }
 
     /** All seals named opened by a factor. */

@@ -51,6 +51,11 @@ public record FaultResult(
                         notExamined);
     }
 
+    /** What the sweep says beyond what a reader has been told already: who sees a fault, and when, rests on it. */
+    public List<String> cautionsBeyond(List<String> known) {
+        return cautions.stream().filter(c -> !known.contains(c)).toList();
+    }
+
     /** All rows, worst first: what loses something as ranked, then what else does not hold, then what holds. */
     public List<Row> worstFirst() {
         Set<Row> out = new LinkedHashSet<>();

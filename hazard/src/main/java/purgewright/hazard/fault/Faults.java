@@ -83,19 +83,18 @@ public final class Faults {
             add(out, "open: " + p.name(), Kind.VALVE_OPEN, place, c -> Edits.passage(c, p.name(), Edits::opened));
             return;
         }
-        if (Edits.opens(p)) {
-            double worn = !Double.isNaN(p.wornClearance())
-                    ? p.wornClearance()
-                    : Edits.clearanceOf(p) * criteria.get(Limit.CLEARANCE_FACTOR);
-            add(out, "worn: " + p.name(), Kind.WORN, place, c -> Edits.passage(c, p.name(), x -> Edits.open(x, worn)));
-        } else if (kind != SealKind.DUCT) {
+        if (Edits.opens(p) || kind != SealKind.DUCT) {
             double factor = criteria.get(Limit.CLEARANCE_FACTOR);
+            double worn = !Edits.opens(p)
+                    ? Double.NaN
+                    : !Double.isNaN(p.wornClearance()) ? p.wornClearance() : Edits.clearanceOf(p) * factor;
             add(
                     out,
                     "worn: " + p.name(),
                     Kind.WORN,
                     place,
-                    c -> Edits.passage(c, p.name(), x -> Edits.wider(x, factor)));
+                    c -> Edits.passage(
+                            c, p.name(), x -> Double.isNaN(worn) ? Edits.wider(x, factor) : Edits.open(x, worn)));
         }
         if (kind != SealKind.DUCT) {
             double factor = criteria.get(Limit.FAILED_OPEN_FACTOR);

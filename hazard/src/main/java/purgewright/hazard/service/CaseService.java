@@ -16,8 +16,8 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.UnaryOperator;
+import java.util.stream.Stream;
 import purgewright.fluids.PropertyEngine;
-import purgewright.fluids.PropertyException;
 import purgewright.fluids.mixture.StreamDefinition;
 import purgewright.fluids.unit.DidYouMean;
 import purgewright.fluids.unit.UnitException;
@@ -42,10 +42,8 @@ import purgewright.hazard.fault.Faults;
 import purgewright.hazard.fault.Instrument;
 import purgewright.hazard.fault.Scenario;
 import purgewright.hazard.finding.Cautions;
-import purgewright.hazard.finding.Draft;
 import purgewright.hazard.finding.Finding;
 import purgewright.hazard.finding.Scene;
-import purgewright.hazard.finding.Verdict;
 import purgewright.hazard.finding.Verdicts;
 import purgewright.hazard.service.CheckResult.PhaseResult;
 import purgewright.hazard.sizing.BarrierPrice;
@@ -57,7 +55,6 @@ import purgewright.hazard.sizing.SizeResult;
 import purgewright.hazard.sizing.WearLimit;
 import purgewright.sealflow.Notice;
 import purgewright.sealflow.campaign.DutyRun;
-import purgewright.sealflow.campaign.SupplyFeed;
 import purgewright.sealflow.casefile.CaseDocument;
 import purgewright.sealflow.casefile.CaseException;
 import purgewright.sealflow.casefile.CaseProblem;
@@ -402,7 +399,8 @@ public final class CaseService implements AutoCloseable {
             }
             if (point.setting() != null) {
                 found.addAll(MaterialRules.hydrogen(point.setting(), materials(document)));
-                found.addAll(delivered(point.setting(), whole, e.getKey(), regulatorFree.contains(e.getKey())));
+                found.addAll(SupplyRules.delivered(
+                        point.setting(), phase(whole, e.getKey()), regulatorFree.contains(e.getKey())));
             }
             boolean everyPhase = solved.size() == models.size();
             if (everyPhase && nothingToKeepApart(solved.values())) {
@@ -416,16 +414,13 @@ public final class CaseService implements AutoCloseable {
         String swirl = bounds ? SwirlNeglected.line(points, engine.name(), whole, solved) : null;
         progress.at(1, "done");
         List<Finding> findings = Verdicts.sorted(all, List.copyOf(models.keySet()));
+        List<Setting> settings = settings(solved.values());
         List<String> cautions = joined(
-                joined(
-                        joined(
-                                notLookedAt(whole, models.keySet()),
-                                joined(
-                                        cautions(whole, notices),
-                                        joined(
-                                                Assumptions.assumedPressures(settings(solved.values())),
-                                                Assumptions.otherSources(settings(solved.values()))))),
-                        tripped(solved)),
+                notLookedAt(whole, models.keySet()),
+                cautions(whole, notices),
+                Assumptions.assumedPressures(settings),
+                Assumptions.otherSources(settings),
+                tripped(solved),
                 Waivers.idle(whole, models.keySet(), findings));
         CheckResult result = new CheckResult(
                 document,
@@ -528,35 +523,18 @@ public final class CaseService implements AutoCloseable {
                         settings,
                         joined(
                                 keptOut(leftOut),
-                                joined(
-                                        Faults.openedWithoutGap(whole, Criteria.of(whole.criteria())),
-                                        assumedInstruments(whole))),
+                                Faults.openedWithoutGap(whole, Criteria.of(whole.criteria())),
+                                assumedInstruments(whole)),
                         progress)
                 .without(leftOut.size());
     }
 
-    /** Whether the supply gives the pressure of a phase, with its regulator set as a run sets it. */
-    private static List<Finding> delivered(Setting setting, Case whole, String phase, boolean regulatorFree) {
-        if (setting.model().supply() == null
-                || SupplyRules.contradiction(setting.model(), setting.streams()).isPresent()) {
-            return List.of(); // that is said where every point is judged
-        }
-        DutyPhase duty = whole.duty().stream()
-                .filter(p -> p.name().equals(phase))
+    /** A phase of the duty by name; null for a case without one. */
+    private static DutyPhase phase(Case whole, String name) {
+        return whole.duty().stream()
+                .filter(p -> p.name().equals(name))
                 .findFirst()
                 .orElse(null);
-        double set = SupplyFeed.setPressure(duty, setting.model());
-        try {
-            return SupplyRules.delivered(setting, regulatorFree && !Double.isNaN(set) ? Double.POSITIVE_INFINITY : set);
-        } catch (PropertyException e) {
-            return List.of(Draft.of(SupplyRules.SUPPLY, "/supply", setting.scene())
-                    .part("delivered")
-                    .what("What the supply gives cannot be computed: a property cannot be given")
-                    .how(e.getMessage())
-                    .source("range of the property equations")
-                    .mend("another property engine, or a state inside the range")
-                    .as(Verdict.NOT_ESTABLISHED));
-        }
     }
 
     /** What the rotor's segments are made of, by name, where the case says it. */
@@ -805,10 +783,9 @@ public final class CaseService implements AutoCloseable {
                         && p.setting().streams().unknown().isEmpty());
     }
 
-    private static List<String> joined(List<String> a, List<String> b) {
-        List<String> out = new ArrayList<>(a);
-        out.addAll(b);
-        return List.copyOf(out);
+    @SafeVarargs
+    private static List<String> joined(List<String>... parts) {
+        return Stream.of(parts).flatMap(List::stream).toList();
     }
 
     static List<String> cautions(Case model, List<Notice> notices) {

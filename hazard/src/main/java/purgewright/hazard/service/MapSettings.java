@@ -86,13 +86,17 @@ public record MapSettings(
      * times it; of a clearance from a fifth to four times it; of anything else from a tenth to nearly twice it.
      */
     public static Range usual(Case model, String place) {
-        double value = Parameter.of(model, place).get(model);
-        String[] parts = place.split("/");
-        Cavity c = parts.length == 4 && parts[1].equals("cavities") ? model.cavity(parts[2]) : null;
-        if (c != null && c.role() == Role.VENT) {
+        Parameter p = Parameter.of(model, place);
+        double value = p.get(model);
+        boolean everyPhase = p.phase().isEmpty();
+        if (everyPhase
+                && p.section().equals("cavities")
+                && model.cavity(p.name()).role() == Role.VENT) {
             return new Range(0.5 * Math.min(value, model.surroundings().pressure()), 6 * value);
         }
-        return place.endsWith("/clearance") ? new Range(0.2 * value, 4 * value) : new Range(0.1 * value, 1.8 * value);
+        return everyPhase && p.field().equals("clearance")
+                ? new Range(0.2 * value, 4 * value)
+                : new Range(0.1 * value, 1.8 * value);
     }
 
     private static Cavity first(Case model, Role role) {
